@@ -1,0 +1,1 @@
+"""Start of the window: application, settings, first document."""

@@ -1,0 +1,188 @@
+"""What coverage finds: per viewpoint, per leg, for the passage. In sight only, no detection."""
+
+from dataclasses import dataclass
+from enum import Enum, IntEnum
+
+from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
+from core.base.findings import Finding
+from core.geodesy.position import Position
+from core.passage.passage import Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SweepSettings:
+    """How a place is swept."""
+
+    antenna_height_m: float
+    """Above the water now, m, > 0."""
+    refraction_k: float
+    radius_m: float
+    craft_height_m: float = 5.0
+    """Height of the craft that hidden water is stated for, m."""
+    is_exact: bool = False
+    """The exact setting instead of the planning setting."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Viewpoint:
+    """A place on a leg where coverage is computed; unique by leg, along and cross."""
+
+    leg_index: int
+    along_m: float
+    cross_m: float
+    """To starboard of the line, port negative; 0 on the track."""
+    position: Position
+
+
+class CoastState(IntEnum):
+    """How a point of the coast stands to one viewpoint."""
+
+    HIDDEN = 0
+    IN_SIGHT = 1
+    """Land within one cell or 100 m (whichever is more) of the coast is in sight."""
+    LAND_BEHIND = 2
+    """The coast itself is hidden, land farther in on the same bearing is in sight."""
+    OUTSIDE = 254
+    """Beyond the sweep radius."""
+    UNKNOWN = 255
+    """Unknown heights lie in front."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LandShadow:
+    """Water hidden behind land: a sector, clockwise, with the ranges between which it lies."""
+
+    bearing_from_deg: float
+    bearing_to_deg: float
+    range_from_m: float
+    range_to_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class HiddenWater(HoldsArrays):
+    """Stretches of water hidden from one viewpoint, ray by ray.
+
+    Ray i has bearing i * 360 / (rows of ``offsets`` - 1) deg; its stretches are
+    ``from_m[offsets[i]:offsets[i + 1]]`` to ``to_m[...]``, ranges in m.
+    """
+
+    offsets: IntArray
+    from_m: Float32Array
+    to_m: Float32Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ViewpointCoverage(HoldsArrays):
+    """What is in sight from one viewpoint.
+
+    coast_state : (n,) uint8, ``CoastState`` of each of the land model's coast points
+    coast_inland_m : (n,) float32, how far in behind a coast point the first land in sight on
+        its bearing lies, m, 0 at the coast itself, NaN where no land is in sight there
+    horizon_slope : (3600,) float32, slope of the land horizon each 0.1 deg, effective Earth
+    """
+
+    viewpoint: Viewpoint
+    nearest_land_range_m: float | None
+    nearest_land_bearing_deg: float | None
+    coast_state: ByteArray
+    coast_inland_m: Float32Array
+    coast_in_sight_fraction: float | None
+    """Share of the coast length within the radius that is in sight; None without coast there."""
+    first_land_inland_m: float | None
+    """Mean over that coast, by length, of how far inland the first land in sight stands."""
+    horizon_slope: Float32Array
+    hidden: HiddenWater
+    shadows: tuple[LandShadow, ...]
+
+
+class Cause(Enum):
+    """Why heights are unknown."""
+
+    VOID = "void"
+    MISSING = "missing"
+    BEYOND_DATA = "beyond_data"
+
+
+class Effect(Enum):
+    """What a gap can hide."""
+
+    OBJECT = "object"
+    FIRST_SIGHT = "first_paint"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """Unknown heights that nearer land does not hide, over a stretch of a leg."""
+
+    cause: Cause
+    bearing_from_deg: float
+    bearing_to_deg: float
+    range_from_m: float
+    from_along_m: float
+    to_along_m: float
+    effect: Effect
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegShadow:
+    """A land shadow followed over a stretch of a leg."""
+
+    from_along_m: float
+    to_along_m: float
+    bearing_from_deg: float
+    bearing_to_deg: float
+    range_from_m: float
+    range_to_m: float
+    side: Side
+    cause: str
+    """What hides the water, in words, such as ``land 84 m high, 2.1 NM off``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """A place along a leg from which something bears."""
+
+    along_m: float
+    range_m: float
+    bearing_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FirstSight:
+    """Where a piece of land or a mark first comes in sight, geometry only."""
+
+    object_id: str
+    name: str
+    position: Position
+    height_above_water_m: float
+    in_sight_from: Moment | None
+    in_sight_from_reason: str
+    """Why there is no moment, empty when there is one."""
+    lost: Moment | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegCoverage:
+    """Coverage of one leg; viewpoints in order of along, then cross."""
+
+    leg_index: int
+    viewpoints: tuple[ViewpointCoverage, ...]
+    is_complete: bool
+    gaps: tuple[Gap, ...]
+    shadows: tuple[LegShadow, ...]
+    crosses_land: bool
+
+    def on_track(self) -> tuple[ViewpointCoverage, ...]:
+        """The viewpoints on the planned line itself."""
+        return tuple(v for v in self.viewpoints if v.viewpoint.cross_m == 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coverage:
+    """Coverage of a passage."""
+
+    settings: SweepSettings
+    legs: tuple[LegCoverage, ...]
+    sweep_count: int
+    findings: tuple[Finding, ...]

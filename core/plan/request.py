@@ -1,0 +1,79 @@
+"""Everything one computation depends on."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from core.base.constants import STANDARD_REFRACTION_K
+from core.base.findings import Finding
+from core.base.units import m_from_nm, mps_from_kn
+from core.passage.passage import Passage
+from core.plan.result import DangerLimit, Mark, Override
+from core.ship.ship import Ship
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InputFile:
+    """A file that went in, for the receipt."""
+
+    role: str
+    """``route``, ``ship``, ``marks``, ``limits``, ``elevation`` or ``coast``."""
+    name: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Environment:
+    """Water level, refraction and how far to sweep."""
+
+    tide_m: float | None = None
+    """Height of tide above chart datum, m; None together with ``mean_sea_level_m``."""
+    mean_sea_level_m: float | None = None
+    """Mean sea level above chart datum, m."""
+    refraction_k: float = STANDARD_REFRACTION_K
+    radius_m: float = m_from_nm(24.0)
+    craft_height_m: float = 5.0
+    height_error_m: float = 5.0
+
+    @property
+    def water_level_m(self) -> float:
+        """Height of the water now above mean sea level, m; 0 where no tide is given."""
+        if self.tide_m is None or self.mean_sea_level_m is None:
+            return 0.0
+        return self.tide_m - self.mean_sea_level_m
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defaults:
+    """What is assumed, with a finding, where neither file nor officer says it."""
+
+    speed_mps: float = mps_from_kn(12.0)
+    corridor_m: float = m_from_nm(0.25)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """Inputs of one computation, all read and checked.
+
+    Land is named by its paths and read inside the job, cut to the corridor.
+    """
+
+    passage: Passage
+    ship: Ship
+    land_paths: tuple[Path, ...]
+    environment: Environment = Environment()
+    antenna_height_m: float | None = None
+    """Height above the water given by the officer; overrides the ship's."""
+    start_utc: datetime | None = None
+    speed_mps: float | None = None
+    """Speed that overrides the file's, m/s."""
+    corridor_m: float | None = None
+    """Corridor each side for legs whose file states none, m."""
+    marks: tuple[Mark, ...] = ()
+    limits: tuple[DangerLimit, ...] = ()
+    overrides: tuple[Override, ...] = ()
+    coast_height_m: float | None = None
+    """Assumed height of land where only a coast is given, m."""
+    inputs: tuple[InputFile, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    """What the readers found."""

@@ -1,0 +1,263 @@
+"""What a plan says, leg by leg; every choice carries its reason."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from core.base.findings import Finding
+from core.coverage.result import FirstSight, Gap
+from core.geodesy.position import Position
+from core.passage.passage import Passage, Side
+from core.passage.timetable import Timetable
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """Why something was chosen: a short code and its numbers, put into words by ``core.words``."""
+
+    code: str
+    values: tuple[tuple[str, float | str], ...] = ()
+
+
+class ObjectKind(Enum):
+    """What an object is."""
+
+    ISLET = "islet"
+    ROCK = "rock"
+    HEADLAND = "headland"
+    STEEP_SHORE = "steep_shore"
+    PEAK = "peak"
+    STRUCTURE = "structure"
+    MARK = "mark"
+
+
+class Edge(Enum):
+    """Which part of an object the cross-index range is measured to."""
+
+    POSITION = "position"
+    NEAR_SIDE = "near_side"
+    TIP = "tip"
+    TANGENT = "tangent"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A mark the officer gave: fixed or floating, with or without a note that the chart has it."""
+
+    name: str
+    position: Position
+    height_above_water_m: float
+    is_fixed: bool
+    kind: str = "mark"
+    """Word of the file, such as ``beacon``, ``breakwater end``, ``racon``, ``buoy``."""
+    is_on_chart: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DangerLimit:
+    """A distance off an object that the officer took from the chart; never invented."""
+
+    object_id: str
+    """Id or name of the object it is measured from."""
+    leg_number: int | None
+    """The leg it belongs to, from 1; None for every leg that uses the object."""
+    least_m: float | None
+    """Not less than, m."""
+    most_m: float | None
+    """Not more than, m."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Override:
+    """What the officer decided for one leg instead of the tool."""
+
+    leg_number: int
+    role: str
+    """``primary`` or ``check``."""
+    object_id: str
+    is_locked: bool = True
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IndexObject:
+    """Something an index line can be laid on; id unique over the passage."""
+
+    id: str
+    """Letter (``A``, ``B``, ... ``AA``) or the mark's name; stable across revisions."""
+    name: str
+    """What a person calls it, such as ``islet 38 m, 1.4 NM NE of WP3``."""
+    position: Position
+    """The edge point."""
+    edge: Edge
+    kind: ObjectKind
+    height_above_water_m: float
+    is_fixed: bool
+    confirm_on_chart: bool
+    """True for objects known from elevation and coast alone."""
+
+
+class Role(Enum):
+    """What an index line is for."""
+
+    PRIMARY = "primary"
+    CHECK = "check"
+    MARGIN = "margin"
+    WHEEL_OVER = "wheel_over"
+
+
+class Limit(Enum):
+    """Which way a margin line warns."""
+
+    NOT_LESS_THAN = "not less than"
+    NOT_MORE_THAN = "not more than"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IndexLine:
+    """A line to set on the radar."""
+
+    role: Role
+    object: IndexObject
+    side: Side
+    """As seen along the line's own course (the new course for a wheel-over line)."""
+    cross_index_range_m: float
+    limit: Limit | None
+    line_bearing_deg: float
+    echo_travel_deg: float
+    from_along_m: float
+    to_along_m: float
+    range_scale_m: float
+    uncertainty_m: float
+    """Of the cross-index range as read, 95 %, greatest over the window."""
+    reason: Reason
+    override: Override | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandOver:
+    """Both objects usable together: pass from one to the other here."""
+
+    from_object: str
+    to_object: str
+    from_along_m: float
+    to_along_m: float
+    minutes: float
+    fallback: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IndexGap:
+    """A stretch with nothing to index, and what to do instead."""
+
+    from_along_m: float
+    to_along_m: float
+    minutes: float
+    substitute: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleStretch:
+    """A range scale over a stretch of the leg."""
+
+    from_along_m: float
+    to_along_m: float
+    radar: str
+    scale_m: float
+    off_centre_ratio: float
+    off_centre_direction: str | None
+    pulse: str
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SecondMark:
+    """Range and bearing of another object at the wheel-over."""
+
+    object: IndexObject
+    range_m: float
+    bearing_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WheelOver:
+    """Where the wheel goes over for the turn at the end of a leg."""
+
+    along_m: float
+    distance_before_waypoint_m: float
+    position: Position
+    new_course_deg: float
+    alteration_deg: float
+    """Starboard positive."""
+    turn_radius_m: float
+    rate_of_turn_deg_per_min: float
+    corner_cut_m: float
+    """Greatest distance inside the corner that the turn passes the waypoint."""
+    pre_alert_along_m: tuple[float, ...]
+    pre_alert_minutes: tuple[float, ...]
+    method: Reason
+    line: IndexLine | None
+    line_reason: str
+    """Why there is no line, empty when there is one."""
+    second_mark: SecondMark | None
+    second_mark_reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyIn:
+    """One row to key into the radar: where a line lies and where to cut it short."""
+
+    line: IndexLine
+    bearing_deg: float
+    beam_range_m: float
+    side: Side
+    truncate_ahead_m: float
+    truncate_astern_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quality:
+    """Data quality in words."""
+
+    grade: str
+    """``good``, ``fair`` or ``poor``."""
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegPlan:
+    """The plan of one leg."""
+
+    leg_index: int
+    course_deg: float
+    distance_m: float
+    speed_mps: float
+    corridor_port_m: float
+    corridor_starboard_m: float
+    quality: Quality
+    gaps: tuple[Gap, ...]
+    """The leg's gaps, each with what it can hide."""
+    first_sights: tuple[FirstSight, ...]
+    lines: tuple[IndexLine, ...]
+    """Primary lines in order of use, then check, margin and wheel-over lines."""
+    no_index_reason: str
+    """Why nothing can be indexed, empty when something can."""
+    hand_overs: tuple[HandOver, ...]
+    index_gaps: tuple[IndexGap, ...]
+    scales: tuple[ScaleStretch, ...]
+    wheel_over: WheelOver | None
+    wheel_over_reason: str
+    key_in: tuple[KeyIn, ...]
+    candidates: tuple[tuple[IndexObject, Reason], ...]
+    """Every object that could be used, best first, with its reason."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The plan of a passage."""
+
+    passage: Passage
+    """With every default filled in."""
+    timetable: Timetable
+    legs: tuple[LegPlan, ...]
+    objects: tuple[IndexObject, ...]
+    findings: tuple[Finding, ...]
