@@ -1,0 +1,158 @@
+"""Guarded reading: a file becomes a name and bytes, bytes become text, or one clear sentence."""
+
+import codecs
+import hashlib
+import stat
+from dataclasses import dataclass
+from pathlib import Path
+
+from core.base.errors import InputError
+from core.base.findings import Finding, Severity, Where
+
+LIMIT_BYTES = 32 * 1024 * 1024
+"""Largest file taken into memory as a whole; a route of ten thousand waypoints has 2 MB."""
+
+_MARKS = (
+    # The longer marks first: that of UTF-32 begins like that of UTF-16.
+    (codecs.BOM_UTF8, "utf-8"),
+    (codecs.BOM_UTF32_LE, "utf-32-le"),
+    (codecs.BOM_UTF32_BE, "utf-32-be"),
+    (codecs.BOM_UTF16_LE, "utf-16-le"),
+    (codecs.BOM_UTF16_BE, "utf-16-be"),
+)
+
+_KINDS = (
+    (b"\x89PNG", "a PNG picture"),
+    (b"\xff\xd8\xff", "a JPEG picture"),
+    (b"GIF8", "a GIF picture"),
+    (b"%PDF", "a PDF document"),
+    (b"PK\x03\x04", "a zip file"),
+    (b"PK\x05\x06", "an empty zip file"),
+    (b"II*\x00", "a TIFF raster"),
+    (b"MM\x00*", "a TIFF raster"),
+    (b"II+\x00", "a TIFF raster"),
+    (b"SQLite format 3\x00", "an SQLite or GeoPackage file"),
+    (b"\x1f\x8b", "a gzip file"),
+    (b"7z\xbc\xaf", "a 7z file"),
+    (b"\xd0\xcf\x11\xe0", "an old office document"),
+    (b"\x7fELF", "a program"),
+    (b"MZ", "a program"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blob:
+    """What stood in a file: its name without the folder, its bytes and their SHA-256."""
+
+    name: str
+    data: bytes
+    sha256: str
+
+
+def blob_of(name: str, data: bytes) -> Blob:
+    """Bytes that are already in memory, such as pasted text or a member of a container."""
+    return Blob(name=name, data=data, sha256=hashlib.sha256(data).hexdigest())
+
+
+def read_blob(path: Path, *, limit_bytes: int = LIMIT_BYTES) -> Blob:
+    """Read a whole file of bounded size.
+
+    Raises
+    ------
+    InputError
+        Missing, a folder, no ordinary file, not to be read, empty, or larger than the limit.
+    """
+    where = str(path)
+    try:
+        mode = path.stat().st_mode
+        if stat.S_ISDIR(mode):
+            raise InputError("this is a folder, not a file", where=where, todo="Name a file in it")
+        if not stat.S_ISREG(mode):
+            # A pipe or device could keep us waiting for ever.
+            raise InputError("this is not an ordinary file", where=where, todo="Name another file")
+        with path.open("rb") as stream:
+            data = stream.read(limit_bytes + 1)
+    except FileNotFoundError as exc:
+        raise InputError(
+            "there is no such file", where=where, todo="Check the name and the folder"
+        ) from exc
+    except PermissionError as exc:
+        raise InputError(
+            "this file may not be read", where=where, todo="Check who may read it"
+        ) from exc
+    except (OSError, ValueError) as exc:
+        # ValueError: a name with a null character.
+        reason = getattr(exc, "strerror", None) or "its name is not valid"
+        raise InputError(
+            f"this file cannot be read ({reason.lower()})",
+            where=where.replace("\x00", "?"),
+            todo="Check the name and the disk",
+        ) from exc
+    if not data:
+        raise InputError("this file is empty", where=where, todo="Export or copy it again")
+    if len(data) > limit_bytes:
+        raise InputError(
+            f"this file is larger than {limit_bytes / 2**20:.0f} MB",
+            where=where,
+            todo="Check that it is the right file",
+        )
+    return blob_of(path.name, data)
+
+
+def kind_by_signature(data: bytes) -> str | None:
+    """What a file is by its first bytes, in words with an article, if it is no text."""
+    for signature, words in _KINDS:
+        if data.startswith(signature):
+            return words
+    return None
+
+
+def decode_text(blob: Blob) -> tuple[str, tuple[Finding, ...]]:
+    """Text of a blob: by byte order mark, else UTF-8, else Windows-1252 with a finding.
+
+    Raises
+    ------
+    InputError
+        The bytes are no text.
+    """
+    words = kind_by_signature(blob.data)
+    if words is not None:
+        raise InputError(
+            f"this is {words}, not a text file", where=blob.name, todo="Choose another file"
+        )
+    for mark, encoding in _MARKS:
+        if blob.data.startswith(mark):
+            try:
+                return _no_nulls(blob.data[len(mark) :].decode(encoding), blob.name), ()
+            except UnicodeDecodeError as exc:
+                raise _not_text(blob.name) from exc
+    try:
+        return _no_nulls(blob.data.decode("utf-8"), blob.name), ()
+    except UnicodeDecodeError as exc:
+        first_bad = exc.start
+    try:
+        text = _no_nulls(blob.data.decode("cp1252"), blob.name)
+    except UnicodeDecodeError as exc:
+        raise _not_text(blob.name) from exc
+    finding = Finding(
+        severity=Severity.CHECK,
+        code="encoding-assumed",
+        what="the text is not UTF-8 and was read as Windows-1252",
+        where=Where(file=blob.name, line=blob.data.count(b"\n", 0, first_bad) + 1),
+        todo="Check names with accents",
+    )
+    return text, (finding,)
+
+
+def _no_nulls(text: str, name: str) -> str:
+    if "\x00" in text:
+        raise _not_text(name)
+    return text
+
+
+def _not_text(name: str) -> InputError:
+    return InputError(
+        "this is not a text file, or its encoding is unknown",
+        where=name,
+        todo="Save it as UTF-8 text",
+    )
