@@ -1,0 +1,239 @@
+"""The words of the command line: one table of commands and options."""
+
+import argparse
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+
+from core import __version__
+from core.base.units import m_from_nm, mps_from_kn
+from core.files.angle_text import parse_position
+from core.files.project import Options
+from core.geodesy.position import Position
+
+COMMANDS = ("plan", "sweep", "inspect", "convert", "demo")
+_ABOUT = (
+    "Works out, leg by leg, what land is in radar line of sight along a planned passage, and from "
+    "it index lines, wheel-over marks and range scales, printed as leg sheets. A planning aid "
+    "only: official charts and publications, local rules, company procedures and the judgement of "
+    "master and pilot take precedence."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arguments:
+    """What was typed, checked as far as words go."""
+
+    command: str
+    """One of ``COMMANDS``, or ``window``."""
+    is_quiet: bool = False
+    file: Path | None = None
+    """Route, project, or file for the window; folder of ``demo``; target of ``convert``."""
+    paths: tuple[Path, ...] = ()
+    """Land, or what to inspect."""
+    ship: Path | None = None
+    marks: Path | None = None
+    limits: Path | None = None
+    options: Options = field(default_factory=Options)
+    position: Position | None = None
+    target_height_m: float = 0.0
+    is_exact: bool = True
+    output: Path | None = None
+    pdf: Path | None = None
+    json: Path | None = None
+    geojson: Path | None = None
+    csv: Path | None = None
+    is_json: bool = False
+    """``inspect --json``: the answer as JSON on standard output."""
+
+
+def _number(text: str) -> float:
+    value = float(text.replace(",", "."))
+    if not math.isfinite(value):
+        raise ValueError(text)
+    return value
+
+
+def _with_unit(scale: Callable[[float], float]) -> Callable[[str], float]:
+    def convert(text: str) -> float:
+        return scale(_number(text))
+
+    convert.__name__ = "number"
+    return convert
+
+
+def _time(text: str) -> datetime:
+    moment = datetime.fromisoformat(text)
+    return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
+
+
+_time.__name__ = "ISO time"
+_number.__name__ = "number"
+
+
+def _position(text: str) -> Position:
+    position = parse_position(text)
+    if position is None:
+        raise ValueError(text)
+    return position
+
+
+_position.__name__ = "position"
+
+_METRES = _number
+_MILES = _with_unit(m_from_nm)
+_KNOTS = _with_unit(mps_from_kn)
+
+
+def _add_quiet(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--quiet", action="store_true", help="no progress on standard error")
+
+
+def _add_land(parser: argparse.ArgumentParser, *, is_required: bool) -> None:
+    parser.add_argument(
+        "--land",
+        type=Path,
+        action="append",
+        required=is_required,
+        default=[],
+        metavar="PATH",
+        help="elevation or coast file, or a folder of them; may be given several times",
+    )
+
+
+def _add_environment(parser: argparse.ArgumentParser) -> None:
+    add = parser.add_argument
+    add("--antenna", type=_METRES, metavar="M", help="antenna height above the water now, m")
+    add("--tide", type=_METRES, metavar="M", help="height of tide above chart datum, m")
+    add("--msl", type=_METRES, metavar="M", help="mean sea level above chart datum, m")
+    add("--refraction", type=_number, metavar="K", help="refraction factor k (4/3 unless given)")
+    add("--height-error", type=_METRES, metavar="M", help="error of heights, 95 %%, m (5)")
+    add("--radius", type=_MILES, metavar="NM", help="sweep radius, NM")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="legsheet",
+        description=_ABOUT,
+        epilog="legsheet [FILE] without a command opens the window, with the demo passage if no "
+        "file is named.",
+    )
+    parser.add_argument("--version", action="version", version=f"legsheet {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    plan = commands.add_parser("plan", help="plan a passage and write its sheets and files")
+    plan.add_argument("file", type=Path, metavar="ROUTE|PROJECT")
+    _add_land(plan, is_required=False)
+    plan.add_argument("--ship", type=Path, metavar="FILE", help="ship file (TOML)")
+    plan.add_argument("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
+    plan.add_argument("--limits", type=Path, metavar="FILE", help="your danger limits (CSV)")
+    plan.add_argument("--etd", type=_time, metavar="ISO", help="start time, UTC unless it says so")
+    plan.add_argument("--speed", type=_KNOTS, metavar="KN", help="speed over the ground, kn")
+    plan.add_argument("--corridor", type=_MILES, metavar="NM", help="corridor where none is given")
+    plan.add_argument("--craft", type=_METRES, metavar="M", help="craft height for hidden water, m")
+    plan.add_argument(
+        "--land-height", type=_METRES, metavar="M", help="height to assume for land without any"
+    )
+    _add_environment(plan)
+    for name, what in (
+        ("pdf", "leg sheets"),
+        ("json", "plan file"),
+        ("geojson", "coverage and lines"),
+        ("csv", "index table (and wheel-over table beside it)"),
+    ):
+        plan.add_argument(f"--{name}", type=Path, metavar="F", help=f"write the {what}")
+    _add_quiet(plan)
+
+    sweep = commands.add_parser("sweep", help="what one place has in line of sight, as a raster")
+    _add_land(sweep, is_required=True)
+    sweep.add_argument("--at", type=_position, required=True, metavar="LAT,LON")
+    sweep.add_argument("--target-height", type=_METRES, default=0.0, metavar="M")
+    sweep.add_argument("--setting", choices=("exact", "planning"), default="exact")
+    _add_environment(sweep)
+    sweep.add_argument("-o", "--output", type=Path, required=True, metavar="OUT.tif")
+    _add_quiet(sweep)
+
+    inspect = commands.add_parser("inspect", help="what files are, cover and are worth")
+    inspect.add_argument("paths", type=Path, nargs="+", metavar="PATH")
+    inspect.add_argument("--json", action="store_true", help="the answer as JSON")
+    _add_quiet(inspect)
+
+    convert = commands.add_parser("convert", help="write a route as RTZ or GPX")
+    convert.add_argument("file", type=Path, metavar="ROUTE")
+    convert.add_argument("-o", "--output", type=Path, required=True, metavar="F.rtz|F.gpx")
+    _add_quiet(convert)
+
+    demo = commands.add_parser("demo", help="the embedded, invented passage through the whole job")
+    demo.add_argument("file", type=Path, metavar="OUTDIR")
+    _add_quiet(demo)
+    return parser
+
+
+def _window(argv: Sequence[str]) -> Arguments | None:
+    """``legsheet [FILE]``: no command, at most one file."""
+    words = [word for word in argv if word != "--quiet"]
+    if not words:
+        return Arguments(command="window")
+    if len(words) == 1 and words[0] not in COMMANDS and not words[0].startswith("-"):
+        return Arguments(command="window", file=Path(words[0]))
+    return None
+
+
+def _joined(argv: Sequence[str]) -> list[str]:
+    """``--at -36.5,174.8`` as one word: a southern latitude is no option."""
+    words: list[str] = []
+    for word in argv:
+        if words and words[-1] == "--at":
+            words[-1] = f"--at={word}"
+        else:
+            words.append(word)
+    return words
+
+
+def parse(argv: Sequence[str]) -> Arguments:
+    """Understand the command line; argparse ends the program with 2 where it cannot.
+
+    Raises
+    ------
+    SystemExit
+        Help or version was asked for (0), or the words make no sense (2).
+    """
+    window = _window(argv)
+    if window is not None:
+        return window
+    given = _parser().parse_args(_joined(argv))
+    options = Options(
+        tide_m=getattr(given, "tide", None),
+        mean_sea_level_m=getattr(given, "msl", None),
+        refraction_k=getattr(given, "refraction", None),
+        radius_m=getattr(given, "radius", None),
+        craft_height_m=getattr(given, "craft", None),
+        height_error_m=getattr(given, "height_error", None),
+        start_utc=getattr(given, "etd", None),
+        speed_mps=getattr(given, "speed", None),
+        antenna_height_m=getattr(given, "antenna", None),
+        corridor_m=getattr(given, "corridor", None),
+        coast_height_m=getattr(given, "land_height", None),
+    )
+    is_plan = given.command == "plan"
+    return Arguments(
+        command=given.command,
+        is_quiet=given.quiet,
+        file=getattr(given, "file", None),
+        paths=tuple(getattr(given, "paths", None) or getattr(given, "land", None) or ()),
+        ship=getattr(given, "ship", None),
+        marks=getattr(given, "marks", None),
+        limits=getattr(given, "limits", None),
+        options=options,
+        position=getattr(given, "at", None),
+        target_height_m=getattr(given, "target_height", 0.0),
+        is_exact=getattr(given, "setting", "exact") == "exact",
+        output=getattr(given, "output", None),
+        pdf=getattr(given, "pdf", None),
+        json=given.json if is_plan else None,
+        geojson=getattr(given, "geojson", None),
+        csv=getattr(given, "csv", None),
+        is_json=bool(given.json) if given.command == "inspect" else False,
+    )

@@ -1,0 +1,161 @@
+"""What each command does: read, compute, write; no window."""
+
+import json
+import sys
+from dataclasses import fields, replace
+from pathlib import Path
+
+from app.base.arguments import Arguments
+from core.base.errors import InputError
+from core.base.progress import Progress, Span
+from core.base.units import m_from_nm
+from core.files.project import Options, Project, is_project, read_project
+from core.files.writing import check_writable
+from core.jobs.convert import convert_route
+from core.jobs.demo import demo_paths
+from core.jobs.inspect_data import inspect_paths
+from core.jobs.make_request import make_request
+from core.jobs.plan_passage import plan_passage
+from core.jobs.sweep_area import sweep_area
+from core.plan.outcome import Outcome
+from core.words.summary import summary_lines
+
+_DEMO_RADIUS_NM = 24.0
+
+
+def _merged(old: Options, new: Options) -> Options:
+    """Options of a project with those typed now on top."""
+    given = {
+        field.name: getattr(new, field.name)
+        for field in fields(Options)
+        if getattr(new, field.name) is not None
+    }
+    return replace(old, **given)
+
+
+def _project(arguments: Arguments) -> Project:
+    assert arguments.file is not None  # noqa: S101 - the parser demands it
+    if is_project(arguments.file):
+        project = read_project(arguments.file)
+    else:
+        project = Project(route=arguments.file)
+    return replace(
+        project,
+        land=arguments.paths or project.land,
+        ship=arguments.ship or project.ship,
+        marks=arguments.marks or project.marks,
+        limits=arguments.limits or project.limits,
+        options=_merged(project.options, arguments.options),
+    )
+
+
+def _say_findings(outcome: Outcome, *, is_quiet: bool) -> None:
+    if is_quiet:
+        return
+    for finding in outcome.findings:
+        sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+
+
+def _plan(arguments: Arguments, progress: Progress) -> int:
+    from app.paint.outputs import OutputPaths, write_outputs
+
+    paths = OutputPaths(
+        pdf=arguments.pdf, json=arguments.json, geojson=arguments.geojson, csv=arguments.csv
+    )
+    check_writable(paths.named())
+    request = make_request(_project(arguments))
+    outcome = plan_passage(request, Span(progress, 0.0, 0.95))
+    write_outputs(outcome, paths, Span(progress, 0.95, 1.0))
+    _say_findings(outcome, is_quiet=arguments.is_quiet)
+    if not paths.named():
+        sys.stdout.write("\n".join(summary_lines(outcome)) + "\n")
+    return 0
+
+
+def _sweep(arguments: Arguments, progress: Progress) -> int:
+    if arguments.position is None or arguments.output is None:
+        raise InputError("a place and an output are needed", todo="Give --at and -o")
+    check_writable([arguments.output])
+    options = arguments.options
+    if options.antenna_height_m is None:
+        raise InputError("no antenna height is given", todo="Give --antenna in metres")
+    sweep_area(
+        arguments.paths,
+        options=options,
+        position=arguments.position,
+        target_height_m=arguments.target_height_m,
+        is_exact=arguments.is_exact,
+        target=arguments.output,
+        progress=progress,
+    )
+    return 0
+
+
+def _inspect(arguments: Arguments) -> int:
+    report = inspect_paths(arguments.paths)
+    if arguments.is_json:
+        sys.stdout.write(json.dumps(report.to_dict(), indent=1, ensure_ascii=False) + "\n")
+    else:
+        sys.stdout.write("\n".join(report.lines()) + "\n")
+    return 0 if report.is_usable else 2
+
+
+def _convert(arguments: Arguments) -> int:
+    if arguments.file is None or arguments.output is None:
+        raise InputError("a route and an output are needed", todo="Give ROUTE and -o")
+    for finding in convert_route(arguments.file, arguments.output):
+        if not arguments.is_quiet:
+            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+    return 0
+
+
+def demo_project() -> Project:
+    """The embedded, invented passage as a project."""
+    paths = demo_paths()
+    return Project(
+        route=paths.route,
+        land=paths.land,
+        ship=paths.ship,
+        marks=paths.marks,
+        limits=paths.limits,
+        options=Options(radius_m=m_from_nm(_DEMO_RADIUS_NM)),
+    )
+
+
+def _demo(arguments: Arguments, progress: Progress) -> int:
+    from app.paint.outputs import OutputPaths, write_outputs
+
+    folder = arguments.file or Path("demo")
+    if folder.exists() and not folder.is_dir():
+        raise InputError("this is a file, not a folder", where=str(folder), todo="Name a folder")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as exc:
+        raise InputError(
+            f"the folder cannot be made ({exc.strerror})", where=str(folder), todo="Name another"
+        ) from exc
+    paths = OutputPaths(
+        pdf=folder / "sheets.pdf",
+        json=folder / "plan.json",
+        geojson=folder / "coverage.geojson",
+        csv=folder / "index.csv",
+    )
+    check_writable(paths.named())
+    outcome = plan_passage(make_request(demo_project()), Span(progress, 0.0, 0.95))
+    write_outputs(outcome, paths, Span(progress, 0.95, 1.0))
+    _say_findings(outcome, is_quiet=arguments.is_quiet)
+    sys.stderr.write(f"The invented demo passage is in {folder}\n")
+    return 0
+
+
+def run_command(arguments: Arguments, progress: Progress) -> int:
+    """Run any command but the window and return its exit code."""
+    if arguments.command == "plan":
+        return _plan(arguments, progress)
+    if arguments.command == "sweep":
+        return _sweep(arguments, progress)
+    if arguments.command == "inspect":
+        return _inspect(arguments)
+    if arguments.command == "convert":
+        return _convert(arguments)
+    return _demo(arguments, progress)

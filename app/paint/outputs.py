@@ -1,0 +1,66 @@
+"""All files of one plan, written together: every one of them, or none."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from app.paint.measure import QtMeasure
+from app.paint.pdf import write_pdf
+from app.paint.qt_setup import ensure_gui
+from core.base.progress import Progress
+from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
+from core.files.plan_geojson import geojson_bytes
+from core.files.plan_json import plan_bytes
+from core.files.writing import atomic_targets
+from core.plan.outcome import Outcome
+from core.sheets.book import make_book
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutputPaths:
+    """Where each kind of output goes; None is not wanted."""
+
+    pdf: Path | None = None
+    json: Path | None = None
+    geojson: Path | None = None
+    csv: Path | None = None
+
+    @property
+    def wheel_over_csv(self) -> Path | None:
+        """The wheel-over table stands beside the index table."""
+        if self.csv is None:
+            return None
+        return self.csv.with_name(f"{self.csv.stem}-wheelover{self.csv.suffix}")
+
+    def named(self) -> tuple[Path, ...]:
+        """Every file that will be written."""
+        paths = (self.pdf, self.json, self.geojson, self.csv, self.wheel_over_csv)
+        return tuple(path for path in paths if path is not None)
+
+
+def write_outputs(outcome: Outcome, paths: OutputPaths, progress: Progress) -> None:
+    """Write what is wanted.
+
+    Raises
+    ------
+    OutputError
+        One file cannot be written; then none is, and what stood there is intact.
+    """
+    if not paths.named():
+        return
+    with atomic_targets(paths.named()) as temporaries:
+        places = dict(zip(paths.named(), temporaries, strict=True))
+        if paths.json is not None:
+            progress.report(0.1, "writing the plan file")
+            places[paths.json].write_bytes(plan_bytes(outcome))
+        if paths.geojson is not None:
+            progress.report(0.2, "writing the coverage")
+            places[paths.geojson].write_bytes(geojson_bytes(outcome))
+        if paths.csv is not None and paths.wheel_over_csv is not None:
+            progress.report(0.3, "writing the tables")
+            places[paths.csv].write_bytes(index_table_bytes(outcome))
+            places[paths.wheel_over_csv].write_bytes(wheel_over_table_bytes(outcome))
+        if paths.pdf is not None:
+            progress.report(0.4, "drawing the sheets")
+            ensure_gui()
+            write_pdf(make_book(outcome, QtMeasure()), places[paths.pdf], outcome)
+        progress.report(1.0)

@@ -1,0 +1,195 @@
+"""Coverage, lines and viewpoints of a plan as GeoJSON that any geographic program opens."""
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from core.base.arrays import BoolArray, FloatArray
+from core.coverage.result import CoastState, LegCoverage, LegShadow
+from core.files.plan_json_leg import line_document, wheel_over_document
+from core.files.plan_numbers import deg, metres, nm
+from core.geodesy import geodesic
+from core.geodesy.leg_line import LegLine
+from core.land.coast import CoastPoints
+from core.passage.passage import Side
+from core.plan.outcome import Outcome
+from core.plan.result import IndexLine, Role, WheelOver
+
+_STEP_M = 1852.0
+_WHEEL_OVER_HALF_M = 1852.0
+
+
+def _feature(kind: str, geometry: dict[str, Any], properties: dict[str, Any]) -> dict[str, Any]:
+    return {"type": "Feature", "properties": {"kind": kind, **properties}, "geometry": geometry}
+
+
+def _pairs(lat_deg: FloatArray, lon_deg: FloatArray) -> list[list[float]]:
+    """Positions lon, lat; longitudes run on past 180 rather than jump, so that lines stay whole."""
+    lons = np.degrees(np.unwrap(np.radians(lon_deg)))
+    return [[round(float(x), 7), round(float(y), 7)] for x, y in zip(lons, lat_deg, strict=True)]
+
+
+def _point(lat_deg: float, lon_deg: float) -> dict[str, Any]:
+    return {"type": "Point", "coordinates": [round(lon_deg, 7), round(lat_deg, 7)]}
+
+
+def _along(from_m: float, to_m: float) -> FloatArray:
+    count = max(2, int(np.ceil(abs(to_m - from_m) / _STEP_M)) + 1)
+    return np.linspace(from_m, to_m, count)
+
+
+def _corridor(line: LegLine, port_m: float, starboard_m: float) -> dict[str, Any]:
+    along = _along(0.0, line.length_m)
+    ahead = line.offset(along, np.full(along.shape, starboard_m))
+    back = line.offset(along[::-1], np.full(along.shape, -port_m))
+    ring = _pairs(np.concatenate([ahead[0], back[0]]), np.concatenate([ahead[1], back[1]]))
+    return {"type": "Polygon", "coordinates": [[*ring, ring[0]]]}
+
+
+def _runs(points: CoastPoints, wanted: BoolArray) -> Iterator[tuple[FloatArray, FloatArray]]:
+    """Stretches of neighbouring coast points that are wanted, two points at least."""
+    start: int | None = None
+    for index in range(wanted.size + 1):
+        inside = index < wanted.size and bool(wanted[index])
+        broken = index < wanted.size and bool(points.is_line_start[index])
+        if start is not None and (not inside or broken):
+            if index - start > 1:
+                yield points.lat_deg[start:index], points.lon_deg[start:index]
+            start = None
+        if inside and start is None:
+            start = index
+
+
+def _coast_in_sight(outcome: Outcome, leg: LegCoverage) -> dict[str, Any] | None:
+    points = outcome.land.points
+    seen = np.zeros(points.lat_deg.shape, np.bool_)
+    for view in leg.on_track():
+        seen |= view.coast_state == CoastState.IN_SIGHT
+    lines = [_pairs(lat, lon) for lat, lon in _runs(points, seen)]
+    if not lines:
+        return None
+    return _feature(
+        "coast_in_sight",
+        {"type": "MultiLineString", "coordinates": lines},
+        {"leg": leg.leg_index + 1},
+    )
+
+
+def _shadow(line: LegLine, shadow: LegShadow, leg_index: int) -> dict[str, Any]:
+    """The sector of hidden water, as seen from the middle of its stretch of the leg."""
+    own = line.position_at((shadow.from_along_m + shadow.to_along_m) / 2.0)
+    width = (shadow.bearing_to_deg - shadow.bearing_from_deg) % 360.0
+    bearings = shadow.bearing_from_deg + np.linspace(0.0, width, max(2, int(width / 2.0) + 2))
+    bearing = np.concatenate([bearings, bearings[::-1]])
+    distance = np.repeat([shadow.range_from_m, shadow.range_to_m], bearings.size)
+    lat, lon, _course = geodesic.direct(
+        lat_deg=own.lat_deg, lon_deg=own.lon_deg, bearing_deg=bearing, distance_m=distance
+    )
+    ring = _pairs(lat, lon)
+    return _feature(
+        "hidden_water",
+        {"type": "Polygon", "coordinates": [[*ring, ring[0]]]},
+        {
+            "leg": leg_index + 1,
+            "from_along_nm": nm(shadow.from_along_m),
+            "to_along_nm": nm(shadow.to_along_m),
+            "cause": shadow.cause,
+        },
+    )
+
+
+def _index_line(line: LegLine, index: IndexLine, turn: WheelOver | None) -> dict[str, Any]:
+    sign = 1.0 if index.side is Side.STARBOARD else -1.0
+    if index.role is Role.WHEEL_OVER and turn is not None:
+        lat, lon, _course = geodesic.direct(
+            lat_deg=turn.position.lat_deg,
+            lon_deg=turn.position.lon_deg,
+            bearing_deg=index.line_bearing_deg + 90.0 * sign,
+            distance_m=index.cross_index_range_m,
+        )
+        lats, lons, _courses = geodesic.direct(
+            lat_deg=float(lat),
+            lon_deg=float(lon),
+            bearing_deg=index.line_bearing_deg,
+            distance_m=np.array([-_WHEEL_OVER_HALF_M, 0.0, _WHEEL_OVER_HALF_M]),
+        )
+    else:
+        along = _along(index.from_along_m, index.to_along_m)
+        lats, lons = line.offset(along, np.full(along.shape, sign * index.cross_index_range_m))
+    return {"type": "LineString", "coordinates": _pairs(lats, lons)}
+
+
+def _leg_features(outcome: Outcome, leg_index: int) -> Iterator[dict[str, Any]]:
+    plan = outcome.plan
+    leg, coverage = plan.legs[leg_index], outcome.coverage.legs[leg_index]
+    line = plan.passage.line(leg_index)
+    number = leg_index + 1
+    yield _feature(
+        "corridor",
+        _corridor(line, leg.corridor_port_m, leg.corridor_starboard_m),
+        {"leg": number, "course_deg": deg(leg.course_deg)},
+    )
+    seen = _coast_in_sight(outcome, coverage)
+    if seen is not None:
+        yield seen
+    for shadow in coverage.shadows:
+        yield _shadow(line, shadow, leg_index)
+    for view in coverage.viewpoints:
+        point = view.viewpoint
+        yield _feature(
+            "viewpoint",
+            _point(point.position.lat_deg, point.position.lon_deg),
+            {
+                "leg": number,
+                "along_nm": nm(point.along_m),
+                "cross_nm": nm(point.cross_m),
+                "in_sight_coast_fraction": view.coast_in_sight_fraction,
+            },
+        )
+    for index in leg.lines:
+        yield _feature(
+            "index_line",
+            _index_line(line, index, leg.wheel_over),
+            {"leg": number, **line_document(index, leg_index, plan.timetable)},
+        )
+    if leg.wheel_over is not None:
+        turn = leg.wheel_over
+        yield _feature(
+            "wheel_over",
+            _point(turn.position.lat_deg, turn.position.lon_deg),
+            {"leg": number, **wheel_over_document(turn, leg_index, plan.timetable)},
+        )
+
+
+def geojson_document(outcome: Outcome) -> dict[str, Any]:
+    """All features of a plan; ``properties.kind`` says what each one is."""
+    features = [
+        feature
+        for leg_index in range(len(outcome.plan.legs))
+        for feature in _leg_features(outcome, leg_index)
+    ]
+    features += [
+        _feature(
+            "object",
+            _point(item.position.lat_deg, item.position.lon_deg),
+            {
+                "id": item.id,
+                "name": item.name,
+                "object_kind": item.kind.value,
+                "edge": item.edge.value,
+                "height_above_water_m": metres(item.height_above_water_m),
+                "fixed": item.is_fixed,
+                "confirm_on_chart": item.confirm_on_chart,
+            },
+        )
+        for item in outcome.plan.objects
+    ]
+    return {"type": "FeatureCollection", "features": features}
+
+
+def geojson_bytes(outcome: Outcome) -> bytes:
+    """The GeoJSON file as it is written."""
+    text = json.dumps(geojson_document(outcome), ensure_ascii=False, allow_nan=False)
+    return (text + "\n").encode("utf-8")

@@ -1,0 +1,146 @@
+"""The plan file: a plan as JSON, versioned, described by a JSON Schema in resources.
+
+Definitions of the fields stand in the schema. Nautical units, since this file is an edge.
+"""
+
+import json
+from typing import Any
+
+from core.base.findings import Finding
+from core.files.plan_json_leg import leg_document
+from core.files.plan_numbers import metres, nm, nullable, place, utc_text
+from core.plan.digest import inputs_of, parameters_of
+from core.plan.outcome import Outcome
+from core.plan.request import Request
+from core.plan.result import Plan
+from core.ship.ship import Radar, Ship
+
+FORMAT = "legsheet-plan"
+VERSION = 1
+
+
+def finding_document(finding: Finding) -> dict[str, Any]:
+    """One finding as JSON."""
+    return {
+        "severity": finding.severity.value,
+        "code": finding.code,
+        "what": finding.what,
+        "where": str(finding.where),
+        "leg": finding.where.leg_number,
+        "leg_reason": "" if finding.where.leg_number is not None else "it is not about one leg",
+        "todo": finding.todo,
+    }
+
+
+def _passage(plan: Plan) -> dict[str, Any]:
+    start = plan.timetable.start_utc
+    return {
+        "name": plan.passage.name,
+        "distance_nm": nm(sum(leg.distance_m for leg in plan.legs)),
+        **nullable(
+            "start_utc", None if start is None else utc_text(start), "no start time was given"
+        ),
+        "waypoints": [
+            {
+                "name": waypoint.name,
+                **place(waypoint.position),
+                **nullable(
+                    "turn_radius_nm",
+                    None if waypoint.turn_radius_m is None else nm(waypoint.turn_radius_m),
+                    "the route states none",
+                ),
+            }
+            for waypoint in plan.passage.waypoints
+        ],
+    }
+
+
+def _radar(ship: Ship, radar: Radar) -> dict[str, Any]:
+    return {
+        "name": radar.name,
+        "band": radar.band.value,
+        "antenna_height_above_water_m": metres(ship.antenna_height_above_water_m(radar)),
+        "horizontal_beamwidth_deg": radar.horizontal_beamwidth_deg,
+        "range_scales_nm": [nm(scale) for scale in radar.range_scales_m],
+    }
+
+
+def _ship(request: Request, antenna_height_m: float) -> dict[str, Any]:
+    ship = request.ship
+    return {
+        "name": ship.name,
+        "invented": ship.invented,
+        "length_m": ship.length_m,
+        "beam_m": ship.beam_m,
+        "draught_forward_m": ship.draught_forward_m,
+        "draught_aft_m": ship.draught_aft_m,
+        "antenna_height_above_water_m": metres(antenna_height_m),
+        "turn_radius_nm": nm(ship.turn_radius_m),
+        "response_distance_nm": nm(ship.response_distance_m),
+        "radars": [_radar(ship, radar) for radar in ship.radars],
+    }
+
+
+def _environment(outcome: Outcome) -> dict[str, Any]:
+    environment = outcome.request.environment
+    no_tide = "no tide was given; heights are above mean sea level"
+    return {
+        **nullable("tide_m", environment.tide_m, no_tide),
+        **nullable("mean_sea_level_m", environment.mean_sea_level_m, no_tide),
+        "water_level_above_mean_sea_level_m": metres(outcome.land.water_level_m),
+        "refraction_k": round(environment.refraction_k, 6),
+        "radius_nm": nm(environment.radius_m),
+        "craft_height_m": environment.craft_height_m,
+        "height_error_m": environment.height_error_m,
+    }
+
+
+def plan_document(outcome: Outcome) -> dict[str, Any]:
+    """The whole plan as a JSON document."""
+    timings = outcome.timings
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "receipt": {
+            "created_utc": outcome.created_utc,
+            "digest": outcome.digest,
+            "inputs": inputs_of(outcome),
+            "parameters": parameters_of(outcome),
+            "viewpoints": outcome.coverage.sweep_count,
+            "timings_s": {
+                "land": round(timings.land_s, 3),
+                "coverage": round(timings.coverage_s, 3),
+                "plan": round(timings.plan_s, 3),
+                "total": round(timings.total_s, 3),
+            },
+        },
+        "caution": (
+            "Calculated from open data for planning only. Official charts and publications, local "
+            "rules, company procedures and the judgement of master and pilot take precedence."
+        ),
+        "passage": _passage(outcome.plan),
+        "ship": _ship(outcome.request, outcome.coverage.settings.antenna_height_m),
+        "environment": _environment(outcome),
+        "data_sources": [
+            {
+                "role": source.role,
+                "name": source.name,
+                "sha256": source.sha256,
+                "resolution": source.resolution,
+                "released": source.released,
+                "licence": source.licence,
+            }
+            for source in outcome.land.sources
+        ],
+        "findings": [finding_document(finding) for finding in outcome.findings],
+        "legs": [leg_document(outcome, index) for index in range(len(outcome.plan.legs))],
+    }
+
+
+def plan_bytes(outcome: Outcome) -> bytes:
+    """The plan file as it is written: UTF-8, two spaces, same inputs same bytes.
+
+    Only ``receipt.created_utc`` and ``receipt.timings_s`` differ between runs.
+    """
+    text = json.dumps(plan_document(outcome), indent=1, ensure_ascii=False, allow_nan=False)
+    return (text + "\n").encode("utf-8")

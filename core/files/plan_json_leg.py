@@ -1,0 +1,289 @@
+"""One leg of the plan file."""
+
+from typing import Any
+
+from core.coverage.result import FirstSight, Gap, LegShadow, Moment, ViewpointCoverage
+from core.files.plan_numbers import (
+    NOT_BUILT,
+    NOT_IN_VERSION,
+    deg,
+    kn,
+    metres,
+    moment_of,
+    nm,
+    nullable,
+    place,
+)
+from core.passage.timetable import Timetable
+from core.plan.outcome import Outcome
+from core.plan.result import IndexLine, IndexObject, KeyIn, ScaleStretch, WheelOver
+from core.words.reasons import reason_text
+
+
+def _object(item: IndexObject) -> dict[str, Any]:
+    return {
+        "id": item.id,
+        "name": item.name,
+        **place(item.position),
+        "edge": item.edge.value,
+        "kind": item.kind.value,
+        "height_above_water_m": metres(item.height_above_water_m),
+        "fixed": item.is_fixed,
+        "confirm_on_chart": item.confirm_on_chart,
+    }
+
+
+def _viewpoint(view: ViewpointCoverage, timetable: Timetable) -> dict[str, Any]:
+    point = view.viewpoint
+    nearest = (
+        None
+        if view.nearest_land_range_m is None or view.nearest_land_bearing_deg is None
+        else {
+            "range_nm": nm(view.nearest_land_range_m),
+            "bearing_deg": deg(view.nearest_land_bearing_deg),
+        }
+    )
+    fraction = view.coast_in_sight_fraction
+    inland = view.first_land_inland_m
+    return {
+        "along_nm": nm(point.along_m),
+        "cross_nm": nm(point.cross_m),
+        **place(point.position),
+        **moment_of(timetable, point.leg_index, point.along_m),
+        **nullable("nearest_land", nearest, "no known land within the sweep radius"),
+        **nullable(
+            "in_sight_coast_fraction",
+            None if fraction is None else round(fraction, 4),
+            "no coast within the sweep radius",
+        ),
+        **nullable("painted_coast_fraction", None, NOT_BUILT),
+        **nullable(
+            "first_land_inland_nm",
+            None if inland is None else nm(inland),
+            "no land behind the coast in sight",
+        ),
+    }
+
+
+def _limit_of(
+    name: str, moment: Moment | None, reason: str, leg_index: int, timetable: Timetable
+) -> dict[str, Any]:
+    value = (
+        None
+        if moment is None
+        else {
+            "along_nm": nm(moment.along_m),
+            "range_nm": nm(moment.range_m),
+            "bearing_deg": deg(moment.bearing_deg),
+            **moment_of(timetable, leg_index, moment.along_m),
+        }
+    )
+    return nullable(name, value, reason)
+
+
+def _first_sight(sight: FirstSight, leg_index: int, timetable: Timetable) -> dict[str, Any]:
+    document: dict[str, Any] = {
+        "object_id": sight.object_id,
+        "name": sight.name,
+        **place(sight.position),
+        "height_above_water_m": metres(sight.height_above_water_m),
+        **_limit_of(
+            "in_sight_from", sight.in_sight_from, sight.in_sight_from_reason, leg_index, timetable
+        ),
+    }
+    for name in ("earliest_possible", "normally_from", "normally_by", "overdue"):
+        document.update(nullable(name, None, NOT_BUILT))
+    lost_reason = "it stays in sight" if sight.in_sight_from else "it does not come in sight"
+    document.update(_limit_of("lost", sight.lost, lost_reason, leg_index, timetable))
+    return document
+
+
+def _shadow(shadow: LegShadow) -> dict[str, Any]:
+    return {
+        "from_along_nm": nm(shadow.from_along_m),
+        "to_along_nm": nm(shadow.to_along_m),
+        "bearing_from_deg": deg(shadow.bearing_from_deg),
+        "bearing_to_deg": deg(shadow.bearing_to_deg),
+        "range_from_nm": nm(shadow.range_from_m),
+        "range_to_nm": nm(shadow.range_to_m),
+        "side": shadow.side.value,
+        "cause": shadow.cause,
+    }
+
+
+def _gap(gap: Gap) -> dict[str, Any]:
+    return {
+        "cause": gap.cause.value,
+        "bearing_from_deg": deg(gap.bearing_from_deg),
+        "bearing_to_deg": deg(gap.bearing_to_deg),
+        "range_from_nm": nm(gap.range_from_m),
+        "from_along_nm": nm(gap.from_along_m),
+        "to_along_nm": nm(gap.to_along_m),
+        "effect": gap.effect.value,
+    }
+
+
+def line_document(line: IndexLine, leg_index: int, timetable: Timetable) -> dict[str, Any]:
+    """One index line as JSON."""
+    override = (
+        None
+        if line.override is None
+        else {
+            "object_id": line.override.object_id,
+            "locked": line.override.is_locked,
+            "remark": line.override.remark,
+        }
+    )
+    return {
+        "role": line.role.value,
+        "object": _object(line.object),
+        "side": line.side.value,
+        "cross_index_range_nm": nm(line.cross_index_range_m),
+        **nullable(
+            "limit", None if line.limit is None else line.limit.value, "it is not a margin line"
+        ),
+        "line_bearing_deg": deg(line.line_bearing_deg),
+        "echo_travel_deg": deg(line.echo_travel_deg),
+        "from_along_nm": nm(line.from_along_m),
+        "to_along_nm": nm(line.to_along_m),
+        **moment_of(timetable, leg_index, line.from_along_m, "from"),
+        **moment_of(timetable, leg_index, line.to_along_m, "to"),
+        "range_scale_nm": nm(line.range_scale_m),
+        "uncertainty_nm": nm(line.uncertainty_m),
+        "reason": reason_text(line.reason),
+        **nullable("override", override, "chosen by the tool"),
+    }
+
+
+def _scale(stretch: ScaleStretch) -> dict[str, Any]:
+    return {
+        "from_along_nm": nm(stretch.from_along_m),
+        "to_along_nm": nm(stretch.to_along_m),
+        "radar": stretch.radar,
+        "scale_nm": nm(stretch.scale_m),
+        "off_centre_fraction": stretch.off_centre_ratio,
+        **nullable("off_centre_direction", stretch.off_centre_direction, "the picture is centred"),
+        "pulse": stretch.pulse,
+        "reason": reason_text(stretch.reason),
+    }
+
+
+def _key_in(row: KeyIn) -> dict[str, Any]:
+    return {
+        "object_id": row.line.object.id,
+        "role": row.line.role.value,
+        "bearing_deg": deg(row.bearing_deg),
+        "beam_range_nm": nm(row.beam_range_m),
+        "side": row.side.value,
+        "truncate_ahead_nm": nm(row.truncate_ahead_m),
+        "truncate_astern_nm": nm(row.truncate_astern_m),
+    }
+
+
+def wheel_over_document(turn: WheelOver, leg_index: int, timetable: Timetable) -> dict[str, Any]:
+    """The wheel-over of a leg as JSON."""
+    line = (
+        None
+        if turn.line is None
+        else {
+            "object": _object(turn.line.object),
+            "side": turn.line.side.value,
+            "cross_index_range_nm": nm(turn.line.cross_index_range_m),
+            "line_bearing_deg": deg(turn.line.line_bearing_deg),
+            "echo_travel_deg": deg(turn.line.echo_travel_deg),
+        }
+    )
+    second = (
+        None
+        if turn.second_mark is None
+        else {
+            "object": _object(turn.second_mark.object),
+            "range_nm": nm(turn.second_mark.range_m),
+            "bearing_deg": deg(turn.second_mark.bearing_deg),
+        }
+    )
+    alerts = [moment_of(timetable, leg_index, along) for along in turn.pre_alert_along_m]
+    utc = [alert["utc"] for alert in alerts]
+    return {
+        "along_nm": nm(turn.along_m),
+        "distance_before_waypoint_nm": nm(turn.distance_before_waypoint_m),
+        **place(turn.position),
+        **moment_of(timetable, leg_index, turn.along_m),
+        "new_course_deg": deg(turn.new_course_deg),
+        "alteration_deg": round(turn.alteration_deg, 4),
+        "turn_radius_nm": nm(turn.turn_radius_m),
+        "rate_of_turn_deg_per_min": round(turn.rate_of_turn_deg_per_min, 2),
+        "corner_cut_nm": nm(turn.corner_cut_m),
+        **nullable(
+            "pre_alerts_utc", utc if all(utc) else None, alerts[0]["utc_reason"] if alerts else ""
+        ),
+        "pre_alerts_minutes_from_start": [alert["minutes_from_start"] for alert in alerts],
+        "method": reason_text(turn.method),
+        **nullable("line", line, turn.line_reason),
+        **nullable("second_mark", second, turn.second_mark_reason),
+    }
+
+
+def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
+    """One leg of the plan as JSON."""
+    plan, coverage = outcome.plan, outcome.coverage.legs[leg_index]
+    leg, passage, timetable = plan.legs[leg_index], plan.passage, plan.timetable
+    ends = passage.waypoints[leg_index : leg_index + 2]
+    turn = leg.wheel_over
+    document: dict[str, Any] = {
+        "number": leg_index + 1,
+        "from": {"name": ends[0].name, **place(ends[0].position)},
+        "to": {"name": ends[1].name, **place(ends[1].position)},
+        "kind": passage.legs[leg_index].kind.value,
+        "course_deg": deg(leg.course_deg),
+        "distance_nm": nm(leg.distance_m),
+        "speed_kn": kn(leg.speed_mps),
+        **nullable("heading_deg", None, "no set or leeway was given"),
+        **nullable("ground_speed_kn", None, "no set or leeway was given"),
+        **moment_of(timetable, leg_index, 0.0, "start"),
+        **moment_of(timetable, leg_index, leg.distance_m, "end"),
+        "corridor_port_nm": nm(leg.corridor_port_m),
+        "corridor_starboard_nm": nm(leg.corridor_starboard_m),
+        "status": "complete" if coverage.is_complete else "incomplete",
+        "data_quality": {"grade": leg.quality.grade, "reasons": list(leg.quality.reasons)},
+        "gaps": [_gap(gap) for gap in leg.gaps],
+        "viewpoints": [_viewpoint(view, timetable) for view in coverage.viewpoints],
+        "first_paints": [_first_sight(sight, leg_index, timetable) for sight in leg.first_sights],
+        "land_shadows": [_shadow(shadow) for shadow in coverage.shadows],
+        "index_lines": [line_document(line, leg_index, timetable) for line in leg.lines],
+        **nullable(
+            "no_index_reason", leg.no_index_reason or None, "at least one object can be indexed"
+        ),
+        "hand_overs": [
+            {
+                "from_object": change.from_object,
+                "to_object": change.to_object,
+                "from_along_nm": nm(change.from_along_m),
+                "to_along_nm": nm(change.to_along_m),
+                "minutes": round(change.minutes, 2),
+                **nullable("fallback", change.fallback, "no other object is usable there"),
+            }
+            for change in leg.hand_overs
+        ],
+        "index_gaps": [
+            {
+                "from_along_nm": nm(gap.from_along_m),
+                "to_along_nm": nm(gap.to_along_m),
+                "minutes": round(gap.minutes, 2),
+                "substitute": gap.substitute,
+            }
+            for gap in leg.index_gaps
+        ],
+        "range_scales": [_scale(stretch) for stretch in leg.scales],
+        "key_in": [_key_in(row) for row in leg.key_in],
+        **nullable(
+            "wheel_over",
+            None if turn is None else wheel_over_document(turn, leg_index, timetable),
+            leg.wheel_over_reason,
+        ),
+    }
+    for name in ("must_not_paint", "setup", "tune_checks"):
+        document.update(nullable(name, None, NOT_BUILT))
+    for name in ("emergences", "blind_sector_conflicts", "fix_plan"):
+        document.update(nullable(name, None, NOT_IN_VERSION))
+    return document

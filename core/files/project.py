@@ -1,0 +1,217 @@
+"""The project file: which inputs a plan is made from, the options and the officer's choices.
+
+JSON, versioned; paths are kept relative to the file where they lie beside or below it, so that
+a folder can be carried to another computer.
+"""
+
+import json
+import math
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from core.base.errors import InputError
+from core.files.reading import decode_text, read_blob
+from core.files.writing import write_atomic
+from core.plan.result import Override
+
+FORMAT = "legsheet-project"
+VERSION = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Options:
+    """What the officer set by hand; None leaves it to the files or to the defaults."""
+
+    tide_m: float | None = None
+    mean_sea_level_m: float | None = None
+    refraction_k: float | None = None
+    radius_m: float | None = None
+    craft_height_m: float | None = None
+    height_error_m: float | None = None
+    start_utc: datetime | None = None
+    speed_mps: float | None = None
+    antenna_height_m: float | None = None
+    corridor_m: float | None = None
+    coast_height_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Project:
+    """Inputs of one plan by their paths, or a route as typed text."""
+
+    route: Path | None = None
+    route_text: str = ""
+    land: tuple[Path, ...] = ()
+    ship: Path | None = None
+    marks: Path | None = None
+    limits: Path | None = None
+    options: Options = field(default_factory=Options)
+    overrides: tuple[Override, ...] = ()
+
+
+_NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
+_PATHS = ("route", "ship", "marks", "limits")
+
+
+def _relative(path: Path, folder: Path) -> str:
+    try:
+        return path.resolve().relative_to(folder.resolve()).as_posix()
+    except ValueError:
+        return str(path.resolve())
+
+
+def project_text(project: Project, folder: Path) -> str:
+    """The project as it is written into a file that will stand in ``folder``."""
+    options: dict[str, Any] = {
+        name: getattr(project.options, name)
+        for name in _NUMBERS
+        if getattr(project.options, name) is not None
+    }
+    if project.options.start_utc is not None:
+        options["start_utc"] = project.options.start_utc.astimezone(UTC).isoformat()
+    document: dict[str, Any] = {"format": FORMAT, "version": VERSION}
+    for name in _PATHS:
+        value = getattr(project, name)
+        if value is not None:
+            document[name] = _relative(value, folder)
+    if project.route_text:
+        document["route_text"] = project.route_text
+    document["land"] = [_relative(path, folder) for path in project.land]
+    document["options"] = options
+    document["overrides"] = [
+        {
+            "leg": o.leg_number,
+            "role": o.role,
+            "object": o.object_id,
+            "locked": o.is_locked,
+            "remark": o.remark,
+        }
+        for o in project.overrides
+    ]
+    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+
+
+def write_project(path: Path, project: Project) -> None:
+    """Write the project whole or not at all.
+
+    Raises
+    ------
+    OutputError
+        The file cannot be written; what stood there is intact.
+    """
+    write_atomic(path, project_text(project, path.parent).encode("utf-8"))
+
+
+def is_project(path: Path) -> bool:
+    """Whether a file looks like a project of ours, by its name or its first bytes."""
+    if path.suffix.lower() == ".legsheet":
+        return True
+    try:
+        with path.open("rb") as stream:
+            return f'"{FORMAT}"'.encode() in stream.read(200)
+    except OSError:
+        return False
+
+
+class _Reader:
+    """Takes values out of the parsed document, refusing what does not fit with one sentence."""
+
+    def __init__(self, name: str, folder: Path) -> None:
+        self._name = name
+        self._folder = folder
+
+    def fail(
+        self, what: str, todo: str = "Open another file or save the project anew"
+    ) -> InputError:
+        return InputError(what, where=self._name, todo=todo)
+
+    def path(self, value: object, key: str) -> Path:
+        if not isinstance(value, str) or not value or "\0" in value:
+            raise self.fail(f"{key} is not a path")
+        return self._folder / value
+
+    def number(self, value: object, key: str) -> float:
+        if (
+            isinstance(value, bool)
+            or not isinstance(value, int | float)
+            or not math.isfinite(value)
+        ):
+            raise self.fail(f"{key} is not a number")
+        return float(value)
+
+    def text(self, value: object, key: str) -> str:
+        if not isinstance(value, str):
+            raise self.fail(f"{key} is not text")
+        return value
+
+    def options(self, value: object) -> Options:
+        if not isinstance(value, dict):
+            raise self.fail("options is not a table")
+        numbers = {
+            name: self.number(value[name], name) for name in _NUMBERS if value.get(name) is not None
+        }
+        start: datetime | None = None
+        if value.get("start_utc") is not None:
+            text = self.text(value["start_utc"], "start_utc")
+            try:
+                start = datetime.fromisoformat(text)
+            except ValueError as exc:
+                raise self.fail(f"start_utc {text!r} is not a time") from exc
+            if start.tzinfo is None:
+                start = start.replace(tzinfo=UTC)
+        return Options(start_utc=start, **numbers)
+
+    def override(self, value: object) -> Override:
+        if not isinstance(value, dict):
+            raise self.fail("an entry of overrides is not a table")
+        role = self.text(value.get("role"), "role")
+        if role not in ("primary", "check"):
+            raise self.fail(f"role {role!r} is neither primary nor check")
+        return Override(
+            leg_number=int(self.number(value.get("leg"), "leg")),
+            role=role,
+            object_id=self.text(value.get("object"), "object"),
+            is_locked=bool(value.get("locked", True)),
+            remark=self.text(value.get("remark", ""), "remark"),
+        )
+
+
+def read_project(path: Path) -> Project:
+    """Read a project file.
+
+    Raises
+    ------
+    InputError
+        Not a project, broken, or of a newer version than this program knows.
+    """
+    blob = read_blob(path)
+    reader = _Reader(blob.name, path.parent)
+    text, _findings = decode_text(blob)
+    try:
+        document = json.loads(text)
+    except (json.JSONDecodeError, RecursionError) as exc:
+        raise reader.fail("this is not a project file, or it is cut short") from exc
+    if not isinstance(document, dict) or document.get("format") != FORMAT:
+        raise reader.fail("this is not a project file")
+    version = document.get("version")
+    if version != VERSION:
+        raise reader.fail(
+            f"the project has version {version!r}, this program knows {VERSION}",
+            "Open it with a newer program",
+        )
+    land = document.get("land", [])
+    overrides = document.get("overrides", [])
+    if not isinstance(land, list) or not isinstance(overrides, list):
+        raise reader.fail("land or overrides is not a list")
+    paths = {
+        name: reader.path(document[name], name) for name in _PATHS if document.get(name) is not None
+    }
+    return Project(
+        route_text=reader.text(document.get("route_text", ""), "route_text"),
+        land=tuple(reader.path(item, "land") for item in land),
+        options=reader.options(document.get("options", {})),
+        overrides=tuple(reader.override(item) for item in overrides),
+        **paths,
+    )

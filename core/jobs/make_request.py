@@ -1,0 +1,152 @@
+"""From the files a project names to one checked request."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from core.base.errors import InputError
+from core.base.findings import Finding, Severity
+from core.base.units import nm_from_m
+from core.files.limits_file import read_limits
+from core.files.marks_file import read_marks
+from core.files.project import Options, Project
+from core.files.readers import RouteFile, passage_from_text, read_passage
+from core.files.ship_file import default_ship, read_ship
+from core.plan.request import Environment, InputFile, Request
+from core.plan.result import DangerLimit, Mark
+from core.ship.ship import Ship
+
+_LIMITS: Mapping[str, tuple[str, float, float, str]] = {
+    "tide_m": ("height of tide", -20.0, 20.0, "m"),
+    "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
+    "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
+    "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
+    "height_error_m": ("height error", 0.0, 200.0, "m"),
+    "antenna_height_m": ("antenna height above water", 1.0, 150.0, "m"),
+    "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
+}
+
+
+def _check_options(options: Options) -> None:
+    """Refuse option values no officer can mean, each with one sentence."""
+    for name, (words, low, high, unit) in _LIMITS.items():
+        value = getattr(options, name)
+        if value is not None and not low <= value <= high:
+            raise InputError(
+                f"the {words} {value:g} {unit} is not between {low:g} and {high:g} {unit}".replace(
+                    "  ", " "
+                ).rstrip(),
+                todo="Give another value",
+            )
+    if options.radius_m is not None and not 0.5 <= nm_from_m(options.radius_m) <= 48.0:
+        raise InputError(
+            f"the sweep radius {nm_from_m(options.radius_m):g} NM is not between 0.5 and 48 NM",
+            todo="Give another value",
+        )
+    if options.corridor_m is not None and not 0.0 < nm_from_m(options.corridor_m) <= 20.0:
+        raise InputError(
+            f"the corridor {nm_from_m(options.corridor_m):g} NM is not between 0 and 20 NM",
+            todo="Give another value",
+        )
+    if options.speed_mps is not None and not 0.1 <= options.speed_mps <= 52.0:
+        raise InputError("the speed is not between 0.2 and 100 kn", todo="Give another value")
+    if (options.tide_m is None) != (options.mean_sea_level_m is None):
+        given, missing = (
+            ("a height of tide", "mean sea level above chart datum")
+            if options.mean_sea_level_m is None
+            else ("mean sea level", "the height of tide above chart datum")
+        )
+        raise InputError(
+            f"{given} is given without {missing}",
+            todo="Give both, or neither to plan at mean sea level",
+        )
+
+
+def _environment(options: Options) -> Environment:
+    given = {
+        name: getattr(options, name)
+        for name in (
+            "tide_m",
+            "mean_sea_level_m",
+            "refraction_k",
+            "radius_m",
+            "craft_height_m",
+            "height_error_m",
+        )
+        if getattr(options, name) is not None
+    }
+    return replace(Environment(), **given)
+
+
+def _read_route(project: Project) -> RouteFile:
+    if project.route is not None:
+        return read_passage(project.route)
+    if project.route_text:
+        return passage_from_text(project.route_text, "typed route")
+    raise InputError("no route is given", todo="Open a route file or type the waypoints")
+
+
+def make_request(project: Project) -> Request:
+    """Read and check everything but the land, which is read inside the job.
+
+    Parameters
+    ----------
+    project : Project
+        Paths, options and overrides.
+
+    Raises
+    ------
+    InputError
+        A file or an option cannot be used, in one sentence.
+    """
+    _check_options(project.options)
+    if not project.land:
+        raise InputError(
+            "no land data is given",
+            todo="Name at least one elevation or coast file, or a folder with them",
+        )
+    findings: list[Finding] = []
+    route = _read_route(project)
+    inputs = [InputFile(role="route", name=route.name, sha256=route.sha256)]
+    findings += route.findings
+    ship: Ship
+    if project.ship is not None:
+        ship, ship_findings, digest = read_ship(project.ship)
+        findings += ship_findings
+        inputs.append(InputFile(role="ship", name=project.ship.name, sha256=digest))
+    else:
+        ship = default_ship()
+        if project.options.antenna_height_m is None:
+            findings.append(
+                Finding(
+                    severity=Severity.CHECK,
+                    code="ship-assumed",
+                    what=f"no ship is given, the built-in «{ship.name}» is used",
+                    todo="Give the ship file, or the antenna height above water",
+                )
+            )
+    marks: tuple[Mark, ...] = ()
+    limits: tuple[DangerLimit, ...] = ()
+    if project.marks is not None:
+        marks, mark_findings, digest = read_marks(project.marks)
+        findings += mark_findings
+        inputs.append(InputFile(role="marks", name=project.marks.name, sha256=digest))
+    if project.limits is not None:
+        limits, limit_findings, digest = read_limits(project.limits)
+        findings += limit_findings
+        inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
+    return Request(
+        passage=route.passage,
+        ship=ship,
+        land_paths=project.land,
+        environment=_environment(project.options),
+        antenna_height_m=project.options.antenna_height_m,
+        start_utc=project.options.start_utc,
+        speed_mps=project.options.speed_mps,
+        corridor_m=project.options.corridor_m,
+        marks=marks,
+        limits=limits,
+        overrides=project.overrides,
+        coast_height_m=project.options.coast_height_m,
+        inputs=tuple(inputs),
+        findings=tuple(findings),
+    )

@@ -1,0 +1,183 @@
+"""The main job: from a request to a finished plan, stage by stage."""
+
+import math
+import os
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, datetime
+
+import numpy as np
+
+from core.base.errors import InputError
+from core.base.findings import Finding, Severity, Where
+from core.base.progress import Progress, Span
+from core.coverage.result import Coverage, LegCoverage, SweepSettings
+from core.coverage.run import cover_passage
+from core.files.load_land import load_land, open_heights
+from core.geodesy.position import Bounds, Position, bounds_of
+from core.land.land_model import LandModel
+from core.passage.defaults import resolve_passage
+from core.passage.passage import Passage
+from core.plan.build import build_plan
+from core.plan.digest import digest_of
+from core.plan.outcome import Outcome, Timings
+from core.plan.request import Defaults, Request
+
+_METRES_PER_DEGREE = 110_574.0
+_LINE_STEP_M = 20_000.0
+_ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
+
+
+def reach_of(passage: Passage, reach_m: float) -> Bounds:
+    """Box round the lines of a passage, widened by a distance on every side."""
+    positions: list[Position] = []
+    for leg_index in range(len(passage.legs)):
+        line = passage.line(leg_index)
+        count = max(2, math.ceil(line.length_m / _LINE_STEP_M) + 1)
+        lats, lons, _courses = line.at(np.linspace(0.0, line.length_m, count))
+        positions += [
+            Position(lat_deg=float(lat), lon_deg=float((lon + 180.0) % 360.0 - 180.0))
+            for lat, lon in zip(lats, lons, strict=True)
+        ]
+    box = bounds_of(tuple(positions))
+    pad_deg = reach_m / _METRES_PER_DEGREE
+    highest = max(abs(box.south_deg - pad_deg), abs(box.north_deg + pad_deg))
+    if highest > 85.0:
+        raise InputError(
+            "the passage comes nearer than 5 degrees to a pole",
+            where=passage.name,
+            todo="Plan it by other means; this tool does not reach there",
+        )
+    return box.padded(lat_deg=pad_deg, lon_deg=pad_deg / math.cos(math.radians(highest)))
+
+
+def antenna_height_m(request: Request) -> float:
+    """Height of the main antenna above the water now: the officer's, else the ship's."""
+    if request.antenna_height_m is not None:
+        return request.antenna_height_m
+    return request.ship.antenna_height_above_water_m(request.ship.radars[0])
+
+
+def _corridor_reach_m(passage: Passage) -> float:
+    return max(
+        max(leg.corridor_port_m or 0.0, leg.corridor_starboard_m or 0.0) for leg in passage.legs
+    )
+
+
+def _sorted(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Worst first, then by leg; each said once."""
+    unique = dict.fromkeys(findings)
+    return tuple(
+        sorted(unique, key=lambda f: (_ORDER.index(f.severity), f.where.leg_number or 0, f.code))
+    )
+
+
+def _assumed_height_findings(request: Request, land: LandModel) -> tuple[Finding, ...]:
+    if not land.heights_assumed:
+        return ()
+    return tuple(
+        Finding(
+            severity=Severity.CHECK,
+            code="heights-assumed",
+            what=f"no elevation is given, all land is taken as {request.coast_height_m:g} m high",
+            where=Where(leg_number=index + 1),
+            todo="Give elevation data to plan on heights",
+        )
+        for index in range(len(request.passage.legs))
+    )
+
+
+def created_utc() -> str:
+    """Stamp of now in UTC, or the one ``SOURCE_DATE_EPOCH`` asks for."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    moment = datetime.fromtimestamp(int(epoch), UTC) if epoch.isdigit() else datetime.now(UTC)
+    return moment.strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def plan_passage(
+    request: Request,
+    progress: Progress,
+    *,
+    leg_done: Callable[[LegCoverage], None] | None = None,
+) -> Outcome:
+    """Do the whole job: read land, cover every leg, plan it.
+
+    Parameters
+    ----------
+    request : Request
+        Inputs, already read and checked.
+    progress : Progress
+        Told how far the work is; its ``Cancelled`` stops the job with nothing left behind.
+    leg_done : callable or None
+        Called from a worker with each leg's coverage as soon as it is known.
+
+    Raises
+    ------
+    InputError, DataGapError
+        Land that cannot be used.
+    Cancelled
+        A stop was asked for.
+    """
+    started = time.perf_counter()
+    defaults = Defaults()
+    passage, timetable, default_findings = resolve_passage(
+        request.passage,
+        speed_mps=request.speed_mps,
+        corridor_m=request.corridor_m,
+        default_speed_mps=defaults.speed_mps,
+        default_corridor_m=defaults.corridor_m,
+        start_utc=request.start_utc,
+    )
+    environment = request.environment
+    settings = SweepSettings(
+        antenna_height_m=antenna_height_m(request),
+        refraction_k=environment.refraction_k,
+        radius_m=environment.radius_m,
+        craft_height_m=environment.craft_height_m,
+    )
+    bounds = reach_of(passage, environment.radius_m + _corridor_reach_m(passage))
+    land = load_land(
+        request.land_paths,
+        bounds=bounds,
+        water_level_m=environment.water_level_m,
+        height_error_m=environment.height_error_m,
+        coast_height_m=request.coast_height_m,
+        progress=Span(progress, 0.0, 0.15),
+    )
+    land_done = time.perf_counter()
+    coverage: Coverage = cover_passage(
+        passage, land, settings, Span(progress, 0.15, 0.8), leg_done=leg_done
+    )
+    coverage_done = time.perf_counter()
+    heights = None if land.heights_assumed else open_heights(request.land_paths)
+    plan = build_plan(
+        request, passage, timetable, land, coverage, heights, Span(progress, 0.8, 1.0)
+    )
+    done = time.perf_counter()
+    findings = _sorted(
+        (
+            *request.findings,
+            *default_findings,
+            *land.findings,
+            *_assumed_height_findings(request, land),
+            *coverage.findings,
+            *plan.findings,
+        )
+    )
+    outcome = Outcome(
+        request=request,
+        digest="",
+        land=land,
+        coverage=coverage,
+        plan=plan,
+        findings=findings,
+        timings=Timings(
+            land_s=land_done - started,
+            coverage_s=coverage_done - land_done,
+            plan_s=done - coverage_done,
+            total_s=done - started,
+        ),
+        created_utc=created_utc(),
+    )
+    return replace(outcome, digest=digest_of(outcome))

@@ -1,0 +1,53 @@
+"""Inputs and parameters of a plan in one canonical form, and their fingerprint."""
+
+import hashlib
+import json
+from typing import Any
+
+from core import __version__
+from core.base.units import kn_from_mps, nm_from_m
+from core.plan.outcome import Outcome
+
+
+def inputs_of(outcome: Outcome) -> list[dict[str, str]]:
+    """Every file that went in: role, name, SHA-256; files of the request first."""
+    rows = [(f.role, f.name, f.sha256) for f in outcome.request.inputs]
+    rows += [(s.role, s.name, s.sha256) for s in outcome.land.sources]
+    return [{"role": role, "name": name, "sha256": sha} for role, name, sha in rows]
+
+
+def parameters_of(outcome: Outcome) -> dict[str, Any]:
+    """Everything besides the files that the numbers depend on, in the units of the plan file."""
+    request, environment = outcome.request, outcome.request.environment
+    settings = outcome.coverage.settings
+    return {
+        "version": __version__,
+        "setting": "exact" if settings.is_exact else "planning",
+        "antenna_height_above_water_m": round(settings.antenna_height_m, 3),
+        "refraction_k": round(settings.refraction_k, 6),
+        "radius_nm": round(nm_from_m(settings.radius_m), 4),
+        "craft_height_m": settings.craft_height_m,
+        "tide_m": environment.tide_m,
+        "mean_sea_level_m": environment.mean_sea_level_m,
+        "height_error_m": environment.height_error_m,
+        "coast_height_m": request.coast_height_m,
+        "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),
+        "speed_kn": None if request.speed_mps is None else round(kn_from_mps(request.speed_mps), 4),
+        "corridor_nm": None
+        if request.corridor_m is None
+        else round(nm_from_m(request.corridor_m), 4),
+        "overrides": [
+            [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
+        ],
+    }
+
+
+def digest_of(outcome: Outcome) -> str:
+    """SHA-256, in hex, of inputs, parameters and version."""
+    canonical = json.dumps(
+        {"inputs": inputs_of(outcome), "parameters": parameters_of(outcome)},
+        sort_keys=True,
+        separators=(",", ":"),
+        ensure_ascii=True,
+    )
+    return hashlib.sha256(canonical.encode("ascii")).hexdigest()
