@@ -1,0 +1,258 @@
+"""The page model: what stands where on a sheet, in millimetres, with no drawing library.
+
+The origin is the upper left corner, x runs right and y down. Items carry a ``tone``, a name for
+what they are; the palette of a screen or of paper turns it into a colour or a grey. Items that
+stand for something a person can choose carry its ``reference``.
+"""
+
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import Protocol
+
+POINT_MM = 25.4 / 72.0
+"""One typographic point, mm."""
+
+Place = tuple[float, float]
+"""x and y on the page, mm."""
+
+
+class Tone(Enum):
+    """What an item is, for the palette to colour."""
+
+    PAPER = "paper"
+    INK = "ink"
+    FAINT_INK = "faint ink"
+    RULE = "rule"
+    SHADE = "shade"
+    WARNING = "warning"
+    SEA = "sea"
+    LAND = "land"
+    COAST_IN_SIGHT = "coast in sight"
+    COAST_LAND_BEHIND = "coast hidden, land behind it in sight"
+    COAST_HIDDEN = "coast not in sight"
+    HIDDEN_WATER = "hidden water"
+    NO_DATA = "no data"
+    SPINE = "spine"
+    TRACK = "track"
+    CORRIDOR = "corridor"
+    PRIMARY = "primary index line"
+    CHECK = "check index line"
+    MARGIN = "margin line"
+    WHEEL_OVER = "wheel-over"
+    OBJECT = "object"
+    HAND_OVER = "hand-over"
+    INDEX_GAP = "index gap"
+    OWN_SHIP = "own ship"
+
+
+class Dash(Enum):
+    """Line styles by name; on paper they carry the meaning, not the grey."""
+
+    SOLID = "solid"
+    BROKEN = "broken"
+    """Long dashes: margin lines."""
+    PECKED = "pecked"
+    """Dash and dot: wheel-over lines."""
+    FINE = "fine"
+    """Short pale dashes: coast not in sight."""
+    DOTTED = "dotted"
+
+
+class Hatch(Enum):
+    """Fills drawn as lines by hand; printers turn brush patterns solid."""
+
+    SLANTED = "slanted"
+    """Hidden water."""
+    CROSSED = "crossed"
+    """No data."""
+    LEVEL = "level"
+    """Both index lines in use: hand-over."""
+
+
+class Anchor(Enum):
+    """Which end of a text stands at its place."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
+
+
+class Shape(Enum):
+    """Small signs of our own."""
+
+    DOT = "dot"
+    RING = "ring"
+    DIAMOND = "diamond"
+    SQUARE = "square"
+    TRIANGLE_UP = "triangle up"
+    TRIANGLE_DOWN = "triangle down"
+    CROSS = "cross"
+    ARROW_UP = "arrow up"
+    OWN_SHIP = "own ship"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rectangle:
+    """A box on the page, mm."""
+
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+
+    @property
+    def right_mm(self) -> float:
+        """X of the right edge."""
+        return self.x_mm + self.width_mm
+
+    @property
+    def bottom_mm(self) -> float:
+        """Y of the lower edge."""
+        return self.y_mm + self.height_mm
+
+    def contains(self, place: Place, *, slack_mm: float = 0.0) -> bool:
+        """Whether a place lies in the box, its edges included."""
+        x, y = place
+        return (
+            self.x_mm - slack_mm <= x <= self.right_mm + slack_mm
+            and self.y_mm - slack_mm <= y <= self.bottom_mm + slack_mm
+        )
+
+    def meets(self, other: "Rectangle") -> bool:
+        """Whether two boxes share more than an edge."""
+        return (
+            self.x_mm < other.right_mm
+            and other.x_mm < self.right_mm
+            and self.y_mm < other.bottom_mm
+            and other.y_mm < self.bottom_mm
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """One line of text; ``y_mm`` is its baseline.
+
+    ``angle_deg`` turns it clockwise about its place. ``on_paper`` clears the ground behind it.
+    """
+
+    x_mm: float
+    y_mm: float
+    text: str
+    size_pt: float
+    tone: Tone = Tone.INK
+    anchor: Anchor = Anchor.START
+    is_bold: bool = False
+    angle_deg: float = 0.0
+    on_paper: bool = False
+    reference: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """A line through places."""
+
+    points: tuple[Place, ...]
+    width_mm: float
+    tone: Tone = Tone.INK
+    dash: Dash = Dash.SOLID
+    reference: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """A polygon, outer ring first, then its holes; filled flat, or hatched."""
+
+    rings: tuple[tuple[Place, ...], ...]
+    tone: Tone
+    hatch: Hatch | None = None
+    reference: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Symbol:
+    """A small sign centred on its place."""
+
+    x_mm: float
+    y_mm: float
+    shape: Shape
+    size_mm: float
+    tone: Tone = Tone.INK
+    is_filled: bool = True
+    reference: str = ""
+
+
+Item = Text | Stroke | Area | Symbol
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A sheet of paper with its items, drawn in order."""
+
+    width_mm: float
+    height_mm: float
+    items: tuple[Item, ...]
+    name: str = ""
+
+
+class Measure(Protocol):
+    """Widths of text in the font that will be used; core itself has no fonts."""
+
+    def width_mm(self, text: str, *, size_pt: float, is_bold: bool = False) -> float:
+        """Width of one line of text, mm."""
+
+
+def box(
+    rectangle: Rectangle, tone: Tone, *, hatch: Hatch | None = None, reference: str = ""
+) -> Area:
+    """A filled rectangle."""
+    left, top, right, bottom = (
+        rectangle.x_mm,
+        rectangle.y_mm,
+        rectangle.right_mm,
+        rectangle.bottom_mm,
+    )
+    ring = ((left, top), (right, top), (right, bottom), (left, bottom))
+    return Area(rings=(ring,), tone=tone, hatch=hatch, reference=reference)
+
+
+def outline(
+    rectangle: Rectangle,
+    *,
+    width_mm: float,
+    tone: Tone = Tone.RULE,
+    dash: Dash = Dash.SOLID,
+    reference: str = "",
+) -> Stroke:
+    """The edge of a rectangle."""
+    left, top, right, bottom = (
+        rectangle.x_mm,
+        rectangle.y_mm,
+        rectangle.right_mm,
+        rectangle.bottom_mm,
+    )
+    return Stroke(
+        points=((left, top), (right, top), (right, bottom), (left, bottom), (left, top)),
+        width_mm=width_mm,
+        tone=tone,
+        dash=dash,
+        reference=reference,
+    )
+
+
+def text_box(text: Text, measure: Measure) -> Rectangle:
+    """The box a level text takes, from just above its capitals to below its tails."""
+    width = measure.width_mm(text.text, size_pt=text.size_pt, is_bold=text.is_bold)
+    left = text.x_mm
+    if text.anchor is Anchor.MIDDLE:
+        left -= width / 2.0
+    elif text.anchor is Anchor.END:
+        left -= width
+    size_mm = text.size_pt * POINT_MM
+    return Rectangle(
+        x_mm=left, y_mm=text.y_mm - 0.80 * size_mm, width_mm=width, height_mm=1.02 * size_mm
+    )
+
+
+def moved(text: Text, *, x_mm: float, y_mm: float) -> Text:
+    """The same text somewhere else."""
+    return replace(text, x_mm=x_mm, y_mm=y_mm)
