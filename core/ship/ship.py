@@ -26,6 +26,59 @@ class BlindSector:
     from_relative_deg: float
     to_relative_deg: float
     cause: str = ""
+    is_shadow: bool = False
+    """True where small targets are lost but large ones still show."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadCondition:
+    """The blind sectors of one radar under a named way of loading, such as cranes topped."""
+
+    name: str
+    blind_sectors: tuple[BlindSector, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pulse:
+    """One pulse of a radar and the range scales it serves."""
+
+    name: str
+    length_s: float
+    repetition_hz: float | None = None
+    from_scale_m: float | None = None
+    """Shortest range scale it is used on, m."""
+    to_scale_m: float | None = None
+    """Longest range scale it is used on, m."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnAtSpeed:
+    """Radius of a normal turn begun at one speed."""
+
+    speed_mps: float
+    radius_m: float
+
+
+def turn_radius_at_m(turns: tuple[TurnAtSpeed, ...], speed_mps: float) -> float:
+    """Radius at a speed, m, from a table with the slowest first.
+
+    Between two speeds in proportion; outside the table the radius of its nearest speed holds.
+    """
+    slower = [turn for turn in turns if turn.speed_mps <= speed_mps]
+    faster = [turn for turn in turns if turn.speed_mps > speed_mps]
+    if not slower or not faster:
+        return (slower[-1] if slower else faster[0]).radius_m
+    below, above = slower[-1], faster[0]
+    share = (speed_mps - below.speed_mps) / (above.speed_mps - below.speed_mps)
+    return below.radius_m + share * (above.radius_m - below.radius_m)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShipPoint:
+    """A place on board: distance forward of the stern and to starboard of the centre line."""
+
+    from_stern_m: float
+    to_starboard_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +97,21 @@ class Radar:
     pulse_s: float = 0.25e-6
     range_scales_m: tuple[float, ...] = STANDARD_RANGE_SCALES_M
     blind_sectors: tuple[BlindSector, ...] = ()
+    """Those of the load condition the ship is in now."""
+    load_conditions: tuple[LoadCondition, ...] = ()
+    antenna_to_starboard_m: float = 0.0
+    vertical_beamwidth_deg: float | None = None
+    peak_power_w: float | None = None
+    antenna_gain_db: float | None = None
+    pulses: tuple[Pulse, ...] = ()
+    installation_standard: str = ""
+    """What the set was approved to, in the words of its certificate."""
+    preset: str = ""
+    """Name of the set of detection values to use, empty for none."""
+    range_index_error_m: float = 0.0
+    """Known error of measured ranges, m; positive reads long."""
+    heading_marker_error_deg: float = 0.0
+    """Known error of the heading marker, deg; positive makes bearings read high."""
 
     def __post_init__(self) -> None:
         """Refuse a radar nobody could fit."""
@@ -78,24 +146,51 @@ class Ship:
     """Permitted range error at least, 95 %, m (the same clause)."""
     radars: tuple[Radar, ...]
     invented: bool = False
+    length_between_marks_m: float | None = None
+    """Distance between the aft and the forward draught marks, m; None is the length."""
+    conning: ShipPoint | None = None
+    """Where the ship is conned from."""
+    reference: ShipPoint | None = None
+    """The point ranges and bearings of the radar display are referred to; None is the antenna."""
+    turns: tuple[TurnAtSpeed, ...] = ()
+    """Turn radius by speed, slowest first; empty where only one radius is known."""
+    load_condition: str = ""
+    gyro_error_deg: float = 0.0
+    """Known error of the gyro, deg; positive reads high."""
 
     def __post_init__(self) -> None:
         """Refuse a ship without a radar."""
         if not self.radars:
             raise ValueError("a ship needs at least one radar")
 
+    @property
+    def bow_offset_m(self) -> float | None:
+        """How far the bow lies ahead of the radar's reference point, m; None if not stated."""
+        return None if self.reference is None else self.length_m - self.reference.from_stern_m
+
+    @property
+    def draught_mean_m(self) -> float:
+        """Mean of the draughts at the marks, m."""
+        return (self.draught_forward_m + self.draught_aft_m) / 2.0
+
+    def turn_radius_at_m(self, speed_mps: float) -> float:
+        """Radius of a normal turn at a speed, m; the one known radius where there is no table."""
+        return turn_radius_at_m(self.turns, speed_mps) if self.turns else self.turn_radius_m
+
     def antenna_height_above_water_m(self, radar: Radar) -> float:
         """Height of an antenna above the water at the present draughts.
 
-        With trim the draught under the antenna is taken between the marks in proportion to its
-        position; amidships where none is stated (plain geometry, computed by hand).
+        The waterline is a straight line through the draughts at the marks, followed beyond them
+        where the antenna stands outside; amidships where no position is stated (plain geometry,
+        computed by hand). Trim is small, so the mast is taken as upright.
         """
         if radar.antenna_above_water_m is not None:
             return radar.antenna_above_water_m
         if radar.antenna_above_keel_m is None:
             raise ValueError(f"radar {radar.name} has no antenna height")
         place = radar.antenna_from_aft_perpendicular_m
-        forward_share = 0.5 if place is None else place / self.length_m
+        between_marks_m = self.length_between_marks_m or self.length_m
+        forward_share = 0.5 if place is None else place / between_marks_m
         draught = self.draught_aft_m + (self.draught_forward_m - self.draught_aft_m) * forward_share
         return radar.antenna_above_keel_m - draught
 
