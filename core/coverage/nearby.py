@@ -1,0 +1,138 @@
+"""Where anything but sea lies, in blocks of cells: spares sweeps over open water."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+import numpy as np
+
+from core.base.arrays import BoolArray, FloatArray, HoldsArrays
+from core.base.constants import EARTH_RADIUS_M
+from core.geodesy import geodesic
+from core.geodesy.position import Position
+from core.land.land_model import Cell, LandModel
+from core.land.lattice import Lattice
+
+_BLOCK_CELLS = 16
+_SPHERE_ERROR = 0.006
+"""A sphere gives distances on the ellipsoid to 0.6 %; taken off, they are never too long."""
+
+
+class Surroundings(Enum):
+    """What lies round a place, as far as a sweep is concerned."""
+
+    OPEN_SEA = "open sea"
+    """Nothing but sea."""
+    NO_DATA = "no data"
+    """Nothing but unknown cells outside the declared area."""
+    MIXED = "mixed"
+    """Something that only a sweep can tell."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Blocks(HoldsArrays):
+    """Blocks of 16 by 16 cells by what they hold.
+
+    lat_deg, lon_deg : (n,) arrays
+        Middles of the blocks.
+    has_land, has_gap, has_beyond, has_sea : (n,) bool arrays
+        Whether a block holds land, cells unknown inside the declared area, cells unknown
+        outside it, and sea.
+    half_diagonal_m : float
+        No cell of a block lies farther than this from its middle.
+    """
+
+    lattice: Lattice
+    lat_deg: FloatArray
+    lon_deg: FloatArray
+    has_land: BoolArray
+    has_gap: BoolArray
+    has_beyond: BoolArray
+    has_sea: BoolArray
+    half_diagonal_m: float
+
+    def land_distance_m(self, position: Position) -> float:
+        """A distance that no land and no gap undercuts, m; infinite where there is none."""
+        return self._distance_m(position, self.has_land | self.has_gap)
+
+    def surroundings(self, position: Position, radius_m: float) -> Surroundings:
+        """What lies within a radius; outside the lattice nothing is known."""
+        if self.land_distance_m(position) <= radius_m:
+            return Surroundings.MIXED
+        has_beyond = (
+            self._distance_m(position, self.has_beyond) <= radius_m
+            or self._edge_distance_m(position) <= radius_m
+        )
+        has_sea = self._distance_m(position, self.has_sea) <= radius_m
+        if has_sea and has_beyond:
+            return Surroundings.MIXED
+        return Surroundings.OPEN_SEA if has_sea else Surroundings.NO_DATA
+
+    def _distance_m(self, position: Position, chosen: BoolArray) -> float:
+        if not chosen.any():
+            return float("inf")
+        lat, lon = np.radians(self.lat_deg[chosen]), np.radians(self.lon_deg[chosen])
+        lat0, lon0 = np.radians(position.lat_deg), np.radians(position.lon_deg)
+        haversine = np.sin((lat - lat0) / 2.0) ** 2 + np.cos(lat) * np.cos(lat0) * (
+            np.sin((lon - lon0) / 2.0) ** 2
+        )
+        nearest_m = 2.0 * EARTH_RADIUS_M * float(np.arcsin(np.sqrt(min(haversine.min(), 1.0))))
+        return max(nearest_m * (1.0 - _SPHERE_ERROR) - self.half_diagonal_m, 0.0)
+
+    def _edge_distance_m(self, position: Position) -> float:
+        """Distance to the nearest of the four edges of the lattice, 0 outside it."""
+        rows, cols = self.lattice.row_col(
+            np.array([position.lat_deg]), np.array([position.lon_deg])
+        )
+        row, col = float(rows[0]), float(cols[0])
+        last_row, last_col = self.lattice.rows - 0.5, self.lattice.cols - 0.5
+        if not (-0.5 < row < last_row and -0.5 < col < last_col):
+            return 0.0
+        edge_lat, edge_lon = self.lattice.lat_lon(
+            np.array([-0.5, last_row, row, row]), np.array([col, col, -0.5, last_col])
+        )
+        distance, _bearing, _final = geodesic.inverse(
+            from_lat_deg=position.lat_deg,
+            from_lon_deg=position.lon_deg,
+            to_lat_deg=edge_lat,
+            to_lon_deg=edge_lon,
+        )
+        return float(distance.min())
+
+
+def blocks_of(land: LandModel) -> Blocks:
+    """Sort a land model's cells into blocks."""
+    rows, cols = land.cell.shape
+    block_rows, block_cols = -(-rows // _BLOCK_CELLS), -(-cols // _BLOCK_CELLS)
+    padded = np.full((block_rows * _BLOCK_CELLS, block_cols * _BLOCK_CELLS), 255, dtype=np.uint8)
+    padded[:rows, :cols] = land.cell
+    blocked = padded.reshape(block_rows, _BLOCK_CELLS, block_cols, _BLOCK_CELLS)
+
+    def holds(*codes: Cell) -> BoolArray:
+        found = np.zeros((block_rows, block_cols), dtype=np.bool_)
+        for code in codes:
+            found |= (blocked == code).any(axis=(1, 3))
+        return found.ravel()
+
+    middle = (_BLOCK_CELLS - 1) / 2.0
+    row = np.repeat(np.arange(block_rows) * _BLOCK_CELLS + middle, block_cols)
+    col = np.tile(np.arange(block_cols) * _BLOCK_CELLS + middle, block_rows)
+    lat, lon = land.lattice.lat_lon(row, col)
+    diagonal_m = 0.0
+    for side in (-1.0, 1.0):
+        corner_lat, corner_lon = land.lattice.lat_lon(
+            row + _BLOCK_CELLS / 2.0, col + side * _BLOCK_CELLS / 2.0
+        )
+        distance, _bearing, _final = geodesic.inverse(
+            from_lat_deg=lat, from_lon_deg=lon, to_lat_deg=corner_lat, to_lon_deg=corner_lon
+        )
+        diagonal_m = max(diagonal_m, float(distance.max()))
+    return Blocks(
+        lattice=land.lattice,
+        lat_deg=lat,
+        lon_deg=lon,
+        has_land=holds(Cell.LAND),
+        has_gap=holds(Cell.VOID, Cell.MISSING),
+        has_beyond=holds(Cell.BEYOND),
+        has_sea=holds(Cell.SEA),
+        half_diagonal_m=diagonal_m * 1.01,
+    )
