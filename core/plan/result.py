@@ -64,6 +64,8 @@ class DangerLimit:
     """Not less than, m."""
     most_m: float | None
     """Not more than, m."""
+    note: str = ""
+    """Why, in the officer's words."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

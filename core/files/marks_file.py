@@ -1,0 +1,238 @@
+"""The officer's own marks, from a table or GeoJSON: names are ids, floating marks stay floating."""
+
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+from core.base.errors import InputError
+from core.base.findings import Finding, Severity
+from core.files.coordinate_text import coordinate_from_text
+from core.files.csv_table import Columns, Row, plain_heading, table_rows
+from core.files.reading import Blob, decode_text, read_blob
+from core.geodesy.position import Position
+from core.plan.result import Mark
+
+ASSUMED_HEIGHT_M = 3.0
+"""Height of a mark whose file states none: low, so that it is not taken as in sight too early."""
+
+_TALLEST_M = 1000.0
+_LONGEST_NAME = 60
+_FLOATING_WORDS = ("buoy", "float", "light vessel", "lightship", "light-vessel")
+
+_COLUMNS = Columns(
+    spellings={
+        "name": ("id", "mark"),
+        "lat": ("latitude", "lat_deg"),
+        "lon": ("longitude", "long", "lng", "lon_deg"),
+        "kind": ("type", "category"),
+        "fixed": ("is_fixed", "fixed_or_floating"),
+        "height_m": ("height", "height_above_water_m", "height_above_water"),
+        "on_chart": ("chart", "chart_note", "seen_on_chart", "charted"),
+    },
+    needed=("name", "lat", "lon"),
+)
+
+
+def read_marks(path: Path) -> tuple[tuple[Mark, ...], tuple[Finding, ...], str]:
+    """Read marks from a table (CSV) or from GeoJSON points.
+
+    Returns
+    -------
+    tuple
+        Marks in the file's order, findings, and the SHA-256 of the file.
+
+    Raises
+    ------
+    InputError
+        The file or a value cannot be used, in one sentence naming file and line or feature.
+    """
+    blob = read_blob(path)
+    text, reading_findings = decode_text(blob)
+    if text.lstrip()[:1] in ("{", "["):
+        rows, findings = _geojson_rows(blob, text)
+    else:
+        rows, findings = table_rows(blob.name, text, _COLUMNS)
+    marks: dict[str, Mark] = {}
+    for row in rows:
+        mark = _mark(row, findings)
+        key = mark.name.casefold()
+        if key in marks:
+            raise row.fail(
+                f"there is already a mark called «{marks[key].name}»", "Give each its own name"
+            )
+        marks[key] = mark
+    if not marks:
+        raise InputError(
+            "there are no marks in this file", where=blob.name, todo="Add them or leave it out"
+        )
+    return tuple(marks.values()), reading_findings + tuple(findings), blob.sha256
+
+
+def _mark(row: Row, findings: list[Finding]) -> Mark:
+    name = row.text("name")
+    if not name:
+        raise row.fail("the mark has no name", "Give it one, its lines are named after it")
+    if len(name) > _LONGEST_NAME or not name.isprintable():
+        raise row.fail(
+            f"the name «{''.join(c for c in name if c.isprintable())[:20]}...» is longer than "
+            f"{_LONGEST_NAME} letters or cannot be printed",
+            "Shorten it",
+        )
+    kind = row.text("kind") or "mark"
+    height_m = row.number("height_m", 0.0, _TALLEST_M)
+    if height_m is None:
+        height_m = ASSUMED_HEIGHT_M
+        findings.append(
+            row.finding(
+                Severity.CHECK,
+                "mark-height-assumed",
+                f"«{name}» has no height, {height_m:g} m above the water is used",
+                "Take it from the chart or the list of lights",
+            )
+        )
+    return Mark(
+        name=name,
+        position=_position(row),
+        height_above_water_m=height_m,
+        is_fixed=_is_fixed(row, name, kind, findings),
+        kind=kind,
+        is_on_chart=row.flag("on_chart") or False,
+    )
+
+
+def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:
+    """Whether a mark stands firm; what floats by its kind never counts as fixed."""
+    floats = any(word in kind.casefold() for word in _FLOATING_WORDS)
+    word = row.text("fixed").casefold()
+    stated = {"fixed": True, "floating": False}.get(word) if word else None
+    if stated is None:
+        stated = row.flag("fixed")
+    if floats and stated:
+        findings.append(
+            row.finding(
+                Severity.CHECK,
+                "floating-mark-as-fixed",
+                f"«{name}» is a {kind} but is stated to be fixed; it is used as floating",
+                "Correct its kind if it stands firm",
+            )
+        )
+    elif stated is None and not floats:
+        findings.append(
+            row.finding(
+                Severity.CHECK,
+                "mark-fixed-assumed",
+                f"«{name}» is not stated to be fixed or floating, and is taken as fixed",
+                "Write yes or no under fixed",
+            )
+        )
+    return False if floats else stated is not False
+
+
+def _position(row: Row) -> Position:
+    lat_deg = _coordinate(row, "lat", 90.0)
+    lon_deg = _coordinate(row, "lon", 180.0)
+    return Position(lat_deg=lat_deg, lon_deg=lon_deg)
+
+
+def _coordinate(row: Row, column: str, most_deg: float) -> float:
+    text = row.text(column)
+    words = "latitude" if column == "lat" else "longitude"
+    if not text:
+        raise row.fail(f"the {words} is empty", "Give the position")
+    value = coordinate_from_text(text, is_latitude=column == "lat")
+    if value is None:
+        raise row.fail(
+            f"«{text[:40]}» is not a {words}",
+            "Write 47.1234 or 47 07.40 N" if column == "lat" else "Write -31.5678 or 031 34.07 W",
+        )
+    if abs(value) > most_deg:
+        raise row.fail(
+            f"{words} {value:g} is not within -{most_deg:g} and {most_deg:g}", "Correct it"
+        )
+    return value
+
+
+def _geojson_rows(blob: Blob, text: str) -> tuple[tuple[Row, ...], list[Finding]]:
+    try:
+        document = json.loads(text, parse_constant=_no_constant)
+    except (ValueError, RecursionError) as exc:
+        raise InputError(
+            "this is not valid GeoJSON, or it is cut short",
+            where=blob.name,
+            todo="Export it again",
+        ) from exc
+    features = document.get("features") if isinstance(document, dict) else None
+    if not isinstance(features, list):
+        raise InputError(
+            "this JSON file is not a GeoJSON FeatureCollection",
+            where=blob.name,
+            todo="Export the marks as GeoJSON points",
+        )
+    rows: list[Row] = []
+    findings: list[Finding] = []
+    for number, feature in enumerate(features, start=1):
+        row = _geojson_row(blob.name, f"feature {number}", feature, findings)
+        if row is not None:
+            rows.append(row)
+    return tuple(rows), findings
+
+
+def _no_constant(name: str) -> float:
+    raise ValueError(f"{name} is no number in JSON")
+
+
+def _geojson_row(file: str, place: str, feature: Any, findings: list[Finding]) -> Row | None:  # noqa: ANN401 - parsed JSON
+    empty = Row(file=file, place=place, line=None, cells={})
+    if not isinstance(feature, dict) or not isinstance(feature.get("geometry"), dict):
+        raise empty.fail("the feature has no geometry", "Give it a point")
+    geometry = feature["geometry"]
+    if geometry.get("type") != "Point":
+        findings.append(
+            empty.finding(
+                Severity.CHECK, "mark-not-a-point", "the feature is no point and was left out"
+            )
+        )
+        return None
+    coordinates = geometry.get("coordinates")
+    if (
+        not isinstance(coordinates, list)
+        or len(coordinates) < 2
+        or not all(_is_number(value) for value in coordinates[:2])
+    ):
+        raise empty.fail("the point has no longitude and latitude", "Correct its coordinates")
+    cells = {"lon": f"{coordinates[0]:.12f}", "lat": f"{coordinates[1]:.12f}"}
+    properties = feature.get("properties") or {}
+    if not isinstance(properties, dict):
+        raise empty.fail("the properties are not a table", "Export the marks again")
+    for key, value in properties.items():
+        name = _COLUMNS.proper(key)
+        # A position stands in the geometry; what stands beside it again is not read.
+        if name is not None and name not in ("lat", "lon") and name not in cells:
+            cells[name] = _cell(value)
+        elif name is None and plain_heading(key):
+            findings.append(
+                empty.finding(
+                    Severity.NOTE, "unknown-property", f"«{key[:60]}» is not known and was left out"
+                )
+            )
+    return Row(file=file, place=place, line=None, cells=cells)
+
+
+def _is_number(value: object) -> bool:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return False
+    try:
+        return math.isfinite(float(value))
+    except OverflowError:
+        return False
+
+
+def _cell(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if value is None:
+        return ""
+    if isinstance(value, str | int | float):
+        return str(value)[:1000]
+    return ""
