@@ -1,0 +1,120 @@
+"""The plan file, its schema, GeoJSON and tables, on the invented sample outcome."""
+
+import csv
+import io
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+
+from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
+from core.files.plan_geojson import geojson_document
+from core.files.plan_json import plan_bytes, plan_document
+from core.plan.digest import digest_of
+from core.plan.outcome import Outcome
+from core.plan.result import Role
+from tests.helpers.sample_outcome import sample_outcome
+
+SCHEMA = Path(__file__).resolve().parents[3] / "resources" / "schema" / "plan-1.schema.json"
+
+
+@pytest.fixture(scope="module")
+def outcome() -> Outcome:
+    sample = sample_outcome()
+    return replace(sample, digest=digest_of(sample), created_utc="2026-11-25T05:00:00Z")
+
+
+@pytest.fixture(scope="module")
+def schema() -> Any:
+    return json.loads(SCHEMA.read_text(encoding="utf-8"))
+
+
+def test_the_schema_is_one(schema: Any) -> None:
+    jsonschema.Draft202012Validator.check_schema(schema)
+
+
+def test_the_plan_file_fits_its_schema(outcome: Outcome, schema: Any) -> None:
+    jsonschema.Draft202012Validator(schema).validate(json.loads(plan_bytes(outcome)))
+
+
+def test_every_null_has_its_reason_beside_it(outcome: Outcome) -> None:
+    def walk(node: Any, path: str) -> list[str]:
+        if isinstance(node, list):
+            return [hit for i, item in enumerate(node) for hit in walk(item, f"{path}[{i}]")]
+        if not isinstance(node, dict):
+            return []
+        bad = [
+            f"{path}.{key}"
+            for key, value in node.items()
+            if value is None and path != ".receipt.parameters" and not node.get(f"{key}_reason")
+        ]
+        return bad + [hit for key, value in node.items() for hit in walk(value, f"{path}.{key}")]
+
+    assert walk(plan_document(outcome), "") == []
+
+
+def test_the_plan_file_says_nothing_about_echoes_that_were_not_worked_out(outcome: Outcome) -> None:
+    for leg in plan_document(outcome)["legs"]:
+        for sight in leg["first_paints"]:
+            assert sight["overdue"] is None
+            assert sight["normally_by"] is None
+
+
+def test_same_outcome_same_bytes(outcome: Outcome) -> None:
+    assert plan_bytes(outcome) == plan_bytes(outcome)
+
+
+def test_digest_changes_with_a_parameter_and_not_with_the_clock(outcome: Outcome) -> None:
+    later = replace(outcome, created_utc="2027-01-01T00:00:00Z")
+    assert digest_of(later) == outcome.digest
+    other = replace(
+        outcome,
+        coverage=replace(
+            outcome.coverage, settings=replace(outcome.coverage.settings, antenna_height_m=31.0)
+        ),
+    )
+    assert digest_of(other) != outcome.digest
+
+
+def test_geojson_has_every_kind_and_closed_rings(outcome: Outcome) -> None:
+    features = geojson_document(outcome)["features"]
+    kinds = {feature["properties"]["kind"] for feature in features}
+    assert {
+        "corridor",
+        "viewpoint",
+        "coast_in_sight",
+        "index_line",
+        "wheel_over",
+        "object",
+    } <= kinds
+    for feature in features:
+        if feature["geometry"]["type"] == "Polygon":
+            ring = feature["geometry"]["coordinates"][0]
+            assert ring[0] == ring[-1]
+
+
+def test_index_table_has_a_row_for_each_line(outcome: Outcome) -> None:
+    rows = list(csv.DictReader(io.StringIO(index_table_bytes(outcome).decode("utf-8-sig"))))
+    lines = [line for leg in outcome.plan.legs for line in leg.lines]
+    assert len(rows) == len(lines)
+    assert [row["side"] for row in rows] == [line.side.value for line in lines]
+    assert [float(row["cross_index_range_nm"]) for row in rows] == pytest.approx(
+        [line.cross_index_range_m / 1852.0 for line in lines], abs=1e-5
+    )
+
+
+def test_wheel_over_table_has_a_row_for_each_turn(outcome: Outcome) -> None:
+    rows = list(csv.DictReader(io.StringIO(wheel_over_table_bytes(outcome).decode("utf-8-sig"))))
+    assert len(rows) == sum(leg.wheel_over is not None for leg in outcome.plan.legs)
+
+
+def test_a_name_that_a_spreadsheet_would_run_is_quoted(outcome: Outcome) -> None:
+    leg = outcome.plan.legs[0]
+    line = next(line for line in leg.lines if line.role is Role.PRIMARY)
+    named = replace(line, object=replace(line.object, name='=HYPERLINK("x")'))
+    plan = replace(outcome.plan, legs=(replace(leg, lines=(named,), key_in=()),))
+    text = index_table_bytes(replace(outcome, plan=plan)).decode("utf-8-sig")
+    assert "'=HYPERLINK" in text
