@@ -5,8 +5,16 @@ from importlib.metadata import version
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+# Machines differ in speed, so no example is refused for its time; CI draws the same examples.
+settings.register_profile(
+    "local", deadline=None, suppress_health_check=[HealthCheck.too_slow], print_blob=True
+)
+settings.register_profile("ci", settings.get_profile("local"), derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "local")
 
 _ROOT = Path(__file__).resolve().parent.parent
 
