@@ -1,0 +1,254 @@
+"""The document: inputs, result, what is chosen and what is out of date. No widgets."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoStack
+
+from app.state.commands import ProjectEdit
+from app.state.job_state import JobState
+from app.state.notices import Notices
+from core.files.project import Options, Project
+from core.passage.passage import Passage
+from core.plan.outcome import Outcome
+from core.plan.result import LegPlan, Override
+
+
+class Document(QObject):
+    """Owns the project, the outcome, the undo stack, the chosen leg and the cursor.
+
+    Signals say that something changed; whoever shows it asks for the rest.
+    """
+
+    project_changed = Signal()
+    passage_changed = Signal()
+    outcome_changed = Signal()
+    legs_done_changed = Signal()
+    leg_changed = Signal()
+    cursor_changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.undo_stack = QUndoStack(self)
+        self.notices = Notices(self)
+        self.job = JobState(self)
+        self.path: Path | None = None
+        self.is_demo = False
+        self._project = Project()
+        self._computed: Project | None = None
+        self._passage: Passage | None = None
+        self._outcome: Outcome | None = None
+        self._legs_done: frozenset[int] = frozenset()
+        self._leg_index = 0
+        self._cursor_along_m = 0.0
+
+    # What it holds
+
+    @property
+    def project(self) -> Project:
+        """The inputs as they are now."""
+        return self._project
+
+    @property
+    def outcome(self) -> Outcome | None:
+        """The last finished plan, perhaps of older inputs."""
+        return self._outcome
+
+    @property
+    def passage(self) -> Passage | None:
+        """The passage of the plan, or of the route file before there is a plan."""
+        return self._passage
+
+    @property
+    def is_stale(self) -> bool:
+        """Whether the inputs are not those the plan was made from."""
+        return self._outcome is not None and self._project != self._computed
+
+    @property
+    def is_modified(self) -> bool:
+        """Whether edits are not saved."""
+        return not self.undo_stack.isClean()
+
+    @property
+    def legs_done(self) -> frozenset[int]:
+        """Legs the running computation has finished coverage of."""
+        return self._legs_done
+
+    @property
+    def leg_index(self) -> int:
+        """The chosen leg, from 0."""
+        return self._leg_index
+
+    @property
+    def leg_count(self) -> int:
+        """How many legs the passage has; 0 without a passage."""
+        return len(self._passage.legs) if self._passage is not None else 0
+
+    @property
+    def leg_plan(self) -> LegPlan | None:
+        """The plan of the chosen leg."""
+        if self._outcome is None or self._leg_index >= len(self._outcome.plan.legs):
+            return None
+        return self._outcome.plan.legs[self._leg_index]
+
+    @property
+    def cursor_along_m(self) -> float:
+        """Where own ship is drawn on the chosen leg, m from its first waypoint."""
+        return self._cursor_along_m
+
+    # A new document
+
+    def open_project(self, project: Project, path: Path | None, *, is_demo: bool = False) -> None:
+        """Take over a project as a fresh document: nothing to undo, no result yet."""
+        self.undo_stack.clear()
+        self.undo_stack.setClean()
+        self.path, self.is_demo = path, is_demo
+        self._outcome = self._computed = self._passage = None
+        self._legs_done = frozenset()
+        self._leg_index, self._cursor_along_m = 0, 0.0
+        self._project = project
+        self.project_changed.emit()
+        self.passage_changed.emit()
+        self.outcome_changed.emit()
+        self.leg_changed.emit()
+
+    def saved_as(self, path: Path) -> None:
+        """The project was written to a file."""
+        self.path, self.is_demo = path, False
+        self.undo_stack.setClean()
+        self.project_changed.emit()
+
+    # Edits, each one step on the undo stack
+
+    def edit(self, text: str, project: Project) -> None:
+        """Replace the project as one step that can be undone; no step where nothing changes."""
+        if project != self._project:
+            self.undo_stack.push(
+                ProjectEdit(text, before=self._project, after=project, put=self._put)
+            )
+
+    def set_options(self, options: Options) -> None:
+        """Change the conditions."""
+        self.edit("change conditions", replace(self._project, options=options))
+
+    def set_override(self, override: Override) -> None:
+        """Put the officer's choice for one leg and role in place of an earlier one."""
+        kept = self._overrides_without(override.leg_number, override.role)
+        self.edit(
+            f"choose {override.role} object of leg {override.leg_number}",
+            replace(self._project, overrides=(*kept, override)),
+        )
+
+    def clear_override(self, leg_number: int, role: str) -> None:
+        """Leave the choice to the plan again."""
+        self.edit(
+            f"free {role} object of leg {leg_number}",
+            replace(self._project, overrides=self._overrides_without(leg_number, role)),
+        )
+
+    def override_of(self, leg_number: int, role: str) -> Override | None:
+        """The officer's choice for a leg and role, if there is one."""
+        for override in self._project.overrides:
+            if (override.leg_number, override.role) == (leg_number, role):
+                return override
+        return None
+
+    def _overrides_without(self, leg_number: int, role: str) -> tuple[Override, ...]:
+        return tuple(
+            o for o in self._project.overrides if (o.leg_number, o.role) != (leg_number, role)
+        )
+
+    def _put(self, project: Project) -> None:
+        route_changed = (project.route, project.route_text) != (
+            self._project.route,
+            self._project.route_text,
+        )
+        self._project = project
+        self.project_changed.emit()
+        if route_changed and self._outcome is None:
+            self.set_passage(None)
+
+    # Results
+
+    def set_passage(self, passage: Passage | None) -> None:
+        """Show a route that was read, before there is a plan of it."""
+        self._passage = passage
+        self._legs_done = frozenset()
+        self.passage_changed.emit()
+        self.set_leg(min(self._leg_index, max(self.leg_count - 1, 0)))
+
+    def begin_legs(self) -> None:
+        """A computation starts: no leg of it is done."""
+        self._legs_done = frozenset()
+        self.legs_done_changed.emit()
+
+    def leg_done(self, leg_index: int) -> None:
+        """The running computation finished a leg."""
+        self._legs_done |= {leg_index}
+        self.legs_done_changed.emit()
+
+    def set_outcome(self, outcome: Outcome, project: Project) -> None:
+        """Take the plan that was made from a project."""
+        self._outcome, self._computed = outcome, project
+        self._passage = outcome.plan.passage
+        self._legs_done = frozenset()
+        leg_index = min(self._leg_index, self.leg_count - 1)
+        moved = leg_index != self._leg_index
+        self._leg_index = leg_index
+        self._cursor_along_m = 0.0 if moved else self._clamped(self._cursor_along_m)
+        self.passage_changed.emit()
+        self.outcome_changed.emit()
+        self.leg_changed.emit()
+
+    # Leg and cursor
+
+    def set_leg(self, leg_index: int, along_m: float = 0.0) -> None:
+        """Choose a leg and put the cursor on it."""
+        leg_index = min(max(leg_index, 0), max(self.leg_count - 1, 0))
+        if leg_index != self._leg_index:
+            self._leg_index = leg_index
+            self._cursor_along_m = self._clamped(along_m)
+            self.leg_changed.emit()
+        self.set_cursor(along_m)
+
+    def set_cursor(self, along_m: float) -> None:
+        """Put own ship at a distance along the chosen leg, kept on the leg."""
+        along_m = self._clamped(along_m)
+        if along_m != self._cursor_along_m:
+            self._cursor_along_m = along_m
+            self.cursor_changed.emit()
+
+    def step_cursor(self, steps: int) -> None:
+        """Move own ship by viewpoints on the track, forward positive."""
+        places = self._stops()
+        if not places:
+            return
+        here = self._cursor_along_m
+        if steps > 0:
+            ahead = [p for p in places if p > here + 1.0]
+            if ahead:
+                self.set_cursor(ahead[min(steps, len(ahead)) - 1])
+        else:
+            astern = [p for p in places if p < here - 1.0]
+            if astern:
+                self.set_cursor(astern[-min(-steps, len(astern))])
+
+    def leg_length_m(self) -> float:
+        """Length of the chosen leg, m; 0 without one."""
+        if self._passage is None or self._leg_index >= len(self._passage.legs):
+            return 0.0
+        return self._passage.line(self._leg_index).length_m
+
+    def _stops(self) -> list[float]:
+        length_m = self.leg_length_m()
+        if length_m == 0.0:
+            return []
+        stops = {0.0, length_m}
+        if self._outcome is not None:
+            leg = self._outcome.coverage.legs[self._leg_index]
+            stops |= {v.viewpoint.along_m for v in leg.on_track()}
+        return sorted(stops)
+
+    def _clamped(self, along_m: float) -> float:
+        return min(max(along_m, 0.0), self.leg_length_m())

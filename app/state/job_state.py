@@ -1,0 +1,40 @@
+"""How far the running computation is; views show it, the job writes it."""
+
+from PySide6.QtCore import QObject, Signal
+
+
+class JobState(QObject):
+    """Whether something is computed, how far it is and in what words."""
+
+    changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.is_running = False
+        self.is_stopping = False
+        self.fraction = 0.0
+        self.text = ""
+
+    def start(self, text: str) -> None:
+        """A job begins."""
+        self.is_running, self.is_stopping = True, False
+        self.fraction, self.text = 0.0, text
+        self.changed.emit()
+
+    def report(self, fraction: float, text: str) -> None:
+        """The job got so far; an empty text keeps the last one."""
+        if self.is_running:
+            self.fraction = fraction
+            self.text = text or self.text
+            self.changed.emit()
+
+    def stopping(self) -> None:
+        """A stop was asked for and the job has not ended yet."""
+        if self.is_running:
+            self.is_stopping = True
+            self.changed.emit()
+
+    def end(self) -> None:
+        """The job is over, whichever way."""
+        self.is_running = self.is_stopping = False
+        self.changed.emit()

@@ -1,0 +1,98 @@
+"""Settings of the window: one typed table over an INI file. Nothing here changes a result."""
+
+import base64
+import binascii
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Generic, TypeVar
+
+from PySide6.QtCore import QByteArray, QSettings
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry(Generic[T]):
+    """One setting: its key, what it is when nothing usable is stored, and how it is written."""
+
+    key: str
+    default: T
+    text: str
+    read: Callable[[str], T | None]
+    """From the stored text; None where the text means nothing."""
+    write: Callable[[T], str]
+
+
+def _one_of(*names: str) -> Callable[[str], str | None]:
+    return lambda text: text if text in names else None
+
+
+def _bytes_from(text: str) -> bytes | None:
+    try:
+        return base64.b64decode(text, validate=True)
+    except (binascii.Error, ValueError):
+        return None
+
+
+def _text_from_bytes(value: bytes) -> str:
+    return base64.b64encode(value).decode("ascii")
+
+
+PALETTE: Entry[str] = Entry(
+    key="window/palette",
+    default="day",
+    text="Colours of the window: day, dusk or night",
+    read=_one_of("day", "dusk", "night"),
+    write=str,
+)
+GEOMETRY: Entry[bytes] = Entry(
+    key="window/geometry",
+    default=b"",
+    text="Place and size of the window",
+    read=_bytes_from,
+    write=_text_from_bytes,
+)
+COLUMNS: Entry[bytes] = Entry(
+    key="window/columns",
+    default=b"",
+    text="Widths of the panes side by side",
+    read=_bytes_from,
+    write=_text_from_bytes,
+)
+FOLDER: Entry[str] = Entry(
+    key="files/folder",
+    default="",
+    text="Folder last opened",
+    read=lambda text: text,
+    write=str,
+)
+ENTRIES: tuple[Entry[str] | Entry[bytes], ...] = (PALETTE, GEOMETRY, COLUMNS, FOLDER)
+
+
+class Settings:
+    """Reads and writes the entries; what cannot be used falls back to the default."""
+
+    def __init__(self, path: Path) -> None:
+        self._store = QSettings(str(path), QSettings.Format.IniFormat)
+
+    def get(self, entry: Entry[T]) -> T:
+        """The stored value, or the default where none or a broken one is stored."""
+        stored = self._store.value(entry.key)
+        if not isinstance(stored, str):
+            return entry.default
+        value = entry.read(stored)
+        return entry.default if value is None else value
+
+    def put(self, entry: Entry[T], value: T) -> None:
+        """Store a value; written to disk by ``flush`` or at the end."""
+        self._store.setValue(entry.key, entry.write(value))
+
+    def flush(self) -> None:
+        """Write to disk now."""
+        self._store.sync()
+
+
+def as_bytes(array: QByteArray) -> bytes:
+    """Plain bytes of Qt's byte array."""
+    return bytes(array.data())

@@ -1,0 +1,40 @@
+"""The one place where the window meets core's jobs; tests plug in stand-ins here."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from core.base.progress import Progress
+from core.coverage.result import LegCoverage
+from core.files.project import Project
+from core.passage.passage import Passage
+from core.plan.outcome import Outcome
+from core.plan.request import Request
+
+
+class PlanFunction(Protocol):
+    """The main job."""
+
+    def __call__(
+        self,
+        request: Request,
+        progress: Progress,
+        *,
+        leg_done: Callable[[LegCoverage], None] | None = None,
+    ) -> Outcome:
+        """Make a plan of a request."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoreJobs:
+    """What the window asks core to do; each may raise ``LegsheetError``."""
+
+    read_route: Callable[[Project], Passage]
+    make_request: Callable[[Project], Request]
+    plan: PlanFunction
+    demo: Callable[[], Project]
+    write_export: Callable[[Outcome, str, Path], None]
+    """Writes the plan in one format (``json``, ``geojson``, ``csv``) to a path."""
+    write_route: Callable[[Passage, Path], None]
+    """Writes the passage as RTZ or GPX, by the ending of the path."""

@@ -1,0 +1,123 @@
+"""From the document to a plan and back: the only way anything is computed in the window."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from PySide6.QtCore import QObject, Signal
+
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.work.core_jobs import CoreJobs
+from app.work.runner import JobProgress, Runner
+from core.base.errors import LegsheetError
+from core.passage.passage import Passage
+from core.plan.outcome import Outcome
+
+T = TypeVar("T")
+
+
+class PlanJob(QObject):
+    """Reads routes, computes plans and writes files in one worker thread."""
+
+    computed = Signal()
+    _leg_done = Signal(int, int)
+    _route_read = Signal(int, object)
+
+    def __init__(self, document: Document, jobs: CoreJobs, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._jobs = jobs
+        self._run_number = 0
+        self._route_shown: tuple[Path | None, str] | None = None
+        self._runner = Runner("legsheet-plan", self)
+        self._runner.progressed.connect(document.job.report)
+        self._leg_done.connect(self._take_leg)
+        self._route_read.connect(self._take_route)
+        document.project_changed.connect(self._show_route)
+
+    @property
+    def is_busy(self) -> bool:
+        """Whether something is being computed, read or written."""
+        return self._runner.is_busy
+
+    def compute(self) -> None:
+        """Plan the document as it stands; a computation still running is dropped."""
+        document = self._document
+        project = document.project
+        self._run_number += 1
+        number = self._run_number
+
+        def work(progress: JobProgress) -> Outcome:
+            progress.report(0.0, "Reading route, ship and marks")
+            request = self._jobs.make_request(project)
+            self._route_read.emit(number, request.passage)
+            return self._jobs.plan(
+                request,
+                progress,
+                leg_done=lambda leg: self._leg_done.emit(number, leg.leg_index),
+            )
+
+        def done(outcome: Outcome) -> None:
+            document.set_outcome(outcome, project)
+            self.computed.emit()
+
+        document.begin_legs()
+        self._submit("Computing the plan", work, done)
+
+    def run(self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]) -> None:
+        """Do other work, such as writing a file, in the same thread with the same stop."""
+        self._submit(text, work, done)
+
+    def stop(self) -> None:
+        """Ask the running job to end; the last plan stays."""
+        self._document.job.stopping()
+        self._runner.stop()
+
+    def close(self) -> None:
+        """Stop and wait for the worker thread."""
+        self._runner.close()
+        self._document.job.end()
+
+    def _submit(
+        self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]
+    ) -> None:
+        document = self._document
+        document.notices.clear(NoticeKind.TROUBLE)
+        document.job.start(text)
+
+        def finish(value: T) -> None:
+            document.job.end()
+            done(value)
+
+        def fail(error: LegsheetError) -> None:
+            document.job.end()
+            document.notices.post(NoticeKind.TROUBLE, str(error))
+
+        self._runner.submit(work, done=finish, failed=fail, stopped=document.job.end)
+
+    def _take_leg(self, number: int, leg_index: int) -> None:
+        if number == self._run_number and self._document.job.is_running:
+            self._document.leg_done(leg_index)
+
+    def _take_route(self, number: int, passage: Passage) -> None:
+        if number == self._run_number and self._document.outcome is None:
+            self._document.set_passage(passage)
+
+    def _show_route(self) -> None:
+        """Read a route that was opened and has no plan yet, so that it can be looked at."""
+        document = self._document
+        project = document.project
+        route = (project.route, project.route_text)
+        if document.outcome is not None or route == (None, ""):
+            return
+        if route == self._route_shown and (document.passage is not None or self.is_busy):
+            return
+        self._route_shown = route
+
+        def done(passage: Passage) -> None:
+            now = document.project
+            if (now.route, now.route_text) == route and document.outcome is None:
+                document.set_passage(passage)
+
+        self._submit("Reading the route", lambda _progress: self._jobs.read_route(project), done)

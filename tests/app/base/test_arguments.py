@@ -1,0 +1,63 @@
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from app.base.arguments import parse
+
+
+def test_no_word_opens_the_window() -> None:
+    assert parse([]).command == "window"
+
+
+def test_one_file_opens_in_the_window() -> None:
+    arguments = parse(["my route.rtz"])
+    assert (arguments.command, arguments.file) == ("window", Path("my route.rtz"))
+
+
+def test_plan_takes_nautical_units_and_turns_them_into_metres() -> None:
+    arguments = parse(
+        [
+            "plan", "a.rtz", "--land", "x", "--land", "y", "--antenna", "25", "--radius", "12",
+            "--speed", "10", "--tide", "-0.4", "--msl", "2.9", "--etd", "2026-11-25T05:00:00Z",
+            "--json", "p.json",
+        ]
+    )  # fmt: skip
+    assert arguments.paths == (Path("x"), Path("y"))
+    assert arguments.options.antenna_height_m == 25.0
+    assert arguments.options.radius_m == 12.0 * 1852.0
+    assert arguments.options.speed_mps == pytest.approx(10.0 * 1852.0 / 3600.0)
+    assert arguments.options.tide_m == -0.4
+    assert arguments.options.start_utc == datetime(2026, 11, 25, 5, 0, tzinfo=UTC)
+    assert arguments.json == Path("p.json")
+    assert not arguments.is_json
+
+
+def test_a_southern_place_is_no_option() -> None:
+    arguments = parse(
+        ["sweep", "--land", "x", "--at", "-28.5,-71.5", "--antenna", "25", "-o", "o.tif"]
+    )
+    assert arguments.position is not None
+    assert arguments.position.lat_deg == -28.5
+    assert arguments.is_exact
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["plan"],
+        ["plan", "a.rtz", "--antenna", "high"],
+        ["plan", "a.rtz", "--antenna", "nan"],
+        ["plan", "a.rtz", "--etd", "tomorrow"],
+        ["sweep", "--land", "x", "--at", "north", "-o", "o.tif"],
+        ["sail", "away"],
+        ["--wrong"],
+    ],
+)
+def test_words_that_make_no_sense_end_with_two(
+    words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as caught:
+        parse(words)
+    assert caught.value.code == 2
+    assert "Traceback" not in capsys.readouterr().err
