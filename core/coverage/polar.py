@@ -1,0 +1,309 @@
+"""The polar sweep of a place: land horizon, nearest land, hidden water, unknown heights."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
+from core.base.compiled import kernel
+from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
+from core.coverage.local_map import LocalMap, local_map
+from core.coverage.rays import (
+    cells_per_m,
+    polynomial,
+    ray_polynomials,
+    slope_at,
+    trace,
+)
+from core.coverage.result import HiddenWater, SweepSettings
+from core.coverage.terrain import BLOCK, Terrain
+from core.geodesy.position import Position
+from core.land.land_model import Cell
+
+HORIZON_RAYS = 3600
+"""Bearings of the land horizon, every 0.1 deg."""
+WATER_RAYS = 720
+"""Bearings of hidden water and of unknown heights, every 0.5 deg."""
+_PLANNING_STEP_CELLS = 0.5
+_EXACT_STEP_CELLS = 0.25
+
+_SEA = int(Cell.SEA)
+_LAND = int(Cell.LAND)
+_LAND_BIT = 1 << Cell.LAND
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PolarSweep(HoldsArrays):
+    """What lies round a place, bearing by bearing.
+
+    horizon_slope : (3600,) float32
+        Slope of the land horizon at each 0.1 deg: the greatest slope of any known land in sight
+        on the bearings nearest to it; NaN where no land is in sight.
+    nearest_land_range_m, nearest_land_bearing_deg : float or None
+        Nearest edge of a cell of land within the radius, in sight or not; None without.
+    hidden : HiddenWater
+        Water on 720 bearings that known land hides, for the height of the craft. Water past
+        ``craft_horizon_m`` is not listed: it is out of sight with or without land.
+    craft_horizon_m : float
+        Range at which the Earth alone hides the craft, m.
+    unknown_from_m : (720, 3) float32
+        On each 0.5 deg, taking in the bearings up to 0.25 deg either side, the first range
+        within the radius at which a cell of unknown height, taken as 50 m high, is not hidden
+        by known nearer land; columns are Cell.VOID, Cell.MISSING, Cell.BEYOND, infinite without.
+    """
+
+    horizon_slope: Float32Array
+    nearest_land_range_m: float | None
+    nearest_land_bearing_deg: float | None
+    hidden: HiddenWater
+    craft_horizon_m: float
+    unknown_from_m: Float32Array
+
+
+@kernel
+def _sweep(
+    heights: Float32Array,
+    cell: ByteArray,
+    block_highest: Float32Array,
+    block_codes: ByteArray,
+    block_free: IntArray,
+    row_of: FloatArray,
+    col_of: FloatArray,
+    scale_m: float,
+    rays: int,
+    radius_m: float,
+    step_cells: float,
+    antenna_m: float,
+    craft_m: float,
+    bend: float,
+    unknown_height_m: float,
+    horizon: Float32Array,
+    unknown_from: Float32Array,
+    offsets: IntArray,
+    hidden_from: Float32Array,
+    hidden_to: Float32Array,
+) -> int:
+    """Trace every ray, keep maxima by bearing; return how many stretches of water are hidden.
+
+    Stretches past the room in ``hidden_from`` are counted, not written.
+    """
+    row_ray = np.empty(row_of.shape[0])
+    col_ray = np.empty(row_of.shape[0])
+    unknown_m = np.empty(3)
+    room = int(radius_m / unknown_from.shape[0]) + 16
+    rise_range = np.empty(room)
+    rise_slope = np.empty(room)
+    craft_horizon_m = (math.sqrt(antenna_m) + math.sqrt(craft_m)) / math.sqrt(bend)
+    rows = block_free.shape[0] * BLOCK
+    cols = block_free.shape[1] * BLOCK
+    per_horizon = rays // horizon.size
+    per_water = rays // unknown_from.shape[0]
+    horizon[:] = np.nan
+    unknown_from[:] = np.inf
+    stretches = 0
+    for a in range(rays):
+        bearing = 2.0 * math.pi * a / rays
+        ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), row_ray, col_ray)
+        speed = cells_per_m(row_ray, col_ray, scale_m, 0.0)
+        fastest = max(speed, cells_per_m(row_ray, col_ray, scale_m, radius_m)) * 1.01
+        step_m = step_cells / speed
+        last = int(radius_m / step_m + 1e-6)
+        if last > rise_range.size:
+            rise_range = np.empty(last + last // 2)
+            rise_slope = np.empty(last + last // 2)
+        top, rises = trace(
+            heights,
+            cell,
+            block_highest,
+            block_codes,
+            block_free,
+            row_ray,
+            col_ray,
+            scale_m,
+            step_m,
+            fastest * step_m,
+            last,
+            antenna_m,
+            bend,
+            unknown_height_m,
+            rise_range,
+            rise_slope,
+            unknown_m,
+        )
+        at = ((a + per_horizon // 2) // per_horizon) % horizon.size
+        if rises > 0 and not top <= horizon[at]:
+            horizon[at] = top
+        at = ((a + per_water // 2) // per_water) % unknown_from.shape[0]
+        for code in range(3):
+            unknown_from[at, code] = min(unknown_from[at, code], unknown_m[code])
+        if a % per_water != 0:
+            continue
+        # Hidden water, on the exact bearings only.
+        offsets[a // per_water] = stretches
+        if rises == 0:
+            continue
+        met = 0
+        was_hidden = False
+        for k in range(int(rise_range[0] / step_m), min(last, int(craft_horizon_m / step_m)) + 1):
+            r = k * step_m
+            while met < rises and rise_range[met] < r - 0.5 * step_m:
+                met += 1
+            is_hidden = False
+            if met > 0 and slope_at(r, craft_m, antenna_m, bend) < rise_slope[met - 1]:
+                y = polynomial(row_ray, r / scale_m) + 0.5
+                x = polynomial(col_ray, r / scale_m) + 0.5
+                if 0.0 <= y < rows and 0.0 <= x < cols:
+                    is_hidden = cell[int(y), int(x)] == _SEA
+            if is_hidden and stretches < hidden_from.size:
+                if not was_hidden:
+                    hidden_from[stretches] = r - 0.5 * step_m
+                hidden_to[stretches] = min(r + 0.5 * step_m, radius_m)
+            if was_hidden and not is_hidden:
+                stretches += 1
+            was_hidden = is_hidden
+        if was_hidden:
+            stretches += 1
+    offsets[unknown_from.shape[0]] = stretches
+    return stretches
+
+
+@kernel
+def _nearest_land(
+    cell: ByteArray,
+    block_codes: ByteArray,
+    row0: float,
+    col0: float,
+    half_rows: float,
+    half_cols: float,
+    east_of: FloatArray,
+    north_of: FloatArray,
+    metres_per_cell: float,
+    radius_m: float,
+) -> tuple[float, float, float]:
+    """Range, east and north of the nearest edge of a cell of land; range infinite without.
+
+    ``metres_per_cell`` is a lower bound for passing over blocks.
+    """
+    best = math.inf
+    best_east = 0.0
+    best_north = 0.0
+    for bi in range(block_codes.shape[0]):
+        for bj in range(block_codes.shape[1]):
+            if not block_codes[bi, bj] & _LAND_BIT:
+                continue
+            off_rows = max(bi * BLOCK - 1.0 - row0, row0 - (bi + 1) * BLOCK - 1.0, 0.0)
+            off_cols = max(bj * BLOCK - 1.0 - col0, col0 - (bj + 1) * BLOCK - 1.0, 0.0)
+            if off_rows > half_rows or off_cols > half_cols:
+                continue
+            if math.hypot(off_rows, off_cols) * metres_per_cell > min(best, radius_m):
+                continue
+            for i in range(bi * BLOCK, (bi + 1) * BLOCK):
+                for j in range(bj * BLOCK, (bj + 1) * BLOCK):
+                    if cell[i, j] != _LAND:
+                        continue
+                    u = (min(max(row0, i - 0.5), i + 0.5) - row0) / half_rows
+                    v = (min(max(col0, j - 0.5), j + 0.5) - col0) / half_cols
+                    if abs(u) > 1.0 or abs(v) > 1.0:
+                        continue
+                    east = 0.0
+                    north = 0.0
+                    for m in range(east_of.shape[0] - 1, -1, -1):
+                        east = east * u + polynomial(east_of[m], v)
+                        north = north * u + polynomial(north_of[m], v)
+                    distance = math.hypot(east, north)
+                    if distance < best:
+                        best = distance
+                        best_east = east
+                        best_north = north
+    return best, best_east, best_north
+
+
+def _nearest(terrain: Terrain, here: LocalMap) -> tuple[float | None, float | None]:
+    range_m, east, north = _nearest_land(
+        terrain.cell,
+        terrain.block_codes,
+        here.row0,
+        here.col0,
+        here.half_rows,
+        here.half_cols,
+        here.east_of,
+        here.north_of,
+        0.9 * here.least_cell_m,
+        here.radius_m,
+    )
+    if range_m > here.radius_m:
+        return None, None
+    return range_m, math.degrees(math.atan2(east, north)) % 360.0
+
+
+def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -> PolarSweep:
+    """Sweep round a place.
+
+    Parameters
+    ----------
+    terrain : Terrain
+        Land made ready.
+    position : Position
+        The antenna's place, not snapped to a cell.
+    settings : SweepSettings
+        Antenna height, refraction, radius, height of the craft, setting.
+
+    Returns
+    -------
+    PolarSweep
+        Rays are traced no more than one cell apart at the radius and reduced by the greatest
+        slope, so that no cell falls between them.
+    """
+    here = local_map(terrain.lattice, position, settings.radius_m)
+    spacing_m = here.least_cell_m
+    per_bearing = math.ceil(2.0 * math.pi * settings.radius_m / spacing_m / HORIZON_RAYS)
+    bend = 1.0 / (2.0 * settings.refraction_k * EARTH_RADIUS_M)
+    horizon = np.empty(HORIZON_RAYS, dtype=np.float32)
+    unknown_from = np.empty((WATER_RAYS, 3), dtype=np.float32)
+    offsets = np.empty(WATER_RAYS + 1, dtype=np.int64)
+    room = 16 * WATER_RAYS
+    while True:
+        hidden_from = np.empty(room, dtype=np.float32)
+        hidden_to = np.empty(room, dtype=np.float32)
+        count = _sweep(
+            terrain.heights_m,
+            terrain.cell,
+            terrain.block_highest_m,
+            terrain.block_codes,
+            terrain.block_free,
+            here.row_of,
+            here.col_of,
+            here.scale_m,
+            per_bearing * HORIZON_RAYS,
+            settings.radius_m,
+            _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS,
+            settings.antenna_height_m,
+            settings.craft_height_m,
+            bend,
+            UNKNOWN_HEIGHT_ASSUMED_M,
+            horizon,
+            unknown_from,
+            offsets,
+            hidden_from,
+            hidden_to,
+        )
+        if count <= room:
+            break
+        room = count
+    nearest_range_m, nearest_bearing_deg = _nearest(terrain, here)
+    antenna_root, craft_root = (
+        math.sqrt(height / bend) for height in (settings.antenna_height_m, settings.craft_height_m)
+    )
+    return PolarSweep(
+        horizon_slope=horizon,
+        nearest_land_range_m=nearest_range_m,
+        nearest_land_bearing_deg=nearest_bearing_deg,
+        hidden=HiddenWater(
+            offsets=offsets,
+            from_m=hidden_from[:count].copy(),
+            to_m=hidden_to[:count].copy(),
+        ),
+        craft_horizon_m=antenna_root + craft_root,
+        unknown_from_m=unknown_from,
+    )

@@ -1,0 +1,305 @@
+"""The horizon along one ray: the kernel under everything that asks what is in sight.
+
+Over an effective Earth of radius k R a point z metres above the water at range r from an antenna
+h metres high lies on the slope
+
+    s(r, z) = (z - h) / r - r / (2 k R).
+
+It is in sight when no point before it lies on a greater slope. The water itself makes a horizon
+known in closed form: s(r, 0) rises to -sqrt(2 h / (k R)) at r = sqrt(2 k R h) and falls after, so
+rays need to stop at land only. Land no higher than the line of sight
+
+    z(r) = h + m r + r^2 / (2 k R)
+
+of the horizon slope m cannot raise it; where the highest cell of a block stays under the lowest
+point of that line the block is passed over, with the same result as walking through it.
+(Effective Earth: handbook of marine radar, common practice; R = 6 371 000 m.)
+
+Heights between cell centres are bilinear. An unknown height counts as 0 when it could hide
+something (known land alone hides) and as ``unknown_height_m`` when it could itself matter.
+"""
+
+import math
+
+from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
+from core.base.compiled import inlined, kernel
+from core.coverage.terrain import BLOCK, UNKNOWN_BITS
+
+UNKNOWN_CODES = 3
+"""Unknown cells are told apart as VOID, MISSING, BEYOND, in this order."""
+_FIRST_UNKNOWN = 2
+_BEYOND = 2
+_LEG = 16
+"""A ray is taken as straight in the lattice over at most this many steps (8 cells)."""
+_TOUCH = 1e-6
+"""Least weight with which a cell counts as part of a height between cells."""
+
+
+@inlined
+def slope_at(range_m: float, height_m: float, antenna_m: float, bend: float) -> float:
+    """Slope of a point, bare; ``bend`` is 1 / (2 k R)."""
+    return (height_m - antenna_m) / range_m - bend * range_m
+
+
+@inlined
+def water_slope(range_m: float, antenna_m: float, bend: float) -> float:
+    """Greatest slope of the water from the antenna out to a range, bare."""
+    if range_m * range_m * bend >= antenna_m:
+        return -2.0 * math.sqrt(antenna_m * bend)
+    if range_m <= 0.0:
+        return -math.inf
+    return -antenna_m / range_m - bend * range_m
+
+
+@inlined
+def polynomial(coefficients: FloatArray, t: float) -> float:
+    """Value of a polynomial, lowest power first, by Horner's rule."""
+    value = 0.0
+    for m in range(coefficients.size - 1, -1, -1):
+        value = value * t + coefficients[m]
+    return value
+
+
+@kernel
+def ray_polynomials(
+    row_of: FloatArray,
+    col_of: FloatArray,
+    east: float,
+    north: float,
+    row_ray: FloatArray,
+    col_ray: FloatArray,
+) -> None:
+    """Row and column along a ray as polynomials of range / scale.
+
+    Parameters
+    ----------
+    row_of, col_of : (n, n) arrays
+        The local map.
+    east, north : float
+        Sine and cosine of the bearing.
+    row_ray, col_ray : (n,) arrays, written
+        Coefficients, lowest power first.
+    """
+    count = row_of.shape[0]
+    for m in range(count):
+        row = 0.0
+        col = 0.0
+        power = 1.0
+        for i in range(m + 1):
+            weight = power * north ** (m - i)
+            row += row_of[i, m - i] * weight
+            col += col_of[i, m - i] * weight
+            power *= east
+        row_ray[m] = row
+        col_ray[m] = col
+
+
+@kernel
+def cells_per_m(row_ray: FloatArray, col_ray: FloatArray, scale_m: float, range_m: float) -> float:
+    """How fast a ray runs through the lattice at a range, cells a metre."""
+    t = range_m / scale_m
+    row = 0.0
+    col = 0.0
+    for m in range(row_ray.size - 1, 0, -1):
+        row = row * t + m * row_ray[m]
+        col = col * t + m * col_ray[m]
+    return math.hypot(row, col) / scale_m
+
+
+@kernel
+def partly_known(
+    heights: Float32Array, cell: ByteArray, i: int, j: int, fy: float, fx: float
+) -> tuple[float, int]:
+    """Height between four cells some of which are unknown, and which kinds of unknown.
+
+    Returns
+    -------
+    height_m, bits
+        Bilinear with 0 for unknown cells; bit ``1 << code`` of each unknown cell that has weight.
+    """
+    height = 0.0
+    bits = 0
+    for di in range(2):
+        for dj in range(2):
+            weight = (fy if di else 1.0 - fy) * (fx if dj else 1.0 - fx)
+            if weight > _TOUCH:
+                z = heights[i + di, j + dj]
+                if math.isnan(z):
+                    bits |= 1 << cell[i + di, j + dj]
+                else:
+                    height += weight * z
+    return height, bits & UNKNOWN_BITS
+
+
+@inlined
+def bilinear(heights: Float32Array, i: int, j: int, fy: float, fx: float) -> float:
+    """Height between four cells, NaN if one of them is unknown."""
+    upper = heights[i, j] + (heights[i, j + 1] - heights[i, j]) * fx
+    lower = heights[i + 1, j] + (heights[i + 1, j + 1] - heights[i + 1, j]) * fx
+    return float(upper + (lower - upper) * fy)
+
+
+@inlined
+def note_unknown(
+    bits: int,
+    range_m: float,
+    slope: float,
+    horizon: float,
+    unknown_m: FloatArray,
+) -> None:
+    """Keep the first range at which each kind of unknown cell is not hidden."""
+    if slope >= horizon:
+        for code in range(UNKNOWN_CODES):
+            if bits & (1 << (code + _FIRST_UNKNOWN)) and range_m < unknown_m[code]:
+                unknown_m[code] = range_m
+
+
+@inlined
+def wanted_unknown(unknown_m: FloatArray) -> int:
+    """Bits of the kinds of unknown cell not yet met."""
+    bits = 0
+    for code in range(UNKNOWN_CODES):
+        if unknown_m[code] == math.inf:
+            bits |= 1 << (code + _FIRST_UNKNOWN)
+    return bits
+
+
+@inlined
+def lowest_sight(slope: float, from_m: float, to_m: float, antenna_m: float, bend: float) -> float:
+    """Lowest height above water of a line of sight between two ranges, m."""
+    r = min(max(-slope / (2.0 * bend), from_m), to_m)
+    return antenna_m + slope * r + bend * r * r
+
+
+@inlined
+def steps_in_block(at: float, speed: float, block: int) -> float:
+    """Steps until a coordinate leaves its block."""
+    if speed > 0.0:
+        return ((block + 1) * BLOCK - at) / speed
+    if speed < 0.0:
+        return (block * BLOCK - at) / speed
+    return math.inf
+
+
+@kernel
+def trace(
+    heights: Float32Array,
+    cell: ByteArray,
+    block_highest: Float32Array,
+    block_codes: ByteArray,
+    block_free: IntArray,
+    row_ray: FloatArray,
+    col_ray: FloatArray,
+    scale_m: float,
+    step_m: float,
+    cells_per_step: float,
+    last: int,
+    antenna_m: float,
+    bend: float,
+    unknown_height_m: float,
+    rise_range: FloatArray,
+    rise_slope: FloatArray,
+    unknown_m: FloatArray,
+) -> tuple[float, int]:
+    """Follow one ray through samples 1 to ``last`` and find its land horizon.
+
+    Parameters
+    ----------
+    heights, cell, block_highest, block_codes, block_free : arrays
+        The terrain.
+    row_ray, col_ray, scale_m : arrays, float
+        The ray: row and column as polynomials of range / scale.
+    step_m, cells_per_step : float
+        Distance between samples, and a bound on how many cells that is anywhere on the ray.
+    last : int
+        Number of samples; the q-th lies at range q * step_m.
+    antenna_m, bend : float
+        Height above water, m, and 1 / (2 k R), 1/m.
+    unknown_height_m : float
+        Height given to an unknown cell when asking whether nearer known land hides it.
+    rise_range, rise_slope : (n,) arrays, written
+        Ranges, m, and slopes at which the land horizon rises, as many as there is room for.
+    unknown_m : (3,) array, written
+        First range at which each kind of unknown cell is not hidden, infinite if nowhere.
+
+    Returns
+    -------
+    slope, rises
+        Slope of the land horizon at the end, minus infinity if no land is in sight; how often
+        it rose.
+    """
+    top = -math.inf
+    rises = 0
+    for code in range(UNKNOWN_CODES):
+        unknown_m[code] = math.inf
+    wanted = UNKNOWN_BITS
+    rows = block_free.shape[0] * BLOCK
+    cols = block_free.shape[1] * BLOCK
+    to_horizon_m = math.sqrt(antenna_m / bend)
+    flattest = water_slope(to_horizon_m * 2.0, antenna_m, bend)
+    k = 1
+    while k <= last:
+        r = k * step_m
+        y = polynomial(row_ray, r / scale_m)
+        x = polynomial(col_ray, r / scale_m)
+        horizon = max(top, water_slope(r, antenna_m, bend))
+        if not (0.0 <= y < rows and 0.0 <= x < cols):
+            note_unknown(
+                1 << (_BEYOND + _FIRST_UNKNOWN),
+                r,
+                slope_at(r, unknown_height_m, antenna_m, bend),
+                horizon,
+                unknown_m,
+            )
+            if unknown_m[_BEYOND] < math.inf:
+                break
+            k += 1
+            continue
+        bi = int(y) // BLOCK
+        bj = int(x) // BLOCK
+        free = block_free[bi, bj]
+        if free > 1:
+            k += int((free - 1) * BLOCK / cells_per_step) + 1
+            continue
+        far = (r + _LEG * step_m) / scale_m
+        dy = (polynomial(row_ray, far) - y) / _LEG
+        dx = (polynomial(col_ray, far) - x) / _LEG
+        count = int(min(steps_in_block(y, dy, bi), steps_in_block(x, dx, bj), float(_LEG))) + 1
+        count = min(count, last - k + 1)
+        if free == 1:
+            k += count
+            continue
+        highest = float(block_highest[bi, bj])
+        if block_codes[bi, bj] & wanted:
+            highest = max(highest, unknown_height_m)
+        if highest <= lowest_sight(horizon, r, r + (count - 1) * step_m, antenna_m, bend):
+            k += count
+            continue
+        for q in range(count):
+            i = int(y)
+            j = int(x)
+            z = bilinear(heights, i, j, y - i, x - j)
+            if math.isnan(z):
+                z, bits = partly_known(heights, cell, i, j, y - i, x - j)
+                if bits & wanted:
+                    note_unknown(
+                        bits,
+                        r,
+                        slope_at(r, unknown_height_m, antenna_m, bend),
+                        max(top, water_slope(r, antenna_m, bend)),
+                        unknown_m,
+                    )
+                    wanted = wanted_unknown(unknown_m)
+            if z > 0.0:
+                slope = slope_at(r, z, antenna_m, bend)
+                if slope > top and (r <= to_horizon_m or slope > flattest):
+                    top = slope
+                    if rises < rise_range.size:
+                        rise_range[rises] = r
+                        rise_slope[rises] = slope
+                    rises += 1
+            r = (k + q + 1) * step_m
+            y += dy
+            x += dx
+        k += count
+    return top, rises

@@ -1,0 +1,123 @@
+"""Land made ready for rays: padded heights, and blocks that say what can be passed over."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
+from core.base.compiled import kernel
+from core.land.land_model import Cell, LandModel
+from core.land.lattice import Lattice
+
+BLOCK = 8
+"""Cells along the side of a block."""
+UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
+"""Bits of ``block_codes`` that stand for unknown heights."""
+_SEA_ONLY = 1 << Cell.SEA
+_SPARE = 2
+"""Rows and columns past the last block, so that a sample on its far edge stays inside."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Terrain(HoldsArrays):
+    """Heights with a frame of unknown cells round them, and a coarse map of blocks.
+
+    lattice : Lattice
+        Of the padded arrays: one cell of frame above and to the left, more below and right.
+    heights_m : (8 n + 2, 8 m + 2) float32
+        Height above the water now, exactly 0 on sea, NaN where unknown.
+    cell : same shape, uint8
+        ``Cell`` codes; the frame is ``Cell.BEYOND``.
+    block_highest_m : (n, m) float32
+        Greatest known height in a block and one row and column past it, so that every value
+        between four cells read from the block is bounded by it.
+    block_codes : (n, m) uint8
+        Bit ``1 << code`` set for each ``Cell`` code found there.
+    block_free : (n, m) int64
+        Chessboard distance in blocks to the nearest block with anything but sea; 0 on such.
+    """
+
+    lattice: Lattice
+    heights_m: Float32Array
+    cell: ByteArray
+    block_highest_m: Float32Array
+    block_codes: ByteArray
+    block_free: IntArray
+
+
+@kernel
+def _fill_blocks(
+    heights: Float32Array, cell: ByteArray, highest: Float32Array, codes: ByteArray
+) -> None:
+    for bi in range(highest.shape[0]):
+        for bj in range(highest.shape[1]):
+            top = np.float32(0.0)
+            bits = 0
+            for i in range(bi * BLOCK, bi * BLOCK + BLOCK + 1):
+                for j in range(bj * BLOCK, bj * BLOCK + BLOCK + 1):
+                    bits |= 1 << cell[i, j]
+                    if heights[i, j] > top:  # never true of NaN
+                        top = heights[i, j]
+            highest[bi, bj] = top
+            codes[bi, bj] = bits
+
+
+@kernel
+def _fill_free(free: IntArray) -> None:
+    """Turn 0 and large numbers into chessboard distances, in two passes."""
+    rows, cols = free.shape
+    for i in range(rows):
+        for j in range(cols):
+            best = free[i, j]
+            if j > 0:
+                best = min(best, free[i, j - 1] + 1)
+            if i > 0:
+                for jj in range(max(j - 1, 0), min(j + 2, cols)):
+                    best = min(best, free[i - 1, jj] + 1)
+            free[i, j] = best
+    for i in range(rows - 1, -1, -1):
+        for j in range(cols - 1, -1, -1):
+            best = free[i, j]
+            if j < cols - 1:
+                best = min(best, free[i, j + 1] + 1)
+            if i < rows - 1:
+                for jj in range(max(j - 1, 0), min(j + 2, cols)):
+                    best = min(best, free[i + 1, jj] + 1)
+            free[i, j] = best
+
+
+def prepare_terrain(land: LandModel) -> Terrain:
+    """Pad the heights of a land model and build the map of blocks.
+
+    Parameters
+    ----------
+    land : LandModel
+        Heights above the water now.
+
+    Returns
+    -------
+    Terrain
+        Holds its own copy of the heights; takes about 1 ns a cell.
+    """
+    rows, cols = land.heights_m.shape
+    block_rows = -(-(rows + 1) // BLOCK)
+    block_cols = -(-(cols + 1) // BLOCK)
+    shape = (block_rows * BLOCK + _SPARE, block_cols * BLOCK + _SPARE)
+    inner = (slice(1, rows + 1), slice(1, cols + 1))
+    heights = np.full(shape, np.nan, dtype=np.float32)
+    heights[inner] = land.heights_m
+    cell = np.full(shape, Cell.BEYOND, dtype=np.uint8)
+    cell[inner] = land.cell
+    highest = np.empty((block_rows, block_cols), dtype=np.float32)
+    codes = np.empty((block_rows, block_cols), dtype=np.uint8)
+    _fill_blocks(heights, cell, highest, codes)
+    free = np.where(codes == _SEA_ONLY, block_rows + block_cols, 0).astype(np.int64)
+    _fill_free(free)
+    return Terrain(
+        lattice=land.lattice.part(row=-1, col=-1, rows=shape[0], cols=shape[1]),
+        heights_m=heights,
+        cell=cell,
+        block_highest_m=highest,
+        block_codes=codes,
+        block_free=free,
+    )
