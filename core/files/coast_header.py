@@ -1,0 +1,264 @@
+"""What a coast file (GeoJSON, Shapefile, GeoPackage) holds and which area it declares."""
+
+import math
+import re
+import warnings
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pyogrio
+import pyogrio.raw
+from pyogrio.errors import (
+    CRSError,
+    DataLayerError,
+    DataSourceError,
+    FeatureError,
+    FieldError,
+    GeometryError,
+)
+from pyproj import CRS, Transformer
+from pyproj.exceptions import CRSError as ProjCRSError
+from pyproj.exceptions import ProjError
+
+from core.base.errors import InputError
+from core.base.findings import Finding, Severity, Where
+from core.files.data_notes import DataNote, note_for
+from core.geodesy.position import Bounds, wrap_lon_deg
+from core.land.coast_shapes import Box
+
+GDAL_ERRORS = (
+    CRSError,
+    DataLayerError,
+    DataSourceError,
+    FeatureError,
+    FieldError,
+    GeometryError,
+    OSError,
+    ValueError,
+)
+_MAGIC = {".shp": (b"\x00\x00\x27\x0a",), ".gpkg": (b"SQLite format 3\x00",)}
+_END_BYTES = 65_536
+_NUMBERS = rb"\[([-+0-9.eE,\s]+)\]"
+_BBOX = re.compile(rb'"bbox"\s*:\s*' + _NUMBERS)
+_LAST_BBOX = re.compile(rb'"bbox"\s*:\s*' + _NUMBERS + rb"\s*\}\s*$")
+_TEXT_MEMBER = re.compile(
+    rb'"(licen[cs]e|attribution|copyright|released|date|timestamp)"\s*:\s*"([^"\\]{1,300})"'
+)
+_NO_NUMBER = re.compile(rb"[\[,]\s*-?(?:NaN|nan|Infinity|inf)\s*[,\]]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoastLayer:
+    """Header of one layer of a coast file; ``box`` is its envelope in its own system."""
+
+    name: str
+    crs: str | None
+    box: Box | None
+    feature_count: int
+    has_levels: bool
+    has_kinds: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoastFile:
+    """Header of a coast file."""
+
+    path: Path
+    driver: str
+    layers: tuple[CoastLayer, ...]
+    declared: tuple[Bounds, ...]
+    declares_itself: bool
+    """Whether the declared area is the file's own ``bbox``, not only its envelope."""
+    note: DataNote
+    findings: tuple[Finding, ...]
+
+
+def unusable_coast(
+    path: Path, what: str, todo: str = "Give the file again from its source"
+) -> InputError:
+    """The error for a coast file that cannot be used."""
+    return InputError(what, where=path.name, todo=todo)
+
+
+def quietly(action: Any, *args: Any, **options: Any) -> Any:  # noqa: ANN401 - pyogrio has no types
+    """Call pyogrio without the warnings that GDAL gives about single shapes."""
+    with warnings.catch_warnings():
+        # What matters is checked on the shapes themselves.
+        warnings.simplefilter("ignore", RuntimeWarning)
+        warnings.simplefilter("ignore", UserWarning)
+        return action(*args, **options)
+
+
+def _check_head(path: Path) -> None:
+    """Refuse a file whose content is not what its name says, before GDAL guesses."""
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(64)
+    except OSError as exc:
+        raise unusable_coast(path, f"cannot be read ({exc.strerror or exc})") from exc
+    if not head:
+        raise unusable_coast(path, "is empty")
+    magic = _MAGIC.get(path.suffix.casefold())
+    good = head.startswith(magic) if magic else head.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{")
+    if not good:
+        raise unusable_coast(path, f"is no {kind_words(path)}")
+
+
+def kind_words(path: Path) -> str:
+    """What a coast file is by its name, in words."""
+    return {".shp": "Shapefile", ".gpkg": "GeoPackage"}.get(path.suffix.casefold(), "GeoJSON file")
+
+
+def _geojson_members(path: Path) -> tuple[Box | None, dict[str, str]]:
+    """The file's own ``bbox`` (of the collection, not of a feature) and its texts."""
+    if path.suffix.casefold() in _MAGIC:
+        return None, {}
+    with path.open("rb") as stream:
+        head = stream.read(_END_BYTES)
+        stream.seek(0, 2)
+        stream.seek(max(0, stream.tell() - _END_BYTES))
+        tail = stream.read()
+    members = head.split(b'"features"', 1)[0]
+    texts = {
+        m.group(1).decode("ascii"): m.group(2).decode("utf-8", "replace")
+        for m in _TEXT_MEMBER.finditer(members)
+    }
+    match = _BBOX.search(members) or _LAST_BBOX.search(tail)
+    if match is None:
+        return None, texts
+    try:
+        values = [float(v) for v in match.group(1).split(b",")]
+    except ValueError as exc:
+        raise unusable_coast(path, "states a bbox that is not of numbers") from exc
+    if len(values) not in (4, 6):
+        raise unusable_coast(path, "states a bbox that has neither 4 nor 6 numbers")
+    half = len(values) // 2
+    return (values[0], values[1], values[half], values[half + 1]), texts
+
+
+def _bounds(path: Path, box: Box) -> Bounds:
+    west, south, east, north = box
+    inside = all(math.isfinite(v) for v in box) and -90.001 <= south <= north <= 90.001
+    if not inside or max(abs(west), abs(east)) > 540.0:
+        raise unusable_coast(
+            path, "states an area that is on no map (latitude or longitude too large)"
+        )
+    width = east - west if east >= west else east - west + 360.0
+    start = wrap_lon_deg(west)
+    return Bounds(
+        south_deg=max(south, -90.0),
+        west_deg=start,
+        north_deg=min(north, 90.0),
+        east_deg=start + min(width, 360.0),
+    )
+
+
+def _layer(path: Path, name: str) -> CoastLayer:
+    info = quietly(
+        pyogrio.read_info, path, layer=name, force_feature_count=True, force_total_bounds=True
+    )
+    box = info["total_bounds"]
+    names = {str(f).casefold() for f in info["fields"]}
+    return CoastLayer(
+        name=name,
+        crs=info["crs"],
+        box=None if box is None else (float(box[0]), float(box[1]), float(box[2]), float(box[3])),
+        feature_count=int(info["features"]),
+        has_levels="level" in names,
+        has_kinds="kind" in names,
+    )
+
+
+def read_coast_header(path: Path) -> CoastFile:
+    """What a coast file holds and covers.
+
+    Raises
+    ------
+    InputError
+        The file is broken, empty, or holds neither polygons nor lines.
+    """
+    _check_head(path)
+    own_box, texts = _geojson_members(path)
+    try:
+        listed = quietly(pyogrio.list_layers, path)
+        kinds = {str(n): str(k) for n, k in listed if k is not None}
+        usable = [n for n, k in kinds.items() if "Point" not in k]
+        layers = tuple(_layer(path, name) for name in usable)
+        driver = str(quietly(pyogrio.read_info, path, layer=usable[0])["driver"]) if usable else ""
+    except GDAL_ERRORS as exc:
+        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+    if not layers:
+        raise unusable_coast(path, "holds neither polygons nor lines", "Give a coast file")
+    declared = [_bounds(path, own_box)] if own_box else []
+    findings = []
+    for layer in layers:
+        if layer.crs is None:
+            findings.append(_no_crs(path, layer))
+        if not own_box and layer.box is not None:
+            declared.append(_bounds(path, _degrees(path, layer, layer.box)))
+    if not declared:
+        raise unusable_coast(path, "holds no shape", "Give a coast file with land or lines in it")
+    return CoastFile(
+        path=path,
+        driver=driver,
+        layers=layers,
+        declared=tuple(declared),
+        declares_itself=own_box is not None,
+        note=note_for(path, texts),
+        findings=tuple(findings),
+    )
+
+
+def _no_crs(path: Path, layer: CoastLayer) -> Finding:
+    west, south, east, north = layer.box or (0.0, 0.0, 0.0, 0.0)
+    if not (-180.5 <= west <= east <= 360.5 and -90.5 <= south <= north <= 90.5):
+        raise unusable_coast(
+            path, "has no coordinate reference system", "Assign one and give it again"
+        )
+    return Finding(
+        severity=Severity.CHECK,
+        code="coast-datum-assumed",
+        what="has no coordinate reference system and is taken as WGS-84 degrees",
+        where=Where(file=path.name),
+        todo="Make sure that it is",
+    )
+
+
+def transformer(path: Path, layer: CoastLayer) -> Transformer | None:
+    """How to get from the layer's system to WGS-84 degrees; None where it is in them."""
+    if layer.crs is None:
+        return None
+    try:
+        crs = CRS.from_user_input(layer.crs)
+        if crs.equals(CRS.from_epsg(4326), ignore_axis_order=True):
+            return None
+        return Transformer.from_crs(crs, "EPSG:4326", always_xy=True)
+    except (ProjCRSError, ProjError) as exc:
+        raise unusable_coast(path, "has an unknown coordinate reference system") from exc
+
+
+def _degrees(path: Path, layer: CoastLayer, box: Box) -> Box:
+    there = transformer(path, layer)
+    if there is None:
+        return box
+    try:
+        west, south, east, north = there.transform_bounds(*box)
+    except ProjError as exc:
+        raise unusable_coast(path, "lies outside the reach of its coordinate system") from exc
+    return west, south, east, north
+
+
+def refuse_no_numbers(path: Path) -> None:
+    """Refuse a GeoJSON file with NaN or Infinity among its coordinates.
+
+    GDAL's filter by area would drop such a shape without a word.
+    """
+    if path.suffix.casefold() in _MAGIC:
+        return
+    rest = b""
+    with path.open("rb") as stream:
+        while piece := stream.read(1 << 22):
+            if _NO_NUMBER.search(rest + piece):
+                raise unusable_coast(path, "has a coordinate that is not a number")
+            rest = piece[-64:]

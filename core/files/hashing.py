@@ -1,0 +1,36 @@
+"""SHA-256 of files of any size, read in pieces and remembered while the file stays the same."""
+
+import hashlib
+from functools import lru_cache
+from pathlib import Path
+
+from core.base.errors import InputError
+
+_PIECE_BYTES = 1 << 20
+
+
+@lru_cache(maxsize=4096)
+def _digest(path: Path, size_bytes: int, changed_ns: int) -> str:
+    """Digest of a file; its size and time of change are part of the cache's key."""
+    digest = hashlib.sha256()
+    with path.open("rb") as stream:
+        while piece := stream.read(_PIECE_BYTES):
+            digest.update(piece)
+    return digest.hexdigest()
+
+
+def sha256_of(path: Path) -> str:
+    """SHA-256 of a file in hexadecimal; a file unchanged in size and time is read once.
+
+    Raises
+    ------
+    InputError
+        The file cannot be read.
+    """
+    try:
+        state = path.stat()
+        return _digest(path, state.st_size, state.st_mtime_ns)
+    except OSError as exc:
+        raise InputError(
+            f"cannot be read ({exc.strerror or exc})", where=path.name, todo="Check the file"
+        ) from exc
