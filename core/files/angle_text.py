@@ -305,4 +305,6 @@ def _looks_decimal(text: str) -> bool:
 
 
 def _name(text: str) -> str:
-    return text.strip(" ,;:|\t\"'").strip()
+    text = text.strip(" ,;:|\t\"'")
+    numbered = re.fullmatch(r"([0-9]+)[.)]", text)
+    return numbered[1] if numbered else text

@@ -73,10 +73,10 @@ def read_gpx(root: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[Fi
         findings += _choice(blob, len(tracks), "tracks", passage)
     else:
         singles = len(root.all("wpt"))
-        what = f"the file has no route, only {singles} single waypoints" if singles else ""
-        raise error_at(
-            what or "the file has no route", file=blob.name, todo="Export the route itself"
-        )
+        what = "the file has no route"
+        if singles:
+            what += f", only {singles} waypoint{'s' if singles > 1 else ''} without order"
+        raise error_at(what, file=blob.name, todo="Export the route itself")
     return passage, (*findings, *built, leg_kind_assumed(blob.name))
 
 

@@ -17,7 +17,8 @@ from core.passage.passage import Leg, Passage, Waypoint
 LIMIT_WAYPOINTS = 2_000
 """More than any planned route holds; recorded tracks hold more."""
 
-_LIMIT_NAME = 120
+LIMIT_NAME = 120
+LIMIT_NOTE = 500
 _SHORTEST_LEG_M = 1.0
 _POLE_CAP_DEG = 89.9
 """Nearer the poles a rhumb line has no useful course."""
@@ -41,11 +42,11 @@ class RoutePoint:
     leg: Leg = field(default_factory=Leg)
 
 
-def clean_text(text: str) -> str:
+def clean_text(text: str, *, most: int = LIMIT_NAME) -> str:
     """A name fit to print: one line, no control characters, of bounded length."""
     text = _TURNS.sub("", _UNPRINTABLE.sub(" ", text))
     text = " ".join(text.split())
-    return text if len(text) <= _LIMIT_NAME else text[: _LIMIT_NAME - 1].rstrip() + "…"
+    return text if len(text) <= most else text[: most - 1].rstrip() + "…"
 
 
 def waypoint_label(index: int, name: str) -> str:
@@ -108,7 +109,7 @@ def passage_from_points(
         )
     if len(points) > LIMIT_WAYPOINTS:
         raise error_at(
-            f"the route has {len(points)} waypoints, more than {LIMIT_WAYPOINTS}",
+            f"the route has more than {LIMIT_WAYPOINTS} waypoints",
             file=file,
             todo="Split it, or choose the planned route and not a recorded track",
         )

@@ -6,6 +6,7 @@ from datetime import datetime
 from core.base.findings import Finding, Severity, Where
 from core.files.reading import Blob
 from core.files.route_parts import (
+    LIMIT_NOTE,
     RoutePoint,
     check_degrees,
     clean_text,
@@ -178,13 +179,13 @@ def _point(
     speed_mps = call.speed_mps
     if speed_mps is None:
         speed_mps = values.speed_mps(attributes.get("speedMax"), waypoint=label)
-    notes = [clean_text(attributes.get(key, "")) for key in _NOTES]
+    notes = [clean_text(attributes.get(key, ""), most=LIMIT_NOTE) for key in _NOTES]
     leg = Leg(
         kind=kind or LegKind.RHUMB,
         corridor_port_m=values.corridor_m(attributes.get("portsideXTD"), waypoint=label),
         corridor_starboard_m=values.corridor_m(attributes.get("starboardXTD"), waypoint=label),
         speed_mps=speed_mps,
-        note="; ".join(note for note in notes if note),
+        note=clean_text("; ".join(note for note in notes if note), most=LIMIT_NOTE),
     )
     point = RoutePoint(
         name=label,
