@@ -1,0 +1,51 @@
+"""Labels that keep out of each other's way."""
+
+from collections.abc import Sequence
+
+from core.sheets.page import Measure, Rectangle, Text, text_box
+
+
+class Labels:
+    """Places labels one after another; the first one asked for wins its place.
+
+    Ask in order of importance. What finds no room is left out: tables hold every number.
+    """
+
+    def __init__(self, measure: Measure, room: Rectangle) -> None:
+        self._measure = measure
+        self._room = room
+        self._taken: list[Rectangle] = []
+
+    def keep_free(self, rectangle: Rectangle) -> None:
+        """Let no label stand in a box."""
+        self._taken.append(rectangle)
+
+    def place(self, candidates: Sequence[Text], *, must: bool = False) -> Text | None:
+        """The first candidate that fits inside the room and touches nothing.
+
+        With ``must`` the first candidate inside the room stands even where it touches another.
+        """
+        inside = [text for text in candidates if self._is_inside(text_box(text, self._measure))]
+        for text in inside:
+            rectangle = self._padded(text_box(text, self._measure))
+            if not any(rectangle.meets(taken) for taken in self._taken):
+                self._taken.append(rectangle)
+                return text
+        if must and inside:
+            self._taken.append(self._padded(text_box(inside[0], self._measure)))
+            return inside[0]
+        return None
+
+    def _is_inside(self, rectangle: Rectangle) -> bool:
+        return self._room.contains((rectangle.x_mm, rectangle.y_mm)) and self._room.contains(
+            (rectangle.right_mm, rectangle.bottom_mm)
+        )
+
+    @staticmethod
+    def _padded(rectangle: Rectangle) -> Rectangle:
+        return Rectangle(
+            x_mm=rectangle.x_mm - 0.4,
+            y_mm=rectangle.y_mm - 0.2,
+            width_mm=rectangle.width_mm + 0.8,
+            height_mm=rectangle.height_mm + 0.4,
+        )

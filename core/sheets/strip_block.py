@@ -1,0 +1,183 @@
+"""The leg strip: one drawing of a leg in track coordinates, for screen and paper alike."""
+
+from dataclasses import dataclass
+
+from core.coverage.result import LegCoverage
+from core.plan.outcome import Outcome
+from core.plan.result import IndexObject, LegPlan
+from core.sheets import strip_lines, strip_ruler
+from core.sheets.labels import Labels
+from core.sheets.page import Anchor, Item, Measure, Rectangle, Text, Tone, box, outline
+from core.sheets.strip_bars import bars
+from core.sheets.strip_frame import StripFrame, strip_frame
+from core.sheets.strip_land import Ground, ground
+from core.words import quantities, times
+from core.words.messages import Say
+
+_SIZE_PT = 9.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A drawn strip: its items from back to front, and the way from page to leg and back."""
+
+    frame: StripFrame
+    items: tuple[Item, ...]
+    has_hidden_water: bool
+    has_no_data: bool
+
+
+def make_strip(
+    outcome: Outcome,
+    leg_index: int,
+    *,
+    frame: Rectangle,
+    measure: Measure,
+    cross_half_width_m: float | None = None,
+    cursor_along_m: float | None = None,
+) -> Strip:
+    """Draw the strip of one leg.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        The finished plan.
+    leg_index : int
+        The leg, from 0.
+    frame : Rectangle
+        Room on the page, mm; nothing is drawn outside it.
+    measure : Measure
+        Text widths.
+    cross_half_width_m : float or None
+        Distance from the track to each edge, m; None chooses one.
+    cursor_along_m : float or None
+        Where own ship stands on the leg, m; None draws no ship.
+
+    Returns
+    -------
+    Strip
+    """
+    plan = outcome.plan.legs[leg_index]
+    passage = outcome.plan.passage
+    line = passage.line(leg_index)
+    strip = strip_frame(plan, frame, cross_half_width_m=cross_half_width_m)
+    land = ground(
+        strip,
+        line,
+        outcome.land,
+        _coverage_of(outcome, leg_index),
+        outcome.coverage.settings.radius_m,
+    )
+    items: list[Item] = [box(strip.water, Tone.SEA), *strip_ruler.spine(strip)]
+    items.extend(land.areas)
+    items.extend(land.coast)
+    items.extend(strip_lines.corridor(strip, plan))
+    if plan.wheel_over is not None and leg_index + 1 < len(passage.legs):
+        after = passage.line(leg_index + 1)
+        items.extend(strip_lines.turn(strip, plan, plan.wheel_over, line, after))
+    items.extend(strip_lines.index_lines(strip, plan))
+    items.extend(strip_ruler.track_line(strip, plan))
+    items.extend(strip_ruler.ruler(strip, plan, outcome.plan.timetable))
+    items.extend(_labelled(strip, outcome, plan, land, measure))
+    items.append(outline(strip.water, width_mm=0.25))
+    items.extend(bars(strip, plan, line))
+    items.extend(strip_ruler.heads(strip, outcome.plan.timetable))
+    items.extend(_foot(strip))
+    if cursor_along_m is not None:
+        items.extend(strip_ruler.cursor(strip, cursor_along_m))
+    return Strip(
+        frame=strip,
+        items=tuple(items),
+        has_hidden_water=land.has_hidden_water,
+        has_no_data=land.has_no_data,
+    )
+
+
+def _coverage_of(outcome: Outcome, leg_index: int) -> LegCoverage:
+    return next(leg for leg in outcome.coverage.legs if leg.leg_index == leg_index)
+
+
+def used_objects(plan: LegPlan) -> list[IndexObject]:
+    """Objects that a leg uses: of its lines, its wheel-over and its check mark; each once."""
+    things = [line.object for line in plan.lines]
+    turn = plan.wheel_over
+    if turn is not None:
+        things.extend(line.object for line in (turn.line,) if line is not None)
+        things.extend(mark.object for mark in (turn.second_mark,) if mark is not None)
+    by_id = {thing.id: thing for thing in reversed(things)}
+    return sorted(by_id.values(), key=lambda thing: thing.id)
+
+
+def _labelled(
+    strip: StripFrame, outcome: Outcome, plan: LegPlan, land: Ground, measure: Measure
+) -> list[Item]:
+    """Objects and every label on the water, the most needed first."""
+    labels = Labels(measure, strip.water)
+    labels.keep_free(
+        Rectangle(
+            x_mm=strip.middle_mm - strip.spine_mm / 2.0,
+            y_mm=strip.water.y_mm,
+            width_mm=strip.spine_mm,
+            height_mm=strip.water.height_mm,
+        )
+    )
+    passage = outcome.plan.passage
+    line = passage.line(plan.leg_index)
+    used = used_objects(plan)
+    used_ids = {thing.id for thing in used}
+    others = [thing for thing in outcome.plan.objects if thing.id not in used_ids]
+    floating = [mark for mark in outcome.request.marks if not mark.is_fixed]
+    items: list[Item] = list(strip_lines.objects(strip, line, used, [], [], labels))
+    turn = plan.wheel_over
+    if turn is not None:
+        moment = times.when_early(outcome.plan.timetable, plan.leg_index, turn.along_m)
+        words = f"{moment}  {quantities.course(turn.new_course_deg)}"
+        label = strip_lines.wheel_over_label(strip, words, turn.along_m, labels)
+        items.extend(text for text in (label,) if text is not None)
+    items.extend(strip_lines.line_labels(strip, plan, labels))
+    names = (
+        passage.waypoints[plan.leg_index].name,
+        passage.waypoints[plan.leg_index + 1].name,
+    )
+    for candidates in strip_ruler.waypoint_names(strip, plan, names):
+        label = labels.place(candidates)
+        items.extend(text for text in (label,) if text is not None)
+    for x, y in land.no_data_places:
+        words_at = [
+            Text(
+                x_mm=x,
+                y_mm=y + shift,
+                text=Say.NO_DATA,
+                size_pt=11.0,
+                is_bold=True,
+                anchor=Anchor.MIDDLE,
+                tone=Tone.NO_DATA,
+                on_paper=True,
+            )
+            for shift in (1.4, 6.0, -4.0)
+        ]
+        label = labels.place(words_at)
+        items.extend(text for text in (label,) if text is not None)
+    items.extend(strip_lines.objects(strip, line, [], others, floating, labels))
+    return items
+
+
+def _foot(strip: StripFrame) -> list[Item]:
+    """How much the strip is stretched and how wide it is, under the water."""
+    ratio = strip.stretch_ratio
+    if abs(ratio - 1.0) < 0.05:
+        words = str(Say.SAME_SCALE)
+    elif ratio > 1.0:
+        words = Say.STRETCHED.format(factor=quantities.factor(ratio))
+    else:
+        words = Say.PRESSED.format(factor=quantities.factor(ratio))
+    width = Say.ACROSS_HALF.format(distance=quantities.scale(strip.half_width_m))
+    return [
+        Text(
+            x_mm=strip.middle_mm,
+            y_mm=strip.water.bottom_mm + 4.4,
+            text=f"{words}, {width}",
+            size_pt=_SIZE_PT,
+            anchor=Anchor.MIDDLE,
+        )
+    ]

@@ -1,0 +1,331 @@
+"""Corridor, index lines, margins, wheel-over and objects on the water of the leg strip.
+
+Line styles follow the print convention of the trade: index solid, margin broken, wheel-over
+pecked (common practice, no source).
+"""
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+from shapely.geometry import LineString, box
+
+from core.base.arrays import FloatArray
+from core.geodesy.leg_line import LegLine
+from core.geodesy.position import Position
+from core.passage.passage import Side
+from core.plan.result import IndexLine, IndexObject, LegPlan, Mark, Role, WheelOver
+from core.sheets.labels import Labels
+from core.sheets.page import Anchor, Dash, Item, Rectangle, Shape, Stroke, Symbol, Text, Tone
+from core.sheets.strip_frame import StripFrame
+from core.words import quantities
+from core.words.messages import Say
+
+LETTER_PT = 11.0
+LABEL_PT = 9.0
+
+_STYLES = {
+    Role.PRIMARY: (Tone.PRIMARY, 0.55, Dash.SOLID),
+    Role.CHECK: (Tone.CHECK, 0.3, Dash.SOLID),
+    Role.MARGIN: (Tone.MARGIN, 0.4, Dash.BROKEN),
+    Role.WHEEL_OVER: (Tone.WHEEL_OVER, 0.45, Dash.PECKED),
+}
+
+
+def line_reference(plan: LegPlan, line: IndexLine) -> str:
+    """Reference id of an index line: ``line:`` and its place in the leg's lines."""
+    return f"line:{plan.lines.index(line)}" if line in plan.lines else "line:wheel-over"
+
+
+def object_reference(thing: IndexObject) -> str:
+    """Reference id of an object: ``object:`` and its id."""
+    return f"object:{thing.id}"
+
+
+def corridor(frame: StripFrame, plan: LegPlan) -> Iterator[Stroke]:
+    """The two edges of the corridor, thin, from waypoint to waypoint."""
+    for offset_m in (-plan.corridor_port_m, plan.corridor_starboard_m):
+        if 0.0 < abs(offset_m) < frame.half_width_m:
+            yield Stroke(
+                points=(frame.place(0.0, offset_m), frame.place(plan.distance_m, offset_m)),
+                width_mm=0.18,
+                tone=Tone.CORRIDOR,
+                reference="corridor",
+            )
+
+
+def signed_m(line: IndexLine) -> float:
+    """Cross-index range with its side: starboard positive."""
+    return line.cross_index_range_m if line.side is Side.STARBOARD else -line.cross_index_range_m
+
+
+def index_lines(frame: StripFrame, plan: LegPlan) -> Iterator[Stroke]:
+    """Primary, check and margin lines: straight up the page over their windows."""
+    for line in plan.lines:
+        cross_m = signed_m(line)
+        if line.role is Role.WHEEL_OVER or abs(cross_m) > frame.half_width_m:
+            continue
+        tone, width, dash = _STYLES[line.role]
+        low = frame.clamp_along(line.from_along_m)
+        high = frame.clamp_along(line.to_along_m)
+        yield Stroke(
+            points=(frame.place(low, cross_m), frame.place(high, cross_m)),
+            width_mm=width,
+            tone=tone,
+            dash=dash,
+            reference=line_reference(plan, line),
+        )
+
+
+def turn(
+    frame: StripFrame, plan: LegPlan, turn_of: WheelOver, line: LegLine, after: LegLine
+) -> Iterator[Item]:
+    """The wheel-over line, parallel to the new course through its place, and the turn itself."""
+    angle = math.radians(turn_of.alteration_deg)
+    reach = 4.0 * frame.half_width_m
+    ends = np.array([-reach, reach])
+    # The line through the wheel-over position parallel to the new course (plane, on the page).
+    yield from _cut(
+        frame,
+        turn_of.along_m + ends * math.cos(angle),
+        ends * math.sin(angle),
+        width_mm=_STYLES[Role.WHEEL_OVER][1],
+        tone=Tone.WHEEL_OVER,
+        dash=Dash.PECKED,
+        reference="wheel-over",
+    )
+    along, cross = _turn_path(turn_of)
+    next_along, next_cross = _next_leg(line, after, turn_of, frame)
+    yield from _cut(
+        frame,
+        np.concatenate([along, next_along]),
+        np.concatenate([cross, next_cross]),
+        width_mm=0.6,
+        tone=Tone.TRACK,
+        dash=Dash.SOLID,
+        reference="turn",
+    )
+    if plan.distance_m <= frame.high_along_m:
+        yield Symbol(
+            x_mm=frame.middle_mm,
+            y_mm=frame.y_mm(turn_of.along_m),
+            shape=Shape.RING,
+            size_mm=2.6,
+            tone=Tone.WHEEL_OVER,
+            is_filled=False,
+            reference="wheel-over",
+        )
+
+
+def _turn_path(turn_of: WheelOver) -> tuple[FloatArray, FloatArray]:
+    """Along and cross of the turn: the response straight on, then the arc, plane geometry."""
+    angle = math.radians(abs(turn_of.alteration_deg))
+    radius = turn_of.turn_radius_m
+    response = turn_of.distance_before_waypoint_m - radius * math.tan(angle / 2.0)
+    start = turn_of.along_m + max(0.0, response)
+    turned = np.linspace(0.0, angle, 25)
+    along = start + radius * np.sin(turned)
+    cross = math.copysign(1.0, turn_of.alteration_deg) * radius * (1.0 - np.cos(turned))
+    return along, cross
+
+
+def _next_leg(
+    line: LegLine, after: LegLine, turn_of: WheelOver, frame: StripFrame
+) -> tuple[FloatArray, FloatArray]:
+    """Along and cross of the next leg from the end of the turn as far as the strip reaches."""
+    tangent = turn_of.turn_radius_m * math.tan(math.radians(abs(turn_of.alteration_deg)) / 2.0)
+    reach = min(after.length_m, 4.0 * frame.half_width_m)
+    if tangent >= reach:
+        return np.zeros(0), np.zeros(0)
+    lats, lons, _courses = after.at(np.linspace(tangent, reach, 12))
+    return line.track_coordinates(lats, lons)
+
+
+def _cut(
+    frame: StripFrame,
+    along_m: FloatArray,
+    cross_m: FloatArray,
+    *,
+    width_mm: float,
+    tone: Tone,
+    dash: Dash,
+    reference: str,
+) -> Iterator[Stroke]:
+    """A line in track coordinates cut to each half of the water."""
+    order = list(zip(along_m.tolist(), cross_m.tolist(), strict=True))
+    if len(order) < 2:
+        return
+    along, cross = np.array([p[0] for p in order]), np.array([p[1] for p in order])
+    for side in Side:
+        half = frame.half(side)
+        whole = LineString(frame.half_places(along, cross, side))
+        part = whole.intersection(box(half.x_mm, half.y_mm, half.right_mm, half.bottom_mm))
+        for piece in getattr(part, "geoms", (part,)):
+            if isinstance(piece, LineString) and piece.length > 0.2:
+                places = tuple((float(x), float(y)) for x, y in piece.coords)
+                yield Stroke(
+                    points=places, width_mm=width_mm, tone=tone, dash=dash, reference=reference
+                )
+
+
+def placed(
+    frame: StripFrame, line: LegLine, positions: list[Position]
+) -> list[tuple[float, float] | None]:
+    """Along and cross of places, None for those outside the water."""
+    if not positions:
+        return []
+    along, cross = line.track_coordinates(
+        np.array([p.lat_deg for p in positions]), np.array([p.lon_deg for p in positions])
+    )
+    return [
+        (float(a), float(c)) if frame.holds_along(a) and abs(c) <= frame.half_width_m else None
+        for a, c in zip(along, cross, strict=True)
+    ]
+
+
+def objects(
+    frame: StripFrame,
+    line: LegLine,
+    used: list[IndexObject],
+    others: list[IndexObject],
+    floating: list[Mark],
+    labels: Labels,
+) -> Iterator[Item]:
+    """Objects with their letters: used ones strong, others small, floating marks as rings."""
+    for things, shape, size, is_strong in (
+        (used, Shape.DIAMOND, 2.6, True),
+        (others, Shape.DOT, 1.1, False),
+    ):
+        where = placed(frame, line, [thing.position for thing in things])
+        for thing, spot in zip(things, where, strict=True):
+            if spot is None:
+                continue
+            x, y = frame.place(*spot)
+            reference = object_reference(thing)
+            yield Symbol(
+                x_mm=x, y_mm=y, shape=shape, size_mm=size, tone=Tone.OBJECT, reference=reference
+            )
+            labels.keep_free(_around(x, y, size))
+            label = labels.place(
+                _round_about(x, y, size, thing.id, is_strong, reference), must=is_strong
+            )
+            if label is not None:
+                yield label
+    where = placed(frame, line, [mark.position for mark in floating])
+    for mark, spot in zip(floating, where, strict=True):
+        if spot is None:
+            continue
+        x, y = frame.place(*spot)
+        reference = f"mark:{mark.name}"
+        yield Symbol(
+            x_mm=x, y_mm=y, shape=Shape.RING, size_mm=1.6, is_filled=False, reference=reference
+        )
+        label = labels.place(_round_about(x, y, 1.6, mark.name, False, reference))
+        if label is not None:
+            yield label
+
+
+def _around(x: float, y: float, size: float) -> Rectangle:
+    return Rectangle(x_mm=x - size / 2.0, y_mm=y - size / 2.0, width_mm=size, height_mm=size)
+
+
+def _round_about(
+    x: float, y: float, size: float, text: str, is_strong: bool, reference: str
+) -> list[Text]:
+    """Places for a label beside a sign: right, left, above, below."""
+    size_pt = LETTER_PT if is_strong else LABEL_PT
+    high = size_pt * 0.127
+    gap = size / 2.0 + 0.8
+    spots = (
+        (x + gap, y + high, Anchor.START),
+        (x - gap, y + high, Anchor.END),
+        (x, y - gap - 0.2, Anchor.MIDDLE),
+        (x, y + gap + 2.4 * high, Anchor.MIDDLE),
+        (x + gap, y - gap, Anchor.START),
+        (x - gap, y - gap, Anchor.END),
+        (x + gap, y + gap + 2.0 * high, Anchor.START),
+        (x - gap, y + gap + 2.0 * high, Anchor.END),
+    )
+    return [
+        Text(
+            x_mm=place_x,
+            y_mm=place_y,
+            text=text,
+            size_pt=size_pt,
+            anchor=anchor,
+            is_bold=is_strong,
+            tone=Tone.OBJECT if is_strong else Tone.FAINT_INK,
+            on_paper=True,
+            reference=reference,
+        )
+        for place_x, place_y, anchor in spots
+    ]
+
+
+def line_labels(frame: StripFrame, plan: LegPlan, labels: Labels) -> Iterator[Text]:
+    """Letter and cross-index range at each line, outside it where there is room."""
+    for line in plan.lines:
+        cross_m = signed_m(line)
+        if line.role is Role.WHEEL_OVER or abs(cross_m) > frame.half_width_m:
+            continue
+        label = labels.place(list(_along_line(frame, plan, line, cross_m)))
+        if label is not None:
+            yield label
+
+
+def line_words(line: IndexLine) -> str:
+    """What stands beside a line: ``A 1.20``, ``A not less than 0.90``."""
+    if line.limit is None:
+        number = quantities.index_number(line.cross_index_range_m, line.range_scale_m)
+        return f"{line.object.id}  {number}"
+    number = quantities.margin_number(line.cross_index_range_m, line.limit, line.range_scale_m)
+    return f"{line.object.id} {line.limit.value} {number}"
+
+
+def _along_line(
+    frame: StripFrame, plan: LegPlan, line: IndexLine, cross_m: float
+) -> Iterator[Text]:
+    is_margin = line.role is Role.MARGIN
+    outward = math.copysign(1.0, cross_m) * (-1.0 if is_margin else 1.0)
+    low = frame.y_mm(frame.clamp_along(line.from_along_m))
+    high = frame.y_mm(frame.clamp_along(line.to_along_m))
+    x = frame.x_mm(cross_m)
+    for share in (0.12, 0.3, 0.88, 0.5, 0.7, 0.02):
+        y = low + (high - low) * share
+        for direction in (outward, -outward):
+            yield Text(
+                x_mm=x + direction * 1.2,
+                y_mm=y,
+                text=line_words(line),
+                size_pt=LABEL_PT if is_margin else LETTER_PT,
+                is_bold=line.role is Role.PRIMARY,
+                anchor=Anchor.START if direction > 0.0 else Anchor.END,
+                tone=_STYLES[line.role][0],
+                on_paper=True,
+                reference=line_reference(plan, line),
+            )
+
+
+def wheel_over_label(frame: StripFrame, words: str, along_m: float, labels: Labels) -> Text | None:
+    """The words at the wheel-over line, beside the spine."""
+    y = frame.y_mm(along_m)
+    candidates = []
+    for side, anchor, sign in (
+        (Side.STARBOARD, Anchor.START, 1.0),
+        (Side.PORT, Anchor.END, -1.0),
+    ):
+        for offset in (4.2, -1.6, 8.0, -5.0):
+            candidates.append(
+                Text(
+                    x_mm=frame.spine_edge_mm(side) + sign * 1.2,
+                    y_mm=y + offset,
+                    text=f"{Say.WHEEL_OVER_SHORT} {words}",
+                    size_pt=LABEL_PT,
+                    is_bold=True,
+                    anchor=anchor,
+                    tone=Tone.WHEEL_OVER,
+                    on_paper=True,
+                    reference="wheel-over",
+                )
+            )
+    return labels.place(candidates)

@@ -1,0 +1,263 @@
+"""The ruler up the spine: distance to go on the port side, time on the starboard side."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from core.base.units import m_from_nm, nm_from_m
+from core.passage.passage import Side
+from core.passage.timetable import Timetable
+from core.plan.result import LegPlan
+from core.sheets.page import (
+    Anchor,
+    Dash,
+    Item,
+    Rectangle,
+    Shape,
+    Stroke,
+    Symbol,
+    Text,
+    Tone,
+    box,
+    outline,
+)
+from core.sheets.strip_frame import StripFrame
+from core.words import quantities, times
+from core.words.messages import Say
+
+_SIZE_PT = 9.0
+_STEPS_NM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
+_LEAST_GAP_MM = 8.0
+
+
+def spine(frame: StripFrame) -> Iterator[Item]:
+    """The band itself and the line of the track up its middle."""
+    left = frame.spine_edge_mm(Side.PORT)
+    yield box(
+        Rectangle(
+            x_mm=left,
+            y_mm=frame.water.y_mm,
+            width_mm=frame.spine_mm,
+            height_mm=frame.water.height_mm,
+        ),
+        Tone.SPINE,
+    )
+
+
+def track_line(frame: StripFrame, plan: LegPlan) -> Iterator[Item]:
+    """The planned track from waypoint to waypoint, with an arrow for the way."""
+    for side in Side:
+        x = frame.spine_edge_mm(side)
+        yield Stroke(
+            points=((x, frame.water.y_mm), (x, frame.water.bottom_mm)),
+            width_mm=0.12,
+            tone=Tone.RULE,
+        )
+    yield Stroke(
+        points=(frame.place(0.0, 0.0), frame.place(plan.distance_m, 0.0)),
+        width_mm=0.6,
+        tone=Tone.TRACK,
+        reference="track",
+    )
+    yield Symbol(
+        x_mm=frame.middle_mm,
+        y_mm=frame.y_mm(0.0) - 4.0,
+        shape=Shape.ARROW_UP,
+        size_mm=3.0,
+        tone=Tone.TRACK,
+    )
+    for along_m in (0.0, plan.distance_m):
+        yield Symbol(
+            x_mm=frame.middle_mm,
+            y_mm=frame.y_mm(along_m),
+            shape=Shape.SQUARE,
+            size_mm=2.0,
+            tone=Tone.TRACK,
+            reference=f"waypoint:{plan.leg_index + (0 if along_m == 0.0 else 1)}",
+        )
+
+
+def step_m(plan: LegPlan, frame: StripFrame) -> float:
+    """Distance between figures: the shortest round one that leaves room to read."""
+    for step_nm in _STEPS_NM:
+        if m_from_nm(step_nm) * frame.along_mm_per_m >= _LEAST_GAP_MM:
+            return m_from_nm(step_nm)
+    return max(m_from_nm(_STEPS_NM[-1]), plan.distance_m)
+
+
+def ruler(frame: StripFrame, plan: LegPlan, timetable: Timetable) -> Iterator[Item]:
+    """Ticks with distance to go and time; steps of the range scale; pre-alerts; wheel-over."""
+    taken: list[tuple[float, float]] = []
+    yield from _wheel_over(frame, plan, timetable, taken)
+    yield from _scales(frame, plan, taken)
+    step = step_m(plan, frame)
+    decimals = 1 if step >= m_from_nm(0.1) else 2
+    fine = step / 5.0 if nm_from_m(step) >= 0.5 else step / 2.0
+    for to_go in np.arange(0.0, plan.distance_m + 1.0, fine):
+        y = frame.y_mm(plan.distance_m - float(to_go))
+        is_figure = abs(to_go / step - round(to_go / step)) < 1e-6
+        half = 1.6 if is_figure else 0.8
+        yield Stroke(
+            points=((frame.middle_mm - half, y), (frame.middle_mm + half, y)),
+            width_mm=0.3 if is_figure else 0.15,
+            tone=Tone.TRACK,
+        )
+        if not is_figure or _is_taken(taken, y):
+            continue
+        along_m = plan.distance_m - float(to_go)
+        yield _figure(frame, y, quantities.miles(float(to_go), decimals), Side.PORT)
+        yield _figure(frame, y, times.when(timetable, plan.leg_index, along_m), Side.STARBOARD)
+        taken.append((y - 1.8, y + 1.8))
+    if not _is_taken(taken, frame.y_mm(0.0)):
+        y = frame.y_mm(0.0)
+        yield _figure(frame, y, quantities.miles(plan.distance_m, decimals), Side.PORT)
+        yield _figure(frame, y, times.when(timetable, plan.leg_index, 0.0), Side.STARBOARD)
+
+
+def _figure(frame: StripFrame, y: float, text: str, side: Side, is_bold: bool = False) -> Text:
+    """A figure beside the track, its middle level with the tick."""
+    offset = -2.6 if side is Side.PORT else 2.6
+    return Text(
+        x_mm=frame.middle_mm + offset,
+        y_mm=y + 1.15,
+        text=text,
+        size_pt=_SIZE_PT,
+        is_bold=is_bold,
+        anchor=Anchor.END if side is Side.PORT else Anchor.START,
+    )
+
+
+def _is_taken(taken: list[tuple[float, float]], y: float) -> bool:
+    return any(y + 1.8 > low and y - 1.8 < high for low, high in taken)
+
+
+def _wheel_over(
+    frame: StripFrame, plan: LegPlan, timetable: Timetable, taken: list[tuple[float, float]]
+) -> Iterator[Item]:
+    turn = plan.wheel_over
+    if turn is None or not frame.holds_along(turn.along_m):
+        return
+    y = frame.y_mm(turn.along_m)
+    left, right = frame.spine_edge_mm(Side.PORT), frame.spine_edge_mm(Side.STARBOARD)
+    yield Stroke(
+        points=((left, y), (right, y)),
+        width_mm=0.45,
+        tone=Tone.WHEEL_OVER,
+        dash=Dash.PECKED,
+        reference="wheel-over",
+    )
+    lift = -2.6
+    before = quantities.miles(turn.distance_before_waypoint_m, 2)
+    yield _figure(frame, y - lift, before, Side.PORT, is_bold=True)
+    moment = times.when_early(timetable, plan.leg_index, turn.along_m)
+    yield _figure(frame, y - lift, moment, Side.STARBOARD, is_bold=True)
+    taken.append((y - 0.6, y - lift + 1.8))
+    for alert_m in turn.pre_alert_along_m:
+        yield Symbol(
+            x_mm=right - 1.4,
+            y_mm=frame.y_mm(alert_m),
+            shape=Shape.TRIANGLE_UP,
+            size_mm=1.8,
+            tone=Tone.WHEEL_OVER,
+            is_filled=False,
+            reference="wheel-over",
+        )
+
+
+def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) -> Iterator[Item]:
+    """A chip at the start of each stretch of range scale, across the spine."""
+    last = ""
+    for stretch in plan.scales:
+        words = Say.SCALE_CHIP.format(scale=quantities.scale(stretch.scale_m))
+        if words == last or not frame.holds_along(stretch.from_along_m):
+            continue
+        last = words
+        y = frame.y_mm(max(0.0, stretch.from_along_m))
+        # The first chip stands below the waypoint, later ones centred on the place of change.
+        middle = y + 4.4 if stretch.from_along_m <= 0.0 else y
+        chip = Rectangle(
+            x_mm=frame.middle_mm - 10.5, y_mm=middle - 2.3, width_mm=21.0, height_mm=4.6
+        )
+        if chip.bottom_mm > frame.water.bottom_mm:
+            continue
+        yield box(chip, Tone.PAPER)
+        yield outline(chip, width_mm=0.25, tone=Tone.INK, reference="scale")
+        yield Text(
+            x_mm=frame.middle_mm,
+            y_mm=middle + 1.15,
+            text=words,
+            size_pt=_SIZE_PT,
+            is_bold=True,
+            anchor=Anchor.MIDDLE,
+            reference="scale",
+        )
+        taken.append((chip.y_mm, chip.bottom_mm))
+
+
+def heads(frame: StripFrame, timetable: Timetable) -> Iterator[Text]:
+    """Heads above the two columns of the ruler and the two sides."""
+    y = frame.water.y_mm - 1.6
+    yield Text(x_mm=frame.middle_mm - 1.2, y_mm=y, text="NM", size_pt=_SIZE_PT, anchor=Anchor.END)
+    yield Text(
+        x_mm=frame.middle_mm + 1.2, y_mm=y, text=times.zone_words(timetable), size_pt=_SIZE_PT
+    )
+    for side, words in ((Side.PORT, Say.PORT_SIDE), (Side.STARBOARD, Say.STARBOARD_SIDE)):
+        half = frame.half(side)
+        yield Text(
+            x_mm=half.x_mm + half.width_mm / 2.0,
+            y_mm=y,
+            text=words,
+            size_pt=11.0,
+            is_bold=True,
+            anchor=Anchor.MIDDLE,
+        )
+
+
+def waypoint_names(frame: StripFrame, plan: LegPlan, names: tuple[str, str]) -> list[list[Text]]:
+    """Places for the two waypoint names, beside the spine, level with the waypoint."""
+    candidates = []
+    for along_m, name in zip((0.0, plan.distance_m), names, strict=True):
+        y = frame.y_mm(along_m)
+        spots = []
+        for side, anchor, sign in (
+            (Side.PORT, Anchor.END, -1.0),
+            (Side.STARBOARD, Anchor.START, 1.0),
+        ):
+            for offset in (1.15, 4.5, -2.2):
+                spots.append(
+                    Text(
+                        x_mm=frame.spine_edge_mm(side) + sign * 1.0,
+                        y_mm=y + offset,
+                        text=name,
+                        size_pt=_SIZE_PT,
+                        anchor=anchor,
+                        on_paper=True,
+                        reference=f"waypoint:{plan.leg_index + (0 if along_m == 0.0 else 1)}",
+                    )
+                )
+        candidates.append(spots)
+    return candidates
+
+
+def cursor(frame: StripFrame, along_m: float) -> tuple[Item, ...]:
+    """Own ship on the ruler, with a fine line across the water."""
+    if not frame.holds_along(along_m):
+        return ()
+    y = frame.y_mm(along_m)
+    return (
+        Stroke(
+            points=((frame.outer.x_mm, y), (frame.outer.right_mm, y)),
+            width_mm=0.2,
+            tone=Tone.OWN_SHIP,
+            dash=Dash.DOTTED,
+            reference="own-ship",
+        ),
+        Symbol(
+            x_mm=frame.middle_mm,
+            y_mm=y,
+            shape=Shape.OWN_SHIP,
+            size_mm=5.0,
+            tone=Tone.OWN_SHIP,
+            reference="own-ship",
+        ),
+    )

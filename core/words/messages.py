@@ -1,0 +1,189 @@
+"""The one table of texts: what command line, plan file, views and sheets say in words.
+
+A translation is another table with the same names. Texts with ``{names}`` are filled by
+``format``. Nothing here is worded as certain, and nothing says what a radar will show: until
+detection is built the words are «in sight from», geometry only.
+"""
+
+from enum import StrEnum
+
+
+class Say(StrEnum):
+    """Titles, heads and short phrases."""
+
+    # Sheets
+    LEG_OF = "Leg {number} of {count}"
+    PAGE_OF = "Page {number} of {count}"
+    PASSAGE_SHEET = "Passage sheet"
+    LEG_SHEET = "Leg sheet"
+    CONTINUED = "continued"
+    MORE_IN_PLAN_FILE = "+ {count} more in the plan file"
+    INVENTED = "INVENTED EXAMPLE, NO REAL PLACE"
+    SHIP_INVENTED = "invented ship"
+    PREPARED = "Prepared"
+    CHECKED = "Checked"
+    APPROVED = "Approved"
+    REVISION = "Revision"
+    NAME_AND_TIME = "name, date, time"
+    COMPUTED = "computed {when}"
+    NO_START_TIME = "no start time given"
+
+    # Leg head
+    COURSE = "Course"
+    DISTANCE = "Distance"
+    SPEED = "Speed"
+    TIME = "Time"
+    CORRIDOR = "Corridor"
+    DATA_QUALITY = "Data quality"
+    FROM_TO = "{start} to {stop}"
+
+    # Index table
+    INDEX_TABLE = "Index lines"
+    COLUMN_USE = "use"
+    COLUMN_OBJECT = "object"
+    COLUMN_SIDE = "side"
+    COLUMN_RANGE = "cross-index range"
+    COLUMN_LINE = "line"
+    COLUMN_ECHO_MOVES = "echo moves"
+    COLUMN_FROM_TO_GO = "use from / to, NM to go"
+    COLUMN_AHEAD_ASTERN = "cut ahead / astern"
+    ROLE_PRIMARY = "Primary"
+    ROLE_CHECK = "Check"
+    ROLE_MARGIN = "Margin"
+    ROLE_WHEEL_OVER = "Wheel-over"
+    NOTHING_TO_INDEX = "NO INDEX LINE ON THIS LEG"
+    CONFIRM_ON_CHART = "confirm on chart"
+    CONFIRM_SIGN = "* from elevation and coast data alone: confirm on the official chart before use"
+    OFFICERS_CHOICE = "officer's choice"
+    FLOATING = "floating, never an index object"
+
+    # Wheel-over
+    WHEEL_OVER_TABLE = "Wheel-over"
+    NEW_COURSE = "New course"
+    BEFORE_WAYPOINT = "before waypoint"
+    TURN_RADIUS = "radius"
+    RATE_OF_TURN = "rate of turn"
+    PRE_ALERTS = "pre-alerts"
+    CORNER_CUT = "cuts the corner by"
+    WHEEL_OVER_LINE = "line"
+    SECOND_MARK = "check at wheel-over"
+    NO_WHEEL_OVER_LINE = "no wheel-over line: {reason}"
+    NO_SECOND_MARK = "no check by range and bearing: {reason}"
+    NO_WHEEL_OVER = "No wheel-over: {reason}"
+    TO_PORT = "TO PORT"
+    TO_STARBOARD = "TO STARBOARD"
+
+    # Other tables
+    SCALES = "Range scale"
+    COLUMN_SCALE = "scale"
+    COLUMN_WHY = "why"
+    OFF_CENTRE = "off-centred {share} {direction}"
+    CENTRED = "centred"
+    HAND_OVERS = "Hand-overs"
+    HAND_OVER_FROM_TO = "{start} to {stop}"
+    FALLBACK = "else {object}"
+    INDEX_GAPS = "Index gaps"
+    GAP_SUBSTITUTE = "instead: {substitute}"
+    IN_SIGHT = "In sight (geometry only)"
+    IN_SIGHT_FROM = "in sight from"
+    LOST = "lost"
+    WHOLE_LEG = "from the start"
+    NOT_LOST = "not on this leg"
+    NOT_IN_SIGHT = "not in sight: {reason}"
+    FINDINGS = "Findings"
+    NO_FINDINGS = "None."
+    MORE_FINDINGS = "and {count} more in the plan file"
+    DATA_GAPS = "Gaps in the data"
+    DATA_GAP = "{cause}: {sector}, from {range} on, {effect}"
+    EFFECT_OBJECT = "may hide an index object"
+    EFFECT_FIRST_SIGHT = "may hide the first sight of land"
+    EFFECT_NONE = "hides nothing that is used"
+    CAUSE_VOID = "hole in the heights"
+    CAUSE_MISSING = "heights missing"
+    CAUSE_BEYOND_DATA = "beyond the data"
+    LAND_SHADOWS = "Water hidden behind land"
+    OBSERVED = "observed"
+
+    # Passage sheet
+    LEGS = "Legs"
+    COLUMN_LEG = "leg"
+    COLUMN_TO = "to"
+    COLUMN_COURSE = "course"
+    COLUMN_NM = "NM"
+    COLUMN_KN = "kn"
+    COLUMN_START = "start"
+    COLUMN_END = "end"
+    COLUMN_INDEX = "index objects"
+    COLUMN_DATA = "data"
+    COLUMN_STATE = "state"
+    NONE = "NONE"
+    INCOMPLETE = "INCOMPLETE"
+    COMPLETE = "complete"
+    INPUTS = "Inputs"
+    COLUMN_ROLE = "role"
+    COLUMN_FILE = "file"
+    SHIP_AND_WATER = "Ship and water"
+    DIGEST = "Plan digest"
+    OBJECTS = "Index objects"
+
+    # Leg strip
+    TO_GO = "to go"
+    MINUTES = "min"
+    PORT_SIDE = "PORT"
+    STARBOARD_SIDE = "STARBOARD"
+    NO_DATA = "no data"
+    NO_INDEX = "NO INDEX"
+    DATA_GAP_BAR = "data gap"
+    STRETCHED = "across stretched {factor}"
+    PRESSED = "across pressed to {factor}"
+    SAME_SCALE = "same scale along and across"
+    ACROSS_HALF = "{distance} to each edge"
+    WHEEL_OVER_SHORT = "WO"
+    SCALE_CHIP = "scale {scale}"
+    KEY_COAST_IN_SIGHT = "coast in sight"
+    KEY_COAST_HIDDEN = "coast not in sight"
+    KEY_COAST_BEHIND = "only land behind it in sight"
+    KEY_HIDDEN_WATER = "craft {height} high hidden all along"
+    KEY_NO_DATA = "no data: not open water"
+    KEY_INDEX = "index"
+    KEY_MARGIN = "margin"
+    KEY_WHEEL_OVER = "wheel-over"
+    KEY_HAND_OVER = "hand-over"
+    KEY_CORRIDOR = "corridor"
+
+    # Data and water
+    ANTENNA = "Antenna {height} above the water now"
+    REFRACTION = "{k} (horizon {coefficient} x root of height, NM)"
+    TIDE = "Tide {tide} above chart datum, mean sea level {level} above chart datum"
+    NO_TIDE = "Tide not given: heights taken above mean sea level"
+    RADIUS = "Swept to {radius}"
+    HEIGHT_ERROR = "height error {error}"
+    HEIGHTS_ASSUMED = "land heights are an assumption, not data"
+    UNDATED = "undated"
+    DATA = "Data"
+    GEODESY = "WGS 84, true courses and bearings, heights above the water now"
+
+
+CAUTION_SHORT = (
+    "Planning aid only, calculated from open elevation and coast data. Not a chart; says nothing "
+    "about depths. Official charts and publications, local rules, company procedures and the "
+    "judgement of master and pilot take precedence. An echo that is not predicted may be real."
+)
+"""Foot of every leg sheet."""
+
+CAUTIONS = (
+    "This plan is calculated from open elevation and coast data of the dates shown. It is a "
+    "planning aid only: it is not a chart and is not to be navigated by on its own.",
+    "It says nothing about depths, nor about marks or obstructions that the data does not hold.",
+    "Official charts and publications, local rules, company procedures and the judgement of "
+    "master and pilot take precedence.",
+    "What the radar shows takes precedence over what is calculated. An echo that is not predicted "
+    "may be real; one that is expected may be missed. Look-out and cross-checks go on.",
+    "«In sight» is geometry over a smooth Earth with the refraction stated; whether an echo shows "
+    "depends on set, target and weather and is not part of this plan.",
+    "A gap in the data is a gap in the plan. It is never to be read as open water.",
+    "Margins come from the officer, never from this plan.",
+    "Recompute when time, tide, draught, trim, antenna, speed, track, cargo or data changes. "
+    "The plan needs the master's approval before use.",
+)
+"""The cautions in full, for the passage sheet and the window."""
