@@ -9,7 +9,7 @@ from pathlib import Path
 
 from core import __version__
 from core.base.units import m_from_nm, mps_from_kn
-from core.files.angle_text import parse_position
+from core.files.angle_text import position_in_text
 from core.files.project import Options
 from core.geodesy.position import Position
 
@@ -74,10 +74,8 @@ _number.__name__ = "number"
 
 
 def _position(text: str) -> Position:
-    position = parse_position(text)
-    if position is None:
-        raise ValueError(text)
-    return position
+    written = position_in_text(text)
+    return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
 
 
 _position.__name__ = "position"

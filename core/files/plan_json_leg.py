@@ -17,7 +17,7 @@ from core.files.plan_numbers import (
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
 from core.plan.result import IndexLine, IndexObject, KeyIn, ScaleStretch, WheelOver
-from core.words.reasons import reason_text
+from core.words.reasons import sentence
 
 
 def _object(item: IndexObject) -> dict[str, Any]:
@@ -150,7 +150,7 @@ def line_document(line: IndexLine, leg_index: int, timetable: Timetable) -> dict
         **moment_of(timetable, leg_index, line.to_along_m, "to"),
         "range_scale_nm": nm(line.range_scale_m),
         "uncertainty_nm": nm(line.uncertainty_m),
-        "reason": reason_text(line.reason),
+        "reason": sentence(line.reason),
         **nullable("override", override, "chosen by the tool"),
     }
 
@@ -164,7 +164,7 @@ def _scale(stretch: ScaleStretch) -> dict[str, Any]:
         "off_centre_fraction": stretch.off_centre_ratio,
         **nullable("off_centre_direction", stretch.off_centre_direction, "the picture is centred"),
         "pulse": stretch.pulse,
-        "reason": reason_text(stretch.reason),
+        "reason": sentence(stretch.reason),
     }
 
 
@@ -218,7 +218,7 @@ def wheel_over_document(turn: WheelOver, leg_index: int, timetable: Timetable) -
             "pre_alerts_utc", utc if all(utc) else None, alerts[0]["utc_reason"] if alerts else ""
         ),
         "pre_alerts_minutes_from_start": [alert["minutes_from_start"] for alert in alerts],
-        "method": reason_text(turn.method),
+        "method": sentence(turn.method),
         **nullable("line", line, turn.line_reason),
         **nullable("second_mark", second, turn.second_mark_reason),
     }
