@@ -68,7 +68,7 @@ case "$1" in
     if [ -n "$DISPLAY$WAYLAND_DISPLAY" ] && [ -z "$CI" ]; then exec .venv/bin/legsheet; fi ;;
   test)
     shift
-    exec .venv/bin/python -m pytest -n 2 "$@" ;;
+    exec .venv/bin/python -m pytest -n 2 --dist loadscope "$@" ;;
   check)
     .venv/bin/ruff format --check .
     .venv/bin/ruff check .

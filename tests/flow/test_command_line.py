@@ -1,0 +1,131 @@
+"""The command line from outside: files, exit codes, one sentence for what cannot be used."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def run(
+    *words: str | Path, folder: Path, timeout_s: float = 240.0
+) -> subprocess.CompletedProcess[str]:
+    environment = {k: v for k, v in os.environ.items() if k not in ("DISPLAY", "QT_QPA_PLATFORM")}
+    return subprocess.run(
+        [sys.executable, "-m", "app", *[str(word) for word in words]],
+        cwd=folder,
+        env={**environment, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        text=True,
+        timeout=timeout_s,
+        check=False,
+    )
+
+
+def refused(answer: subprocess.CompletedProcess[str], *parts: str) -> None:
+    lines = [line for line in answer.stderr.splitlines() if line.strip()]
+    assert answer.returncode == 2, answer.stderr
+    assert len(lines) == 1, answer.stderr
+    assert "Traceback" not in answer.stderr
+    for part in parts:
+        assert part in lines[0]
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("demo")
+    answer = run("demo", "out", folder=folder)
+    assert answer.returncode == 0, answer.stderr
+    return folder / "out"
+
+
+@pytest.mark.slow
+def test_demo_writes_every_kind_of_output(demo: Path) -> None:
+    assert sorted(path.name for path in demo.iterdir()) == [
+        "coverage.geojson",
+        "index-wheelover.csv",
+        "index.csv",
+        "plan.json",
+        "sheets.pdf",
+    ]
+    assert (demo / "sheets.pdf").read_bytes().startswith(b"%PDF-")
+    plan = json.loads((demo / "plan.json").read_text(encoding="utf-8"))
+    assert 10 <= len(plan["legs"]) <= 14
+    assert "invented" in json.dumps(plan["passage"]).lower() or plan["ship"]["invented"]
+
+
+@pytest.mark.slow
+def test_demo_has_a_gap_that_matters_and_a_leg_with_nothing_to_index(demo: Path) -> None:
+    legs = json.loads((demo / "plan.json").read_text(encoding="utf-8"))["legs"]
+    assert any(leg["status"] == "incomplete" for leg in legs)
+    assert any(leg["no_index_reason"] for leg in legs)
+    assert any(leg["status"] == "complete" for leg in legs)
+
+
+@pytest.fixture
+def route(tmp_path: Path) -> Path:
+    path = tmp_path / "a.csv"
+    path.write_text("name,lat,lon\nA,47.0,-31.0\nB,47.2,-31.0\n")
+    return path
+
+
+@pytest.mark.parametrize(
+    ("words", "parts"),
+    [
+        (["plan", "missing.rtz", "--land", "."], ["missing.rtz", "no such file"]),
+        (["plan", "a.csv"], ["no land data is given"]),
+        (["plan", "a.csv", "--land", "nowhere"], ["nowhere"]),
+        (["plan", "a.csv", "--land", "empty"], ["empty"]),
+        (["plan", "a.csv", "--land", "empty", "--antenna", "0"], ["antenna height"]),
+        (["plan", "a.csv", "--land", "empty", "--tide", "3"], ["mean sea level"]),
+        (["plan", "a.csv", "--land", "empty", "--radius", "900"], ["radius"]),
+        (["plan", "a.csv", "--land", "empty", "--json", "no/such/p.json"], ["no/such"]),
+        (["plan", "a.csv", "--land", "empty", "--ship", "no.toml"], ["no.toml"]),
+        (["convert", "a.csv", "-o", "b.doc"], ["b.doc"]),
+        (["inspect", "nothing.tif"], ["nothing.tif"]),
+        (
+            ["sweep", "--land", "empty", "--at", "47,-31", "--antenna", "20", "-o", "o.tif"],
+            ["empty"],
+        ),
+    ],
+)
+def test_what_cannot_be_used_is_one_sentence_and_two(
+    tmp_path: Path, route: Path, words: list[str], parts: list[str]
+) -> None:
+    (tmp_path / "empty").mkdir()
+    before = sorted(tmp_path.iterdir())
+    refused(run(*words, folder=tmp_path), *parts)
+    assert sorted(tmp_path.iterdir()) == before
+
+
+def test_convert_writes_both_kinds(tmp_path: Path, route: Path) -> None:
+    assert run("convert", route, "-o", "a.rtz", folder=tmp_path).returncode == 0
+    assert run("convert", "a.rtz", "-o", "a.gpx", folder=tmp_path).returncode == 0
+    assert b"rtept" in (tmp_path / "a.gpx").read_bytes()
+
+
+@pytest.mark.slow
+def test_a_stop_leaves_nothing_behind(tmp_path: Path) -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-m", "app", "demo", "out"],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stderr is not None
+    for line in process.stderr:
+        if "leg" in line.lower():
+            break
+    process.send_signal(signal.SIGINT)
+    started = time.monotonic()
+    process.communicate(timeout=60)
+    assert process.returncode == 130
+    assert time.monotonic() - started < 20.0
+    assert list((tmp_path / "out").iterdir()) == []

@@ -1,0 +1,120 @@
+"""The whole job on the four real passages, with their land data and a 25 m antenna.
+
+Land: SRTM 3 arc-seconds (public domain) and GSHHG 2.3.7 (LGPL); routes made for these tests.
+"""
+
+import itertools
+import json
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from core.base.progress import Quiet
+from core.base.units import m_from_nm
+from core.files.plan_json import plan_bytes
+from core.files.project import Options, Project
+from core.jobs.make_request import make_request
+from core.jobs.plan_passage import plan_passage
+from core.plan.outcome import Outcome
+from core.plan.result import ObjectKind, Role
+from tests.helpers.independent_ray import land_in_sight_near
+
+PASSAGES = {
+    "HoweSound_Squamish": "bc_howe_sound",
+    "Ischia_BoccaPiccola_Salerno": "italy_naples_capri",
+    "Arran_KilbrannanSound": "scotland_lorn_kintyre",
+    "FirthOfLorn_SoundOfMull": "scotland_lorn_kintyre",
+}
+SCHEMA = Path(__file__).resolve().parents[2] / "resources" / "schema" / "plan-1.schema.json"
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module", params=sorted(PASSAGES))
+def outcome(request: pytest.FixtureRequest, real_data: Path) -> Outcome:
+    folder = real_data / PASSAGES[request.param]
+    project = Project(
+        route=folder / "routes" / f"{request.param}.rtz",
+        land=(
+            folder / "dem_srtm3.tif",
+            folder / "coast_gshhg_f_land.geojson",
+            folder / "coast_gshhg_f_lines.geojson",
+        ),
+        options=Options(antenna_height_m=25.0, radius_m=m_from_nm(24.0)),
+    )
+    return plan_passage(make_request(project), Quiet())
+
+
+def test_every_leg_has_an_index_line_or_a_printed_reason(outcome: Outcome) -> None:
+    for leg in outcome.plan.legs:
+        primary = [line for line in leg.lines if line.role is Role.PRIMARY]
+        assert bool(primary) != bool(leg.no_index_reason), f"leg {leg.leg_index + 1}"
+
+
+def test_every_leg_has_scales_over_its_whole_length(outcome: Outcome) -> None:
+    for leg in outcome.plan.legs:
+        main = [s for s in leg.scales if s.radar == leg.scales[0].radar]
+        assert main[0].from_along_m == pytest.approx(0.0, abs=1.0)
+        assert main[-1].to_along_m == pytest.approx(leg.distance_m, abs=1.0)
+        for earlier, later in itertools.pairwise(main):
+            assert earlier.to_along_m == pytest.approx(later.from_along_m, abs=1.0)
+
+
+def test_windows_lie_on_their_leg_and_before_the_wheel_over(outcome: Outcome) -> None:
+    for leg in outcome.plan.legs:
+        end = leg.distance_m if leg.wheel_over is None else leg.wheel_over.along_m
+        for line in leg.lines:
+            assert -1e-6 <= line.from_along_m <= line.to_along_m <= leg.distance_m + 1e-6
+            if line.role in (Role.PRIMARY, Role.CHECK):
+                assert line.to_along_m <= max(end, 0.0) + 1.0
+
+
+def test_nothing_floating_is_indexed(outcome: Outcome) -> None:
+    for leg in outcome.plan.legs:
+        for line in leg.lines:
+            assert line.object.is_fixed
+            assert line.object.kind is not ObjectKind.PEAK
+
+
+def test_index_objects_are_in_sight_at_both_ends_of_their_windows(outcome: Outcome) -> None:
+    land, settings = outcome.land, outcome.coverage.settings
+    hidden = []
+    for leg in outcome.plan.legs:
+        line = outcome.plan.passage.line(leg.leg_index)
+        for index in leg.lines:
+            if index.role not in (Role.PRIMARY, Role.CHECK):
+                continue
+            for along in (index.from_along_m, index.to_along_m):
+                own = line.position_at(along)
+                if not land_in_sight_near(
+                    land,
+                    from_lat_deg=own.lat_deg,
+                    from_lon_deg=own.lon_deg,
+                    to_lat_deg=index.object.position.lat_deg,
+                    to_lon_deg=index.object.position.lon_deg,
+                    antenna_height_m=settings.antenna_height_m,
+                    refraction_k=settings.refraction_k,
+                    within_m=200.0,
+                ):
+                    hidden.append(f"leg {leg.leg_index + 1} {index.object.id} at {along:.0f} m")
+    assert hidden == []
+
+
+def test_letters_are_unique_over_the_passage(outcome: Outcome) -> None:
+    ids = [item.id for item in outcome.plan.objects]
+    assert len(ids) == len(set(ids))
+
+
+def test_the_plan_file_fits_its_schema(outcome: Outcome) -> None:
+    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator(schema).validate(json.loads(plan_bytes(outcome)))
+
+
+def test_a_second_run_gives_the_same_plan(outcome: Outcome) -> None:
+    again = plan_passage(outcome.request, Quiet())
+    first, second = (json.loads(plan_bytes(one)) for one in (outcome, again))
+    for document in (first, second):
+        document["receipt"].pop("created_utc")
+        document["receipt"].pop("timings_s")
+    assert first == second
