@@ -15,6 +15,7 @@ import numpy as np
 from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
 from core.base.compiled import inlined, kernel
 from core.base.constants import EARTH_RADIUS_M
+from core.base.progress import Progress, Quiet
 from core.coverage.local_map import LocalMap, local_map
 from core.coverage.rays import (
     cells_per_m,
@@ -38,6 +39,7 @@ _OUTSIDE = 254
 _RAY_STEP_CELLS = 0.5
 _EXACT_STEP_CELLS = 0.25
 _SHORT_OF_TARGET_CELLS = 0.5
+_ROWS_A_REPORT = 256
 _CLOSE_M = 1.0
 """A cell is tested again on a ray of its own when this much height could change the answer."""
 
@@ -288,6 +290,7 @@ def sweep_cells(
     target_height_m: float,
     height_error_m: float,
     is_exact: bool,
+    progress: Progress | None = None,
 ) -> CellSweep:
     """Test every cell whose centre lies within a radius.
 
@@ -310,6 +313,8 @@ def sweep_cells(
         get different answers.
     is_exact : bool
         The exact setting instead of the planning setting.
+    progress : Progress, optional
+        Told of the work; may stop it.
 
     Returns
     -------
@@ -345,30 +350,33 @@ def sweep_cells(
     )
     top, left, rows, cols = _window(here)
     tags = np.empty((rows, cols), dtype=np.uint8)
-    _test_cells(
-        *land,
-        here.east_of,
-        here.north_of,
-        here.row0,
-        here.col0,
-        here.half_rows,
-        here.half_cols,
-        first_rise,
-        unknown_from,
-        short_m,
-        ranges,
-        slopes,
-        radius_m,
-        _EXACT_STEP_CELLS if is_exact else _RAY_STEP_CELLS,
-        antenna_height_m,
-        bend,
-        target_height_m,
-        height_error_m,
-        is_exact,
-        top,
-        left,
-        tags,
-    )
+    teller = progress or Quiet()
+    for done in range(0, rows, _ROWS_A_REPORT):
+        teller.report(done / rows, "sweeping")
+        _test_cells(
+            *land,
+            here.east_of,
+            here.north_of,
+            here.row0,
+            here.col0,
+            here.half_rows,
+            here.half_cols,
+            first_rise,
+            unknown_from,
+            short_m,
+            ranges,
+            slopes,
+            radius_m,
+            _EXACT_STEP_CELLS if is_exact else _RAY_STEP_CELLS,
+            antenna_height_m,
+            bend,
+            target_height_m,
+            height_error_m,
+            is_exact,
+            top + done,
+            left,
+            tags[done : done + _ROWS_A_REPORT],
+        )
     inside = tags != _OUTSIDE
     rows_in, cols_in = np.flatnonzero(inside.any(axis=1)), np.flatnonzero(inside.any(axis=0))
     if rows_in.size == 0:
