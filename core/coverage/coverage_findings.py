@@ -1,0 +1,80 @@
+"""What the officer must know about coverage, in words."""
+
+from core.base.findings import Finding, Severity, Where
+from core.base.units import nm_from_m
+from core.coverage.gaps import NEAR_M
+from core.coverage.result import Cause, Gap, LegCoverage
+from core.land.land_model import LandModel
+
+_CAUSE_WORDS = {
+    Cause.VOID: "no heights in the elevation file (a void)",
+    Cause.MISSING: "no elevation file",
+    Cause.BEYOND_DATA: "no data at all",
+}
+
+
+def findings_of(legs: tuple[LegCoverage, ...], land: LandModel) -> tuple[Finding, ...]:
+    """Findings about gaps and about assumed heights, leg by leg.
+
+    The severity of a gap depends on what it can hide, which the plan decides; here an
+    incomplete leg is something to check, and data that ends far off a note.
+    """
+    findings = []
+    for leg in legs:
+        where = Where(leg_number=leg.leg_index + 1)
+        harmful = [g for g in leg.gaps if is_harmful(g)]
+        if not leg.is_complete:
+            findings.append(
+                Finding(
+                    severity=Severity.CHECK,
+                    code="coverage-incomplete",
+                    what="coverage is incomplete: " + _gap_words(harmful),
+                    where=where,
+                    todo="Add elevation data for this area, or keep what it may hide in mind",
+                )
+            )
+        elif leg.gaps:
+            findings.append(
+                Finding(
+                    severity=Severity.NOTE,
+                    code="data-ends-in-reach",
+                    what="the data ends within the sweep radius: " + _gap_words(list(leg.gaps)),
+                    where=where,
+                )
+            )
+        if land.heights_assumed:
+            findings.append(
+                Finding(
+                    severity=Severity.CHECK,
+                    code="heights-assumed",
+                    what="only a coastline is given here: the height of all land is an assumption",
+                    where=where,
+                    todo="Add elevation data",
+                )
+            )
+    return tuple(findings)
+
+
+def is_harmful(gap: Gap) -> bool:
+    """Whether a gap makes its leg incomplete."""
+    return gap.cause is not Cause.BEYOND_DATA or gap.range_from_m <= NEAR_M
+
+
+def _gap_words(gaps: list[Gap]) -> str:
+    """The nearest gap of each cause, and how many more there are."""
+    parts = []
+    for cause in Cause:
+        here = sorted((g for g in gaps if g.cause is cause), key=lambda g: g.range_from_m)
+        if not here:
+            continue
+        first = here[0]
+        text = (
+            f"{_CAUSE_WORDS[cause]} from {nm_from_m(first.range_from_m):.1f} NM off, "
+            f"bearing {_bearing(first.bearing_from_deg)} to {_bearing(first.bearing_to_deg)}"
+        )
+        parts.append(text + (f", and {len(here) - 1} more" if len(here) > 1 else ""))
+    return "; ".join(parts)
+
+
+def _bearing(bearing_deg: float) -> str:
+    return f"{round(bearing_deg) % 360:03d}"

@@ -1,0 +1,108 @@
+"""All that is found out at one place: sweep, coast, shadows and gaps, or why none is needed."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.base.arrays import Float32Array, HoldsArrays
+from core.coverage.coast_sight import CoastSight, coast_in_sight, no_coast, points_near
+from core.coverage.gaps import GapPatch, gap_patches
+from core.coverage.nearby import Blocks, Surroundings
+from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, sweep_polar
+from core.coverage.result import (
+    HiddenWater,
+    LandShadow,
+    SweepSettings,
+    Viewpoint,
+    ViewpointCoverage,
+)
+from core.coverage.shadows import land_shadows
+from core.coverage.terrain import Terrain
+from core.geodesy.position import Position
+from core.land.land_model import LandModel
+
+_BEYOND_COLUMN = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PlaceView(HoldsArrays):
+    """What is in sight from one place, whichever legs it belongs to."""
+
+    nearest_land_range_m: float | None
+    nearest_land_bearing_deg: float | None
+    coast: CoastSight
+    horizon_slope: Float32Array
+    hidden: HiddenWater
+    shadows: tuple[LandShadow, ...]
+    gaps: tuple[GapPatch, ...]
+    is_swept: bool
+    """False where open sea all round, or no data at all, made a sweep needless."""
+
+    def at(self, viewpoint: Viewpoint) -> ViewpointCoverage:
+        """The same as the coverage of one of the viewpoints at this place."""
+        return ViewpointCoverage(
+            viewpoint=viewpoint,
+            nearest_land_range_m=self.nearest_land_range_m,
+            nearest_land_bearing_deg=self.nearest_land_bearing_deg,
+            coast_state=self.coast.state,
+            coast_inland_m=self.coast.inland_m,
+            coast_in_sight_fraction=self.coast.in_sight_fraction,
+            first_land_inland_m=self.coast.first_land_inland_m,
+            horizon_slope=self.horizon_slope,
+            hidden=self.hidden,
+            shadows=self.shadows,
+        )
+
+
+class Lookout:
+    """Looks round from places over one land model; may be used from several threads."""
+
+    def __init__(
+        self, land: LandModel, terrain: Terrain, blocks: Blocks, settings: SweepSettings
+    ) -> None:
+        self._land = land
+        self._terrain = terrain
+        self._blocks = blocks
+        self._settings = settings
+        self._open_sea = _empty_view(land, is_unknown=False)
+        self._no_data = _empty_view(land, is_unknown=True)
+
+    def look(self, position: Position) -> PlaceView:
+        """Sweep a place, or say at once what open sea or a place without data amounts to."""
+        radius_m = self._settings.radius_m
+        around = self._blocks.surroundings(position, radius_m)
+        points = self._land.points
+        if around is not Surroundings.MIXED and not points_near(points, position, radius_m).any():
+            return self._open_sea if around is Surroundings.OPEN_SEA else self._no_data
+        sweep = sweep_polar(self._terrain, position, self._settings)
+        return PlaceView(
+            nearest_land_range_m=sweep.nearest_land_range_m,
+            nearest_land_bearing_deg=sweep.nearest_land_bearing_deg,
+            coast=coast_in_sight(self._terrain, points, position, self._settings),
+            horizon_slope=sweep.horizon_slope,
+            hidden=sweep.hidden,
+            shadows=land_shadows(sweep.hidden),
+            gaps=gap_patches(sweep.unknown_from_m),
+            is_swept=True,
+        )
+
+
+def _empty_view(land: LandModel, *, is_unknown: bool) -> PlaceView:
+    """The view where there is no land: shared by all such places, so it costs nothing."""
+    unknown_from_m = np.full((WATER_RAYS, 3), np.inf, dtype=np.float32)
+    if is_unknown:
+        unknown_from_m[:, _BEYOND_COLUMN] = 0.0
+    return PlaceView(
+        nearest_land_range_m=None,
+        nearest_land_bearing_deg=None,
+        coast=no_coast(land.points),
+        horizon_slope=np.full(HORIZON_RAYS, np.nan, dtype=np.float32),
+        hidden=HiddenWater(
+            offsets=np.zeros(WATER_RAYS + 1, dtype=np.int64),
+            from_m=np.zeros(0, dtype=np.float32),
+            to_m=np.zeros(0, dtype=np.float32),
+        ),
+        shadows=(),
+        gaps=gap_patches(unknown_from_m),
+        is_swept=False,
+    )
