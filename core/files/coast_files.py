@@ -69,7 +69,7 @@ def read_coast(file: CoastFile, bounds: Bounds) -> tuple[CoastData, tuple[Findin
             declared=file.declared,
             cut_boxes=(*declared, area),
             spacing_m=spacing,
-            may_be_empty=file.declares_itself,
+            rules=file.holds_polygons,
         ),
         (*file.findings, *findings),
     )

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pyogrio
 import pyogrio.raw
+import shapely
 from pyogrio.errors import (
     CRSError,
     DataLayerError,
@@ -39,6 +41,7 @@ GDAL_ERRORS = (
 )
 _MAGIC = {".shp": (b"\x00\x00\x27\x0a",), ".gpkg": (b"SQLite format 3\x00",)}
 _END_BYTES = 65_536
+_LOOKED_AT = 1000
 _NUMBERS = rb"\[([-+0-9.eE,\s]+)\]"
 _BBOX = re.compile(rb'"bbox"\s*:\s*' + _NUMBERS)
 _LAST_BBOX = re.compile(rb'"bbox"\s*:\s*' + _NUMBERS + rb"\s*\}\s*$")
@@ -70,6 +73,8 @@ class CoastFile:
     declared: tuple[Bounds, ...]
     declares_itself: bool
     """Whether the declared area is the file's own ``bbox``, not only its envelope."""
+    holds_polygons: bool
+    """Whether it holds land polygons anywhere, or no shape at all in a declared area."""
     note: DataNote
     findings: tuple[Finding, ...]
 
@@ -192,7 +197,9 @@ def read_coast_header(path: Path) -> CoastFile:
         raise unusable_coast(path, "holds neither polygons nor lines", "Give a coast file")
     declared = [_bounds(path, own_box)] if own_box else []
     findings = []
+    holds_polygons = all(layer.feature_count == 0 for layer in layers)
     for layer in layers:
+        holds_polygons = holds_polygons or _holds_polygons(path, layer, kinds[layer.name])
         if layer.crs is None:
             findings.append(_no_crs(path, layer))
         if not own_box and layer.box is not None:
@@ -205,9 +212,24 @@ def read_coast_header(path: Path) -> CoastFile:
         layers=layers,
         declared=tuple(declared),
         declares_itself=own_box is not None,
+        holds_polygons=holds_polygons,
         note=note_for(path, texts),
         findings=tuple(findings),
     )
+
+
+def _holds_polygons(path: Path, layer: CoastLayer, kind: str) -> bool:
+    if "Polygon" in kind or "Line" in kind:
+        return "Polygon" in kind
+    try:
+        _, _, raw, _ = quietly(
+            pyogrio.raw.read, path, layer=layer.name, columns=[], max_features=_LOOKED_AT
+        )
+    except GDAL_ERRORS as exc:
+        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+    shapes = shapely.from_wkb(np.asarray(raw, dtype=object), on_invalid="ignore")
+    polygon_types = (3, 6)
+    return bool(np.isin(shapely.get_type_id(shapes), polygon_types).any())
 
 
 def _no_crs(path: Path, layer: CoastLayer) -> Finding:

@@ -152,7 +152,7 @@ def _refuse_no_heights(
             "only a coast is given, no elevation" if only else "no elevation reaches the passage",
             todo="Give elevation for these waters or state a height to assume for the land",
         )
-    if not any(c.polygons or c.may_be_empty for c in coasts):
+    if not any(c.rules for c in coasts):
         raise InputError(
             "shorelines without polygons and without elevation do not tell land from sea",
             todo="Give land polygons or elevation",

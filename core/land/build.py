@@ -1,28 +1,34 @@
 """Heights and coast brought together into the land of one passage."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
 
-from core.base.arrays import BoolArray, Float32Array
+from core.base.arrays import BoolArray, ByteArray, Float32Array
 from core.base.findings import Finding
 from core.base.progress import Progress
 from core.geodesy.position import Bounds
-from core.land.coast import Coast
+from core.land import land_findings
+from core.land.coast import Coast, CoastPoints
+from core.land.coast_check import cell_disagreement, coast_mismatch
 from core.land.coast_data import CoastData
 from core.land.coast_points import coast_line, coast_points
 from core.land.coast_shapes import (
+    Box,
     box_near,
     clipped,
     merged_lines,
     outside,
     shorelines,
+    without_cuts,
 )
+from core.land.lakes import water_at_sea_level
 from core.land.land_model import Cell, LandModel
-from core.land.land_raster import cells_in_boxes, cells_of_polygons
+from core.land.land_raster import cells_in_boxes, cells_of_polygons, ring_coordinates
 from core.land.lattice import Lattice
+from core.land.line_faces import ruled_by_lines
 from core.land.sources import HeightWindow
 from core.land.waterline import waterline
 
@@ -39,6 +45,21 @@ class WaterAndErrors:
     coast_height_m: float | None
 
 
+@dataclass(slots=True)
+class _Ruling:
+    """What the coast files say of each cell, built up file by file."""
+
+    ruled: BoolArray
+    land: BoolArray
+    lagoons: list[shapely.LineString] = field(default_factory=list)
+    """Shores of holes at sea level."""
+    used: list[CoastData] = field(default_factory=list)
+
+    def use(self, coast: CoastData) -> None:
+        if not any(coast is one for one in self.used):
+            self.used.append(coast)
+
+
 def build_land(
     *,
     window: HeightWindow,
@@ -51,6 +72,9 @@ def build_land(
 ) -> LandModel:
     """Land of a box from heights and coast.
 
+    Land polygons rule what is land, the finest file first; then shorelines without polygons;
+    then the heights. What none of them tells is void, missing or beyond the data.
+
     Parameters
     ----------
     window : HeightWindow
@@ -61,94 +85,121 @@ def build_land(
         Areas of the elevation files that meet the box, empty without any.
     """
     lattice, heights = window.lattice, window.heights_m
+    middle = (bounds.west_deg + bounds.east_deg) / 2.0
     ordered = sorted(coasts, key=lambda c: c.spacing_m or np.inf)
-    filled = [c for c in ordered if c.polygons or (c.may_be_empty and not c.lines)]
-    ruled, land = _land_by_coast(lattice, filled)
-    progress.report(0.3, "land and sea")
-    ruled, land = _with_closed_lines(lattice, ordered, ruled, land)
-    cell = _cells(window, ruled, land, ordered, elevation_extent, stated)
+    ruling = _rule_by_polygons(lattice, heights, [c for c in ordered if c.rules])
+    progress.report(0.25, "land and sea")
+    _rule_by_lines(ruling, lattice, heights, ordered, middle)
+    cell = _cells(window, ruling, ordered, elevation_extent, stated)
     above = _heights_above_water(heights, cell, stated, has_elevation=bool(elevation_extent))
     progress.report(0.5, "coast")
-    middle = (bounds.west_deg + bounds.east_deg) / 2.0
+    lines = _coast_lines(ruling, ordered, middle)
+    if elevation_extent and not ruling.ruled.all():
+        drawn = cells_in_boxes(lattice, [b for c in ordered for b in c.declared])
+        counted = (cell <= Cell.LAND) & ~ruling.ruled & ~drawn
+        lines += waterline(cell == Cell.LAND, counted, lattice)
     reach = shapely.box(*box_near(bounds, middle))
-    lines = _coast_lines(ordered, middle)
-    if not ruled.all() and elevation_extent:
-        by_lines = cells_in_boxes(lattice, [b for c in ordered if c.lines for b in c.declared])
-        lines += waterline(cell == Cell.LAND, (cell <= Cell.LAND) & ~ruled & ~by_lines, lattice)
     shown = tuple(coast_line(line) for line in clipped(lines, reach) if line.length > 0.0)
     points = coast_points(shown, above, lattice)
-    progress.report(0.8, "coast")
-    declared = tuple(b for c in ordered for b in c.declared)
+    progress.report(0.75, "coast and elevation compared")
+    more = _findings(ruling, ordered, points, window, stated, has_elevation=bool(elevation_extent))
     return LandModel(
         lattice=lattice,
         heights_m=above,
         cell=cell,
         coast=Coast(
             lines=shown,
-            declared=declared or tuple(elevation_extent),
-            from_elevation=not ordered,
+            declared=_declared(ruling, elevation_extent),
+            from_elevation=not ruling.used,
         ),
         points=points,
         water_level_m=stated.water_level_m,
         height_error_m=stated.height_error_m,
         heights_assumed=not elevation_extent,
-        sources=(*window.sources, *(c.source for c in ordered)),
-        findings=tuple(findings),
+        sources=(*window.sources, *(c.source for c in ruling.used)),
+        findings=(*findings, *more),
     )
 
 
-def _land_by_coast(lattice: Lattice, coasts: Sequence[CoastData]) -> tuple[BoolArray, BoolArray]:
+def _declared(ruling: _Ruling, elevation_extent: Sequence[Bounds]) -> tuple[Bounds, ...]:
+    boxes = [b for c in ruling.used for b in c.declared]
+    return tuple(dict.fromkeys(boxes)) or tuple(elevation_extent)
+
+
+def _rule_by_polygons(
+    lattice: Lattice, heights: Float32Array, coasts: Sequence[CoastData]
+) -> _Ruling:
     """Cells ruled by land polygons, and land among them; the finest file rules first."""
-    ruled = np.zeros((lattice.rows, lattice.cols), dtype=np.bool_)
-    land = np.zeros(ruled.shape, dtype=np.bool_)
+    shape = (lattice.rows, lattice.cols)
+    ruling = _Ruling(np.zeros(shape, dtype=np.bool_), np.zeros(shape, dtype=np.bool_))
     for coast in coasts:
-        new = cells_in_boxes(lattice, coast.declared) & ~ruled
-        if new.any():
-            land |= cells_of_polygons(lattice, coast.polygons) & new
-            ruled |= new
-    return ruled, land
-
-
-def _with_closed_lines(
-    lattice: Lattice, coasts: Sequence[CoastData], ruled: BoolArray, land: BoolArray
-) -> tuple[BoolArray, BoolArray]:
-    """Land inside closed shorelines where no polygon rules."""
-    for coast in coasts:
-        if not coast.lines or ruled.all():
+        new = cells_in_boxes(lattice, coast.declared) & ~ruling.ruled
+        if not new.any():
             continue
-        rings = [line for line in merged_lines(coast.lines) if line.is_closed]
-        polygons = [shapely.Polygon(r) for r in rings if len(r.coords) > 3]
-        if polygons:
-            inside = cells_of_polygons(lattice, polygons) & ~ruled
-            land, ruled = land | inside, ruled | inside
-    return ruled, land
+        holes = water_at_sea_level(lattice, coast.polygons, heights)
+        water = [ring_coordinates(lattice, hole) for hole in holes]
+        ruling.land |= cells_of_polygons(lattice, coast.polygons, water, coast.cut_boxes) & new
+        ruling.ruled |= new
+        for hole in holes:
+            pieces = without_cuts(shapely.get_coordinates(hole), coast.cut_boxes)
+            ruling.lagoons += [shapely.LineString(piece) for piece in pieces]
+        ruling.use(coast)
+    return ruling
+
+
+def _rule_by_lines(
+    ruling: _Ruling,
+    lattice: Lattice,
+    heights: Float32Array,
+    coasts: Sequence[CoastData],
+    middle_lon_deg: float,
+) -> None:
+    """Cells between shorelines where no polygon rules."""
+    for coast in coasts:
+        if coast.rules or not (cells_in_boxes(lattice, coast.declared) & ~ruling.ruled).any():
+            continue
+        areas = [box_near(b, middle_lon_deg) for b in coast.declared]
+        near = _cut_to(areas, coast.cut_boxes[-1])
+        if near:
+            ruled, land = ruled_by_lines(lattice, merged_lines(coast.lines), near, heights)
+            ruling.land |= land & ~ruling.ruled
+            ruling.ruled |= ruled
+
+
+def _cut_to(boxes: Sequence[Box], rim: Box) -> list[Box]:
+    kept = []
+    for west, south, east, north in boxes:
+        box = (max(west, rim[0]), max(south, rim[1]), min(east, rim[2]), min(north, rim[3]))
+        if box[0] < box[2] and box[1] < box[3]:
+            kept.append(box)
+    return kept
 
 
 def _cells(
     window: HeightWindow,
-    ruled: BoolArray,
-    land: BoolArray,
+    ruling: _Ruling,
     coasts: Sequence[CoastData],
     elevation_extent: Sequence[Bounds],
     stated: WaterAndErrors,
-) -> np.ndarray:
-    heights, missing = window.heights_m, window.is_missing
-    known = ~np.isnan(heights)
+) -> ByteArray:
+    heights, missing, ruled, land = (
+        window.heights_m, window.is_missing, ruling.ruled, ruling.land,
+    )  # fmt: skip
     cell = np.full(heights.shape, Cell.SEA, dtype=np.uint8)
     if not elevation_extent:
         cell[ruled & land] = Cell.LAND
         cell[~ruled] = Cell.BEYOND
         return cell
-    cell[ruled & land & known] = Cell.LAND
-    # Heights of 0 are sea in the open elevation sets, whatever the tide.
-    dry = max(stated.water_level_m, 0.0)
+    known = ~np.isnan(heights)
+    cell[land & known] = Cell.LAND
+    # A height of 0 is sea in the open elevation sets, whatever the tide.
+    dry_m = max(stated.water_level_m, 0.0)
     with np.errstate(invalid="ignore"):
-        cell[~ruled & known & (heights > dry)] = Cell.LAND
+        cell[~ruled & known & (heights > dry_m)] = Cell.LAND
     wanting = ~known & (land | ~ruled)
     cell[wanting & ~missing] = Cell.VOID
-    inside = ruled.copy()
-    if not coasts:
-        inside |= cells_in_boxes(window.lattice, [_envelope(elevation_extent)])
+    area = [b for c in coasts for b in c.declared] or [_envelope(elevation_extent)]
+    inside = cells_in_boxes(window.lattice, area)
     cell[wanting & missing & inside] = Cell.MISSING
     cell[wanting & missing & ~inside] = Cell.BEYOND
     return cell
@@ -169,7 +220,7 @@ def _envelope(boxes: Sequence[Bounds]) -> Bounds:
 
 
 def _heights_above_water(
-    heights: Float32Array, cell: np.ndarray, stated: WaterAndErrors, *, has_elevation: bool
+    heights: Float32Array, cell: ByteArray, stated: WaterAndErrors, *, has_elevation: bool
 ) -> Float32Array:
     above = np.zeros(heights.shape, dtype=np.float32)
     on_land = cell == Cell.LAND
@@ -182,17 +233,50 @@ def _heights_above_water(
     return above
 
 
-def _coast_lines(coasts: Sequence[CoastData], middle_lon_deg: float) -> list[shapely.LineString]:
+def _coast_lines(
+    ruling: _Ruling, coasts: Sequence[CoastData], middle_lon_deg: float
+) -> list[shapely.LineString]:
     """Shorelines, the finest file first: lines where a file gives lines, else polygon edges."""
     lines: list[shapely.LineString] = []
-    covered: list[tuple[float, float, float, float]] = []
-    with_lines = [c for c in coasts if c.lines]
-    for coast in [*with_lines, *(c for c in coasts if c.polygons and not c.lines)]:
-        own = (
-            merged_lines(coast.lines)
-            if coast.lines
-            else shorelines(coast.polygons, coast.cut_boxes)
-        )
-        lines += outside(own, covered)
-        covered += [box_near(b, middle_lon_deg) for b in coast.declared]
-    return lines
+    covered: list[Box] = []
+    # A file of lines is the true shoreline beside one of polygons, which rules land and sea.
+    for coast in sorted(coasts, key=lambda c: c.rules):
+        own = merged_lines(coast.lines)
+        if coast.rules:
+            own += shorelines(coast.polygons, coast.cut_boxes)
+        boxes = [box_near(b, middle_lon_deg) for b in coast.declared]
+        if not coast.rules and not own:
+            continue
+        added = outside(own, covered)
+        if added or not coast.rules:
+            ruling.use(coast)
+        lines += added
+        covered += boxes
+    by_lines = [box_near(b, middle_lon_deg) for c in coasts if not c.rules for b in c.declared]
+    return lines + outside(ruling.lagoons, by_lines)
+
+
+def _findings(
+    ruling: _Ruling,
+    coasts: Sequence[CoastData],
+    points: CoastPoints,
+    window: HeightWindow,
+    stated: WaterAndErrors,
+    *,
+    has_elevation: bool,
+) -> list[Finding]:
+    used = ruling.used
+    found: list[Finding | None] = [
+        land_findings.second_opinion(c) for c in coasts if not any(c is one for one in used)
+    ]
+    if not has_elevation:
+        found.append(land_findings.heights_assumed(stated.coast_height_m or 0.0))
+        return [f for f in found if f is not None]
+    if not used:
+        return [land_findings.no_coast()]
+    mismatch = coast_mismatch(points, window.heights_m, window.lattice)
+    if mismatch is not None:
+        found.append(land_findings.apart(mismatch))
+    differing = cell_disagreement(window.heights_m, ruling.ruled, ruling.land)
+    found.append(land_findings.cells_differ(differing, used[0].source.name))
+    return [f for f in found if f is not None]

@@ -24,5 +24,5 @@ class CoastData:
     declared: tuple[Bounds, ...]
     cut_boxes: tuple[tuple[float, float, float, float], ...]
     spacing_m: float
-    may_be_empty: bool
-    """True where the file itself declares its area, so that no land in it means sea."""
+    rules: bool
+    """Whether the file tells land from sea by polygons, so that no land in its area means sea."""

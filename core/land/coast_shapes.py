@@ -14,7 +14,9 @@ Box = tuple[float, float, float, float]
 CUT_LENGTH_M = 100.0
 """A straight run longer than this on the edge of the declared area is a cut, never coast."""
 
-_ON_EDGE_DEG = 2e-6
+ON_EDGE_DEG = 2e-6
+"""Coordinates this near an edge lie on it; files are often rounded to 1e-6 deg."""
+
 _METRES_PER_DEG = 111_320.0
 
 
@@ -92,7 +94,7 @@ def _edge_segments(coordinates: FloatArray, box: Box) -> list[np.ndarray]:
     x, y = coordinates[:, 0], coordinates[:, 1]
     masks = []
     for values, edge in ((x, west), (x, east), (y, south), (y, north)):
-        on = np.abs(values - edge) <= _ON_EDGE_DEG
+        on = np.abs(values - edge) <= ON_EDGE_DEG
         masks.append(on[1:] & on[:-1])
     return masks
 

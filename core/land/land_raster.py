@@ -1,21 +1,67 @@
 """Which cells lie in which polygon: by the cell's centre, exactly, without a raster library."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from core.base.arrays import BoolArray, FloatArray
 from core.geodesy.position import Bounds
+from core.land.coast_shapes import ON_EDGE_DEG, Box
 from core.land.lattice import Lattice
 from core.land.resample import places
 
+IntegerArray = NDArray[np.int32]
+
 _LONG_STEP_DEG = 0.02
+_OUTWARDS_DEG = 1e-5
+_STRIP_CELLS = 8_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Crossings:
+    """Where edges of rings cross rows of centres: what is added from a column onwards."""
+
+    row: np.ndarray
+    col: np.ndarray
+    value: np.ndarray
+
+
+def _crossings(
+    lattice: Lattice, rings: Sequence[FloatArray], weights: Sequence[int] | None
+) -> _Crossings:
+    """All crossings, by row.
+
+    An edge counts for rows in [upper end, lower end), so a vertex on a row counts once.
+    """
+    counts = np.array([len(r) for r in rings])
+    points = np.concatenate(rings)
+    row, col = lattice.row_col(points[:, 1], points[:, 0])
+    ring = np.repeat(np.arange(len(rings)), counts)
+    same = ring[1:] == ring[:-1]
+    r0, r1, c0, c1 = row[:-1][same], row[1:][same], col[:-1][same], col[1:][same]
+    of = ring[1:][same]
+    area = np.bincount(of, weights=c0 * r1 - c1 * r0, minlength=len(rings))
+    value = -np.sign(area).astype(np.int32)
+    if weights is not None:
+        value = value * np.asarray(weights, dtype=np.int32)
+    first = np.clip(np.ceil(np.minimum(r0, r1)), 0, lattice.rows).astype(np.int64)
+    stop = np.clip(np.ceil(np.maximum(r0, r1)), 0, lattice.rows).astype(np.int64)
+    number = stop - first
+    edge = np.repeat(np.arange(len(r0)), number)
+    k = np.arange(len(edge)) - np.repeat(np.cumsum(number) - number, number) + first[edge]
+    slope = (c1[edge] - c0[edge]) / (r1[edge] - r0[edge])
+    start = np.clip(np.ceil(c0[edge] + (k - r0[edge]) * slope), 0, lattice.cols).astype(np.int64)
+    added = value[of[edge]] * np.where(r1 > r0, 1, -1)[edge].astype(np.int32)
+    order = np.argsort(k, kind="stable")
+    return _Crossings(row=k[order], col=start[order], value=added[order])
 
 
 def winding(
     lattice: Lattice, rings: Sequence[FloatArray], weights: Sequence[int] | None = None
-) -> np.ndarray:
+) -> IntegerArray:
     """Sum over rings of the weight of each ring that a cell's centre lies in.
 
     Parameters
@@ -32,62 +78,78 @@ def winding(
     Notes
     -----
     Along each row of centres every edge that crosses it adds or takes away its ring's weight
-    to the right of the crossing. An edge counts for rows in [lower end, upper end), so a
-    vertex on a row is counted once.
+    to the right of the crossing.
     """
-    total = np.zeros((lattice.rows, lattice.cols + 1), dtype=np.int32)
+    out = np.zeros((lattice.rows, lattice.cols), dtype=np.int32)
+    for first, strip in _strips(lattice, rings, weights):
+        out[first : first + len(strip)] = strip
+    return out
+
+
+def inside_rings(
+    lattice: Lattice, rings: Sequence[FloatArray], weights: Sequence[int] | None = None
+) -> BoolArray:
+    """Cells whose centre has a positive sum of weights, as ``winding`` but in less memory."""
+    out = np.zeros((lattice.rows, lattice.cols), dtype=np.bool_)
+    for first, strip in _strips(lattice, rings, weights):
+        out[first : first + len(strip)] = strip > 0
+    return out
+
+
+def _strips(
+    lattice: Lattice, rings: Sequence[FloatArray], weights: Sequence[int] | None
+) -> Iterator[tuple[int, IntegerArray]]:
     if not rings:
-        return total[:, :-1]
-    counts = np.array([len(r) for r in rings])
-    points = np.concatenate(rings)
-    row, col = lattice.row_col(points[:, 1], points[:, 0])
-    ring = np.repeat(np.arange(len(rings)), counts)
-    same = ring[1:] == ring[:-1]
-    r0, r1, c0, c1 = (row[:-1][same], row[1:][same], col[:-1][same], col[1:][same])
-    of = ring[1:][same]
-    area = np.bincount(of, weights=c0 * r1 - c1 * r0, minlength=len(rings))
-    value = -np.sign(area).astype(np.int32)
-    if weights is not None:
-        value = value * np.asarray(weights, dtype=np.int32)
-    first = np.clip(np.ceil(np.minimum(r0, r1)), 0, lattice.rows).astype(np.int64)
-    stop = np.clip(np.ceil(np.maximum(r0, r1)), 0, lattice.rows).astype(np.int64)
-    number = stop - first
-    edge = np.repeat(np.arange(len(r0)), number)
-    k = np.arange(len(edge)) - np.repeat(np.cumsum(number) - number, number) + first[edge]
-    slope = (c1[edge] - c0[edge]) / (r1[edge] - r0[edge])
-    crossing = c0[edge] + (k - r0[edge]) * slope
-    start = np.clip(np.ceil(crossing), 0, lattice.cols).astype(np.int64)
-    np.add.at(total, (k, start), value[of[edge]] * np.where(r1 > r0, 1, -1)[edge].astype(np.int32))
-    np.cumsum(total, axis=1, out=total)
-    return total[:, :-1]
+        return
+    at = _crossings(lattice, rings, weights)
+    step = max(1, _STRIP_CELLS // (lattice.cols + 1))
+    for first in range(0, lattice.rows, step):
+        rows = min(step, lattice.rows - first)
+        low, high = np.searchsorted(at.row, [first, first + rows])
+        total = np.zeros((rows, lattice.cols + 1), dtype=np.int32)
+        part = slice(int(low), int(high))
+        np.add.at(total, (at.row[part] - first, at.col[part]), at.value[part])
+        np.cumsum(total, axis=1, out=total)
+        yield first, total[:, :-1]
 
 
-def ring_coordinates(lattice: Lattice, ring: shapely.Geometry) -> FloatArray:
-    """Coordinates of a ring, long edges divided where the lattice is not in degrees."""
+def ring_coordinates(
+    lattice: Lattice, ring: shapely.Geometry, cut_boxes: Sequence[Box] = ()
+) -> FloatArray:
+    """Coordinates of a ring, ready for ``winding``.
+
+    Long edges are divided where the lattice is not in degrees. What lies on the edge of a cut is
+    moved 1 m outwards: cell centres often stand on whole degrees, right where land is cut off.
+    """
     if not lattice.is_geographic:
         ring = shapely.segmentize(ring, _LONG_STEP_DEG)
-    return np.asarray(shapely.get_coordinates(ring), dtype=np.float64)
+    at = np.array(shapely.get_coordinates(ring), dtype=np.float64)
+    for west, south, east, north in cut_boxes:
+        for axis, edge, way in ((0, west, -1.0), (0, east, 1.0), (1, south, -1.0), (1, north, 1.0)):
+            at[np.abs(at[:, axis] - edge) <= ON_EDGE_DEG, axis] = edge + way * _OUTWARDS_DEG
+    return at
 
 
-def cells_of_polygons(lattice: Lattice, polygons: Sequence[shapely.Polygon]) -> BoolArray:
-    """Cells whose centre lies inside the outer ring of any polygon, its holes included.
+def cells_of_polygons(
+    lattice: Lattice,
+    polygons: Sequence[shapely.Polygon],
+    water: Sequence[FloatArray] = (),
+    cut_boxes: Sequence[Box] = (),
+) -> BoolArray:
+    """Cells whose centre lies inside the outer ring of any polygon, but in no ring of water.
 
     A polygon too small to hold any centre marks the cell it lies in, so that no islet is lost.
     """
-    rings = [ring_coordinates(lattice, p.exterior) for p in polygons]
-    inside = winding(lattice, rings) > 0
-    small = [p for p, ring in zip(polygons, rings, strict=True) if _is_small(lattice, ring)]
-    if small:
-        points = shapely.get_coordinates(shapely.point_on_surface(np.array(small, dtype=object)))
-        row, col = lattice.row_col(points[:, 1], points[:, 0])
-        r, c = np.rint(row).astype(np.int64), np.rint(col).astype(np.int64)
-        on = (r >= 0) & (r < lattice.rows) & (c >= 0) & (c < lattice.cols)
-        for shape, at_row, at_col in zip(
-            np.array(small, dtype=object)[on], r[on], c[on], strict=True
-        ):
-            if not _holds_centre(lattice, ring_coordinates(lattice, shape.exterior)):
-                inside[at_row, at_col] = True
-    return np.asarray(inside, dtype=np.bool_)
+    rings = [ring_coordinates(lattice, p.exterior, cut_boxes) for p in polygons]
+    inside = inside_rings(lattice, [*rings, *water], [1] * len(rings) + [-1] * len(water))
+    for polygon, ring in zip(polygons, rings, strict=True):
+        if _is_small(lattice, ring) and not _holds_centre(lattice, ring):
+            point = shapely.get_coordinates(shapely.point_on_surface(polygon))
+            row, col = lattice.row_col(point[:, 1], point[:, 0])
+            r, c = round(float(row[0])), round(float(col[0]))
+            if 0 <= r < lattice.rows and 0 <= c < lattice.cols:
+                inside[r, c] = True
+    return inside
 
 
 def _is_small(lattice: Lattice, ring: FloatArray) -> bool:
@@ -105,7 +167,7 @@ def _holds_centre(lattice: Lattice, ring: FloatArray) -> bool:
         rows=int(np.ceil(row.max())) - top + 1,
         cols=int(np.ceil(col.max())) - left + 1,
     )
-    return bool((winding(part, [ring]) > 0).any())
+    return bool(inside_rings(part, [ring]).any())
 
 
 def cells_in_boxes(lattice: Lattice, boxes: Sequence[Bounds]) -> BoolArray:

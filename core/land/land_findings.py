@@ -1,0 +1,100 @@
+"""What the officer must know of the land data as a whole."""
+
+from collections.abc import Sequence
+
+from core.base.findings import Finding, Severity, Where
+from core.land.coast_check import CellDisagreement, CoastMismatch
+from core.land.coast_data import CoastData
+
+_APART_SHARE = 0.01
+_DIFFERENT_SHARE = 0.05
+_UPSIDE_DOWN = 0.5
+
+
+def percent(share: float) -> str:
+    """A share in whole per cent, never rounded to none or all."""
+    whole = round(share * 100.0)
+    if whole == 0 and share > 0.0:
+        return "less than 1 %"
+    return "more than 99 %" if whole == 100 and share < 1.0 else f"{whole} %"
+
+
+def no_coast() -> Finding:
+    """No coast file reaches the passage."""
+    return Finding(
+        severity=Severity.NOTE,
+        code="coast-from-elevation",
+        what="no coast file is given; land is what the elevation shows above the water",
+        todo="Give a coast file for a truer shoreline",
+    )
+
+
+def partly_covered(coasts: Sequence[CoastData]) -> Finding:
+    """The coast files do not cover all waters of the passage."""
+    return Finding(
+        severity=Severity.NOTE,
+        code="coast-partial",
+        what="the coast data does not cover all waters in reach; beyond it land is what the "
+        "elevation shows above the water",
+        where=Where(file=coasts[0].source.name),
+        todo="Give a coast file for all of them",
+    )
+
+
+def second_opinion(coast: CoastData) -> Finding:
+    """A coast file that finer ones leave nothing to say."""
+    return Finding(
+        severity=Severity.NOTE,
+        code="coast-not-used",
+        what="is not used, since finer coast data covers the same waters",
+        where=Where(file=coast.source.name),
+    )
+
+
+def heights_assumed(height_m: float) -> Finding:
+    """All heights are an assumption."""
+    return Finding(
+        severity=Severity.CHECK,
+        code="heights-assumed",
+        what=f"there is no elevation; all land is taken as {height_m:g} m above the water",
+        todo="Give elevation data: what stands behind the shore is not known",
+    )
+
+
+def apart(mismatch: CoastMismatch) -> Finding | None:
+    """Coast and waterline of the heights more than 100 m apart, if along 1 % or more."""
+    if mismatch.apart_share < _APART_SHARE:
+        return None
+    return Finding(
+        severity=Severity.CHECK,
+        code="coast-elevation-apart",
+        what="coast and waterline of the elevation lie more than 100 m apart along "
+        f"{percent(mismatch.apart_share)} of the coast in reach (half of it is within "
+        f"{mismatch.median_m:.0f} m, 95 % within {mismatch.within_95_m:.0f} m)",
+        todo="Compare the coast with the chart before an index line is laid on it",
+    )
+
+
+def cells_differ(found: CellDisagreement, name: str) -> Finding | None:
+    """Coast and heights call different cells land, if in a share worth saying."""
+    if found.high_sea > _UPSIDE_DOWN or (found.low_land > _UPSIDE_DOWN and found.high_sea > 0.0):
+        return Finding(
+            severity=Severity.MUST_FIX,
+            code="coast-elevation-contradict",
+            what="coast and elevation contradict each other: "
+            f"{percent(found.high_sea)} of its sea is higher than 10 m and "
+            f"{percent(found.low_land)} of its land is not above the sea",
+            where=Where(file=name),
+            todo="Make sure that its polygons are land, not water, and that both are of one place",
+        )
+    if max(found.high_sea, found.low_land) < _DIFFERENT_SHARE:
+        return None
+    return Finding(
+        severity=Severity.CHECK,
+        code="coast-elevation-differ",
+        what=f"coast and elevation differ: {percent(found.high_sea)} of the sea by coast is "
+        f"higher than 10 m, {percent(found.low_land)} of the land by coast is not above the "
+        "sea; the coast is followed",
+        where=Where(file=name),
+        todo="Compare with the chart",
+    )
