@@ -7,7 +7,7 @@ from typing import Any
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
-from core.files.coordinate_text import coordinate_from_text
+from core.files.angle_text import AngleError, Axis, angle_deg
 from core.files.csv_table import Columns, Row, plain_heading, table_rows
 from core.files.reading import Blob, decode_text, read_blob
 from core.geodesy.position import Position
@@ -130,27 +130,20 @@ def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:
 
 
 def _position(row: Row) -> Position:
-    lat_deg = _coordinate(row, "lat", 90.0)
-    lon_deg = _coordinate(row, "lon", 180.0)
-    return Position(lat_deg=lat_deg, lon_deg=lon_deg)
+    return Position(
+        lat_deg=_angle_deg(row, "lat", Axis.LAT), lon_deg=_angle_deg(row, "lon", Axis.LON)
+    )
 
 
-def _coordinate(row: Row, column: str, most_deg: float) -> float:
+def _angle_deg(row: Row, column: str, axis: Axis) -> float:
     text = row.text(column)
-    words = "latitude" if column == "lat" else "longitude"
     if not text:
-        raise row.fail(f"the {words} is empty", "Give the position")
-    value = coordinate_from_text(text, is_latitude=column == "lat")
-    if value is None:
-        raise row.fail(
-            f"«{text[:40]}» is not a {words}",
-            "Write 47.1234 or 47 07.40 N" if column == "lat" else "Write -31.5678 or 031 34.07 W",
-        )
-    if abs(value) > most_deg:
-        raise row.fail(
-            f"{words} {value:g} is not within -{most_deg:g} and {most_deg:g}", "Correct it"
-        )
-    return value
+        raise row.fail(f"the {axis.value} is empty", "Give the position")
+    try:
+        return angle_deg(text, axis)
+    except AngleError as exc:
+        example = "47.1234 or 47 07.40 N" if axis is Axis.LAT else "-31.5678 or 031 34.07 W"
+        raise row.fail(str(exc), f"Write it like {example}") from exc
 
 
 def _geojson_rows(blob: Blob, text: str) -> tuple[tuple[Row, ...], list[Finding]]:

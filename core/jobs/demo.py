@@ -1,0 +1,29 @@
+"""Where the files of the embedded demo passage are; all of it is invented."""
+
+import importlib.resources
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DemoPaths:
+    """The inputs of the demo passage."""
+
+    route: Path
+    land: tuple[Path, ...]
+    """The folder with elevation and coast."""
+    ship: Path
+    marks: Path
+    limits: Path
+
+
+def demo_paths() -> DemoPaths:
+    """Paths of the demo passage that comes with the program."""
+    folder = Path(str(importlib.resources.files("resources") / "demo"))
+    return DemoPaths(
+        route=folder / "route.rtz",
+        land=(folder / "land",),
+        ship=folder / "ship.toml",
+        marks=folder / "marks.csv",
+        limits=folder / "limits.csv",
+    )
