@@ -61,7 +61,9 @@ def route_in_container(blob: Blob) -> Blob:
             todo="Copy it again, or take the route out of it",
         ) from exc
     if not data:
-        raise InputError("the route in the zip file is empty", where=blob.name)
+        raise InputError(
+            "the route in the zip file is empty", where=blob.name, todo="Copy it again"
+        )
     if len(data) > LIMIT_BYTES:
         raise _too_large(blob.name)
     inner = clean_text(PurePosixPath(member.filename).name)

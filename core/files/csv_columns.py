@@ -16,6 +16,7 @@ class Role(Enum):
     """What a column holds."""
 
     NAME = "name"
+    LABEL = "waypoint"
     NUMBER = "number"
     POSITION = "position"
     LAT = "latitude"
@@ -77,7 +78,8 @@ _SPEED = {"speed", "spd", "sog", "knots", "kts", "kn"}
 _OTHER_SPEED = {"min", "minimum", "wind", "current", "tidal", "stream", "loss"}
 _KIND = {"geometry", "sail", "sailing", "geometrytype", "legtype", "loxodrome", "orthodrome"}
 _NOTE = {"note", "notes", "remark", "remarks", "comment", "comments"}
-_NAME = {"name", "waypoint", "wpt", "wp", "point", "label", "title"}
+_NAME = {"name", "title"}
+_LABEL = {"waypoint", "wpt", "wp", "point", "label"}
 _NUMBER = {"no", "nr", "num", "number", "id", "index"}
 _POSITION = {"position", "pos", "coordinates", "coordinate", "coords"}
 
@@ -161,9 +163,11 @@ def _role(words: list[str]) -> Role | None:
         return Role.NOTE
     if found & _POSITION:
         return Role.POSITION
-    if found & _NUMBER and "name" not in found:
+    if found & _NAME:
+        return Role.NAME
+    if found & _NUMBER:
         return Role.NUMBER
-    return Role.NAME if found & _NAME else None
+    return Role.LABEL if found & _LABEL else None
 
 
 def _angle_role(found: set[str]) -> Role:

@@ -152,9 +152,9 @@ def _leg_cells(row: _Row, table: Table) -> tuple[str, ...]:
 
 
 def _point(index: int, row: _Row, table: Table, values: RouteValues, file: str) -> RoutePoint:
-    own = table.cell(row.cells, Role.NAME)
-    number = table.cell(row.cells, Role.NUMBER)
-    label = waypoint_label(index, own or (f"WP {number}" if number.isdecimal() else number))
+    names = (table.cell(row.cells, role) for role in (Role.NAME, Role.LABEL, Role.NUMBER))
+    own = next((name for name in names if name), "")
+    label = waypoint_label(index, f"WP {own}" if own.isdecimal() else own)
     try:
         lat_deg, lon_deg = _position(row, table)
     except AngleError as exc:

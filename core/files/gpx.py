@@ -89,7 +89,14 @@ def _points(elements: list[Element], blob: Blob) -> list[RoutePoint]:
     for index, element in enumerate(elements):
         label = waypoint_label(index, element.child_text("name"))
         lat_deg, lon_deg = position_in(element, element, label, blob)
-        points.append(RoutePoint(name=label, lat_deg=lat_deg, lon_deg=lon_deg, line=element.line))
+        points.append(
+            RoutePoint(
+                name=element.child_text("name"),
+                lat_deg=lat_deg,
+                lon_deg=lon_deg,
+                line=element.line,
+            )
+        )
     return points
 
 

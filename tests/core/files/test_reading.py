@@ -37,8 +37,7 @@ def test_missing_folder(tmp_path: Path) -> None:
 
 def test_folder_instead_of_file(tmp_path: Path) -> None:
     assert (
-        _text_of_error(tmp_path)
-        == f"{tmp_path}: this is a folder, not a file. Name a file in it."
+        _text_of_error(tmp_path) == f"{tmp_path}: this is a folder, not a file. Name a file in it."
     )
 
 
@@ -61,9 +60,7 @@ def test_file_over_the_limit(tmp_path: Path) -> None:
 def test_a_pipe_is_refused_and_not_waited_for(tmp_path: Path) -> None:
     path = tmp_path / "pipe"
     os.mkfifo(path)
-    assert (
-        _text_of_error(path) == f"{path}: this is not an ordinary file. Name another file."
-    )
+    assert _text_of_error(path) == f"{path}: this is not an ordinary file. Name another file."
 
 
 def test_unreadable_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
