@@ -82,7 +82,7 @@ def pdf_bytes(pages: Sequence[Page], *, title: str, digest: str, created_utc: st
             artist.draw(painter, page.items)
     finally:
         painter.end()
-    return _with_dates(buffer.data().data(), created)
+    return _with_dates(bytes(buffer.data().data()), created)
 
 
 def stamped_time(created_utc: str) -> datetime:

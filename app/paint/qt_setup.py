@@ -35,7 +35,7 @@ def ensure_gui() -> QGuiApplication:
 
     Raises
     ------
-    RuntimeError
+    TypeError
         An application without graphics is running already; text cannot be drawn then.
     """
     running = QCoreApplication.instance()
@@ -43,7 +43,7 @@ def ensure_gui() -> QGuiApplication:
         choose_platform()
         running = QGuiApplication(["legsheet"])
     if not isinstance(running, QGuiApplication):
-        raise RuntimeError("a Qt application without graphics is running")
+        raise TypeError("a Qt application without graphics is running")
     load_fonts()
     return running
 

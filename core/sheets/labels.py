@@ -15,10 +15,15 @@ class Labels:
         self._measure = measure
         self._room = room
         self._taken: list[Rectangle] = []
+        self._avoided: list[Rectangle] = []
 
     def keep_free(self, rectangle: Rectangle) -> None:
         """Let no label stand in a box."""
         self._taken.append(rectangle)
+
+    def rather_not(self, rectangle: Rectangle) -> None:
+        """Let labels stand in a box only where there is no other room for them."""
+        self._avoided.append(rectangle)
 
     def place(self, candidates: Sequence[Text], *, must: bool = False) -> Text | None:
         """The first candidate that fits inside the room and touches nothing.
@@ -26,11 +31,12 @@ class Labels:
         With ``must`` the first candidate inside the room stands even where it touches another.
         """
         inside = [text for text in candidates if self._is_inside(text_box(text, self._measure))]
-        for text in inside:
-            rectangle = self._padded(text_box(text, self._measure))
-            if not any(rectangle.meets(taken) for taken in self._taken):
-                self._taken.append(rectangle)
-                return text
+        for out_of_the_way in ((*self._taken, *self._avoided), tuple(self._taken)):
+            for text in inside:
+                rectangle = self._padded(text_box(text, self._measure))
+                if not any(rectangle.meets(other) for other in out_of_the_way):
+                    self._taken.append(rectangle)
+                    return text
         if must and inside:
             self._taken.append(self._padded(text_box(inside[0], self._measure)))
             return inside[0]

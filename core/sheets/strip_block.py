@@ -121,6 +121,7 @@ def _labelled(
             height_mm=strip.water.height_mm,
         )
     )
+    strip_lines.keep_lines_clear(strip, plan, labels)
     passage = outcome.plan.passage
     line = passage.line(plan.leg_index)
     used = used_objects(plan)
@@ -142,10 +143,11 @@ def _labelled(
     for candidates in strip_ruler.waypoint_names(strip, plan, names):
         label = labels.place(candidates)
         items.extend(text for text in (label,) if text is not None)
+    half_words = measure.width_mm(Say.NO_DATA, size_pt=11.0, is_bold=True) / 2.0 + 0.8
     for x, y in land.no_data_places:
         words_at = [
             Text(
-                x_mm=x,
+                x_mm=min(max(x, strip.water.x_mm + half_words), strip.water.right_mm - half_words),
                 y_mm=y + shift,
                 text=Say.NO_DATA,
                 size_pt=11.0,

@@ -17,7 +17,7 @@ from core.passage.passage import Side
 from core.plan.result import LegPlan, Role
 from core.sheets.page import Place, Rectangle
 
-SPINE_MM = 25.0
+SPINE_MM = 27.0
 """Width of the ruler band."""
 EDGE_MM = 17.0
 """Width of the bars on each outer edge."""
@@ -174,7 +174,7 @@ def _turn_reach_m(plan: LegPlan) -> float:
 
 def _half_width_m(plan: LegPlan, along_m_per_mm: float, half_mm: float) -> float:
     """Smallest round width that holds lines and corridor and is not stretched too far."""
-    needed = 1.25 * max(_reaches(plan))
+    needed = 1.6 * max(_reaches(plan))
     least = along_m_per_mm * half_mm / _LARGEST_STRETCH
     wanted = max(needed, least, 0.6 * along_m_per_mm * half_mm if not plan.lines else 0.0)
     for width_nm in _HALF_WIDTHS_NM:

@@ -14,7 +14,7 @@ from core.base.arrays import FloatArray
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.plan.result import IndexLine, IndexObject, LegPlan, Mark, Role, WheelOver
+from core.plan.result import IndexLine, IndexObject, LegPlan, Limit, Mark, Role, WheelOver
 from core.sheets.labels import Labels
 from core.sheets.page import Anchor, Dash, Item, Rectangle, Shape, Stroke, Symbol, Text, Tone
 from core.sheets.strip_frame import StripFrame
@@ -206,9 +206,11 @@ def objects(
                 x_mm=x, y_mm=y, shape=shape, size_mm=size, tone=Tone.OBJECT, reference=reference
             )
             labels.keep_free(_around(x, y, size))
-            label = labels.place(
-                _round_about(x, y, size, thing.id, is_strong, reference), must=is_strong
-            )
+            spots = _round_about(x, y, size, thing.id, is_strong, reference)
+            if x > frame.middle_mm:
+                # Towards the track first: the object itself lies on the other side of its edge.
+                spots = [spots[1], spots[0], *spots[2:]]
+            label = labels.place(spots, must=is_strong)
             if label is not None:
                 yield label
     where = placed(frame, line, [mark.position for mark in floating])
@@ -262,6 +264,15 @@ def _round_about(
     ]
 
 
+def keep_lines_clear(frame: StripFrame, plan: LegPlan, labels: Labels) -> None:
+    """Ask labels not to break index lines where they can stand elsewhere."""
+    for stroke in index_lines(frame, plan):
+        (x, bottom), (_x, top) = stroke.points
+        labels.rather_not(
+            Rectangle(x_mm=x - 0.3, y_mm=top, width_mm=0.6, height_mm=max(0.1, bottom - top))
+        )
+
+
 def line_labels(frame: StripFrame, plan: LegPlan, labels: Labels) -> Iterator[Text]:
     """Letter and cross-index range at each line, outside it where there is room."""
     for line in plan.lines:
@@ -274,12 +285,13 @@ def line_labels(frame: StripFrame, plan: LegPlan, labels: Labels) -> Iterator[Te
 
 
 def line_words(line: IndexLine) -> str:
-    """What stands beside a line: ``A 1.20``, ``A not less than 0.90``."""
+    """What stands beside a line: ``A  1.20``, ``A NLT 0.90`` (the trade's short form)."""
     if line.limit is None:
         number = quantities.index_number(line.cross_index_range_m, line.range_scale_m)
         return f"{line.object.id}  {number}"
     number = quantities.margin_number(line.cross_index_range_m, line.limit, line.range_scale_m)
-    return f"{line.object.id} {line.limit.value} {number}"
+    short = Say.NOT_LESS_SHORT if line.limit is Limit.NOT_LESS_THAN else Say.NOT_MORE_SHORT
+    return f"{line.object.id} {short} {number}"
 
 
 def _along_line(
@@ -290,7 +302,7 @@ def _along_line(
     low = frame.y_mm(frame.clamp_along(line.from_along_m))
     high = frame.y_mm(frame.clamp_along(line.to_along_m))
     x = frame.x_mm(cross_m)
-    for share in (0.12, 0.3, 0.88, 0.5, 0.7, 0.02):
+    for share in (0.12, 0.25, 0.38, 0.75, 0.88, 0.5, 0.62, 0.02):
         y = low + (high - low) * share
         for direction in (outward, -outward):
             yield Text(

@@ -96,10 +96,10 @@ def ruler(frame: StripFrame, plan: LegPlan, timetable: Timetable) -> Iterator[It
     for to_go in np.arange(0.0, plan.distance_m + 1.0, fine):
         y = frame.y_mm(plan.distance_m - float(to_go))
         is_figure = abs(to_go / step - round(to_go / step)) < 1e-6
-        half = 1.6 if is_figure else 0.8
+        half = 1.6 if is_figure else 0.7
         yield Stroke(
             points=((frame.middle_mm - half, y), (frame.middle_mm + half, y)),
-            width_mm=0.3 if is_figure else 0.15,
+            width_mm=0.3 if is_figure else 0.12,
             tone=Tone.TRACK,
         )
         if not is_figure or _is_taken(taken, y):
@@ -147,14 +147,15 @@ def _wheel_over(
         reference="wheel-over",
     )
     lift = -2.6
-    before = quantities.miles(turn.distance_before_waypoint_m, 2)
+    before = quantities.distance_before_waypoint(turn.distance_before_waypoint_m)
+    before = before.removesuffix(" NM")
     yield _figure(frame, y - lift, before, Side.PORT, is_bold=True)
     moment = times.when_early(timetable, plan.leg_index, turn.along_m)
     yield _figure(frame, y - lift, moment, Side.STARBOARD, is_bold=True)
     taken.append((y - 0.6, y - lift + 1.8))
     for alert_m in turn.pre_alert_along_m:
         yield Symbol(
-            x_mm=right - 1.4,
+            x_mm=right - 1.1,
             y_mm=frame.y_mm(alert_m),
             shape=Shape.TRIANGLE_UP,
             size_mm=1.8,
@@ -176,7 +177,7 @@ def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) 
         # The first chip stands below the waypoint, later ones centred on the place of change.
         middle = y + 4.4 if stretch.from_along_m <= 0.0 else y
         chip = Rectangle(
-            x_mm=frame.middle_mm - 10.5, y_mm=middle - 2.3, width_mm=21.0, height_mm=4.6
+            x_mm=frame.middle_mm - 12.5, y_mm=middle - 2.3, width_mm=25.0, height_mm=4.6
         )
         if chip.bottom_mm > frame.water.bottom_mm:
             continue

@@ -140,6 +140,8 @@ class Say(StrEnum):
     ACROSS_HALF = "{distance} to each edge"
     WHEEL_OVER_SHORT = "WO"
     SCALE_CHIP = "scale {scale}"
+    NOT_LESS_SHORT = "NLT"
+    NOT_MORE_SHORT = "NMT"
     KEY_COAST_IN_SIGHT = "coast in sight"
     KEY_COAST_HIDDEN = "coast not in sight"
     KEY_COAST_BEHIND = "only land behind it in sight"

@@ -47,7 +47,7 @@ ISLANDS = (
     ("west island", -4.15, 4.6, 2.9, 320.0, 0.10, 0.7),
     ("east island", 3.80, 6.45, 1.70, 210.0, 0.09, 2.2),
     ("rock D", 3.02, 10.75, 0.10, 14.0, 0.05, 0.3),
-    ("far island", 8.4, 18.0, 1.6, 160.0, 0.12, 4.0),
+    ("far island", 11.6, 19.6, 1.6, 160.0, 0.12, 4.0),
 )
 _VOID_BOX = (7.0, 8.6, 12.6, 14.6)
 """West, east, south, north of the hole in the elevation, NM."""

@@ -1,0 +1,116 @@
+"""The coast in track coordinates, each stretch in the style of how it stands to the leg."""
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString
+
+from core.base.arrays import ByteArray
+from core.coverage.result import CoastState, LegCoverage
+from core.geodesy.leg_line import LegLine
+from core.land.land_model import LandModel
+from core.sheets.page import Dash, Stroke, Tone
+from core.sheets.strip_frame import StripFrame
+from core.sheets.strip_plain import halves, near_places, plain_places, window_of
+
+SIMPLIFY_MM = 0.06
+_COAST_STEP_MM = 0.8
+_COAST_REACH_MM = 4.0
+
+_COAST_STYLE = {
+    CoastState.IN_SIGHT: (Tone.COAST_IN_SIGHT, 0.75, Dash.SOLID),
+    CoastState.LAND_BEHIND: (Tone.COAST_LAND_BEHIND, 0.25, Dash.SOLID),
+    CoastState.HIDDEN: (Tone.COAST_HIDDEN, 0.18, Dash.FINE),
+}
+
+
+def coast_lines(frame: StripFrame, line: LegLine, land: LandModel) -> list[LineString]:
+    """Coast within the strip, in plain millimetres; whole rings stay closed."""
+    found: list[LineString] = []
+    for coast_line in land.coast.lines:
+        near = near_places(frame, line, coast_line.lat_deg, coast_line.lon_deg)
+        if not near.any():
+            continue
+        # One neighbour on each side, so that a line that leaves the box is cut and not lost.
+        wide = near.copy()
+        wide[1:] |= near[:-1]
+        wide[:-1] |= near[1:]
+        if coast_line.is_closed:
+            wide[0] = wide[-1] = wide[0] or wide[-1]
+        edges = np.flatnonzero(np.diff(np.concatenate([[False], wide, [False]]).astype(np.int8)))
+        # All places at once: pieces that share a vertex must meet exactly.
+        plain = np.full((near.size, 2), np.nan)
+        plain[wide] = plain_places(frame, line, coast_line.lat_deg[wide], coast_line.lon_deg[wide])
+        if coast_line.is_closed:
+            plain[-1] = plain[0]
+        for start, stop in zip(edges[::2], edges[1::2], strict=True):
+            if stop - start >= 2:
+                found.append(LineString(plain[start:stop]).simplify(SIMPLIFY_MM))
+    return found
+
+
+def _best_states(land: LandModel, coverage: LegCoverage) -> ByteArray:
+    """How each coast point stands to the leg: the best over the viewpoints on the track."""
+    best = np.full(land.points.lat_deg.shape, int(CoastState.HIDDEN), dtype=np.uint8)
+    states = [v.coast_state for v in coverage.on_track() if v.coast_state.size == best.size]
+    for wanted in (CoastState.LAND_BEHIND, CoastState.IN_SIGHT):
+        for state in states:
+            best[state == int(wanted)] = int(wanted)
+    return best
+
+
+def coast_strokes(
+    frame: StripFrame,
+    line: LegLine,
+    land: LandModel,
+    coverage: LegCoverage,
+    lines: list[LineString],
+) -> Iterator[Stroke]:
+    """The coast, each stretch in the style of how it stands to the leg; the strongest last."""
+    points = land.points
+    near = near_places(frame, line, points.lat_deg, points.lon_deg)
+    states = _best_states(land, coverage)[near]
+    tree = shapely.STRtree(
+        shapely.points(plain_places(frame, line, points.lat_deg[near], points.lon_deg[near]))
+        if near.any()
+        else []
+    )
+    strokes: dict[CoastState, list[Stroke]] = {state: [] for state in _COAST_STYLE}
+    window = window_of(frame)
+    for coast_line in lines:
+        cut = coast_line.intersection(window)
+        for part in shapely.get_parts(shapely.segmentize(cut, _COAST_STEP_MM)):
+            if not isinstance(part, LineString) or part.length < 0.05:
+                continue
+            for state, stretch in _stretches(part, tree, states):
+                tone, width, dash = _COAST_STYLE[state]
+                for half in halves(frame, stretch):
+                    for piece in shapely.get_parts(half):
+                        if isinstance(piece, LineString):
+                            places = tuple((float(x), float(y)) for x, y in piece.coords)
+                            strokes[state].append(
+                                Stroke(points=places, width_mm=width, tone=tone, dash=dash)
+                            )
+    for state in (CoastState.HIDDEN, CoastState.LAND_BEHIND, CoastState.IN_SIGHT):
+        yield from strokes[state]
+
+
+def _stretches(
+    part: LineString, tree: shapely.STRtree, states: ByteArray
+) -> Iterator[tuple[CoastState, LineString]]:
+    """A line broken where the state of the nearest coast point changes."""
+    places = np.asarray(part.coords)
+    middles = shapely.points((places[1:] + places[:-1]) / 2.0)
+    found = np.full(middles.size, int(CoastState.HIDDEN), dtype=np.int64)
+    if states.size:
+        which, nearest = tree.query_nearest(
+            middles, max_distance=_COAST_REACH_MM, all_matches=False
+        )
+        found[which] = states[nearest]
+    breaks = np.flatnonzero(np.diff(found)) + 1
+    for start, stop in zip(
+        np.concatenate([[0], breaks]), np.concatenate([breaks, [found.size]]), strict=True
+    ):
+        line = LineString(places[start : stop + 1]).simplify(SIMPLIFY_MM)
+        yield CoastState(int(found[start])), line
