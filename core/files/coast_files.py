@@ -29,10 +29,6 @@ from core.land.sources import DataSource
 
 _MARGIN_DEG = 0.05
 _LAND_LEVELS = {1, 5, 6}
-_OUR_KINDS = {
-    "corridor", "viewpoint", "coast_in_sight", "coast_painted", "hidden_water", "index_line",
-    "wheel_over", "object",
-}  # fmt: skip
 
 
 def read_coast(file: CoastFile, bounds: Bounds) -> tuple[CoastData, tuple[Finding, ...]]:
@@ -114,7 +110,7 @@ def _own_box(there: Transformer, area: Box) -> Box | None:
 
 
 def _read(path: Path, layer: CoastLayer, box: Box | None) -> list[Any]:
-    columns = ["level"] * layer.has_levels + ["kind"] * layer.has_kinds
+    columns = [field for field in layer.fields if field.casefold() == "level"]
     try:
         meta, _, raw, values = quietly(
             pyogrio.raw.read, path, layer=layer.name, columns=columns, bbox=box, force_2d=True
@@ -126,8 +122,6 @@ def _read(path: Path, layer: CoastLayer, box: Box | None) -> list[Any]:
     if "level" in fields:
         # Levels 2 to 4 of GSHHG are lakes, islands in lakes and ponds: no sea coast.
         keep &= np.array([_is_land_level(v) for v in fields["level"]], dtype=np.bool_)
-    if "kind" in fields:
-        keep &= np.array([v not in _OUR_KINDS for v in fields["kind"]], dtype=np.bool_)
     wanted = np.asarray(raw, dtype=object)[keep]
     shapes = shapely.from_wkb(wanted, on_invalid="ignore")
     if any(s is None for s in shapes):

@@ -42,6 +42,11 @@ GDAL_ERRORS = (
 _MAGIC = {".shp": (b"\x00\x00\x27\x0a",), ".gpkg": (b"SQLite format 3\x00",)}
 _END_BYTES = 65_536
 _LOOKED_AT = 1000
+_STATED = {"source", "licence", "license", "attribution", "copyright"}
+_OUR_KINDS = {
+    "corridor", "viewpoint", "coast_in_sight", "coast_painted", "hidden_water", "index_line",
+    "wheel_over", "object",
+}  # fmt: skip
 _NUMBERS = rb"\[([-+0-9.eE,\s]+)\]"
 _BBOX = re.compile(rb'"bbox"\s*:\s*' + _NUMBERS)
 _LAST_BBOX = re.compile(rb'"bbox"\s*:\s*' + _NUMBERS + rb"\s*\}\s*$")
@@ -49,6 +54,10 @@ _TEXT_MEMBER = re.compile(
     rb'"(licen[cs]e|attribution|copyright|released|date|timestamp)"\s*:\s*"([^"\\]{1,300})"'
 )
 _NO_NUMBER = re.compile(rb"[\[,]\s*-?(?:NaN|nan|Infinity|inf)\s*[,\]]")
+
+
+class NoCoastError(InputError):
+    """A sound file that is not about coast: points, or what this program has written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +68,11 @@ class CoastLayer:
     crs: str | None
     box: Box | None
     feature_count: int
-    has_levels: bool
-    has_kinds: bool
+    fields: tuple[str, ...]
+
+    def has(self, name: str) -> bool:
+        """Whether its shapes have an attribute of this name in any case."""
+        return name in {field.casefold() for field in self.fields}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,14 +176,12 @@ def _layer(path: Path, name: str) -> CoastLayer:
         pyogrio.read_info, path, layer=name, force_feature_count=True, force_total_bounds=True
     )
     box = info["total_bounds"]
-    names = {str(f).casefold() for f in info["fields"]}
     return CoastLayer(
         name=name,
         crs=info["crs"],
         box=None if box is None else (float(box[0]), float(box[1]), float(box[2]), float(box[3])),
         feature_count=int(info["features"]),
-        has_levels="level" in names,
-        has_kinds="kind" in names,
+        fields=tuple(str(f) for f in info["fields"]),
     )
 
 
@@ -193,8 +203,12 @@ def read_coast_header(path: Path) -> CoastFile:
         driver = str(quietly(pyogrio.read_info, path, layer=usable[0])["driver"]) if usable else ""
     except GDAL_ERRORS as exc:
         raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
-    if not layers:
-        raise unusable_coast(path, "holds neither polygons nor lines", "Give a coast file")
+    if not layers or any(layer.has("kind") and _is_our_export(path, layer) for layer in layers):
+        raise NoCoastError(
+            "holds neither land polygons nor shorelines",
+            where=path.name,
+            todo="Give a coast file",
+        )
     declared = [_bounds(path, own_box)] if own_box else []
     findings = []
     holds_polygons = all(layer.feature_count == 0 for layer in layers)
@@ -206,6 +220,7 @@ def read_coast_header(path: Path) -> CoastFile:
             declared.append(_bounds(path, _degrees(path, layer, layer.box)))
     if not declared:
         raise unusable_coast(path, "holds no shape", "Give a coast file with land or lines in it")
+    texts = {**_stated_in_shapes(path, layers[0]), **texts}
     return CoastFile(
         path=path,
         driver=driver,
@@ -230,6 +245,42 @@ def _holds_polygons(path: Path, layer: CoastLayer, kind: str) -> bool:
     shapes = shapely.from_wkb(np.asarray(raw, dtype=object), on_invalid="ignore")
     polygon_types = (3, 6)
     return bool(np.isin(shapely.get_type_id(shapes), polygon_types).any())
+
+
+def _stated_in_shapes(path: Path, layer: CoastLayer) -> dict[str, str]:
+    """Source and licence as the attributes of the first shape state them."""
+    columns = [name for name in layer.fields if name.casefold() in _STATED]
+    if not columns:
+        return {}
+    meta, values = _attributes(path, layer, columns, most=1)
+    return {
+        str(name): str(value[0])
+        for name, value in zip(meta["fields"], values, strict=True)
+        if len(value) and value[0] is not None
+    }
+
+
+def _is_our_export(path: Path, layer: CoastLayer) -> bool:
+    """Whether the first shapes are of the kinds this program writes to GeoJSON."""
+    meta, values = _attributes(
+        path, layer, [f for f in layer.fields if f.casefold() == "kind"], most=_LOOKED_AT
+    )
+    return len(meta["fields"]) == 1 and any(value in _OUR_KINDS for value in values[0])
+
+
+def _attributes(path: Path, layer: CoastLayer, columns: list[str], *, most: int) -> Any:  # noqa: ANN401 - pyogrio has no types
+    try:
+        meta, _, _, values = quietly(
+            pyogrio.raw.read,
+            path,
+            layer=layer.name,
+            columns=columns,
+            max_features=most,
+            read_geometry=False,
+        )
+    except GDAL_ERRORS as exc:
+        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+    return meta, values
 
 
 def _no_crs(path: Path, layer: CoastLayer) -> Finding:

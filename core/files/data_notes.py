@@ -34,6 +34,9 @@ def note_from(values: Mapping[str, object]) -> DataNote:
     licence, attribution = _first(texts, _LICENCE_KEYS), _first(texts, _ATTRIBUTION_KEYS)
     if attribution and attribution not in licence:
         licence = f"{licence}; {attribution}" if licence else attribution
+    source = _first(texts, ("source",))
+    if source and not licence:
+        licence = f"source: {source}"
     return DataNote(licence=licence[:300], released=_first(texts, _RELEASED_KEYS)[:60])
 
 

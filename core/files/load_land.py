@@ -10,7 +10,7 @@ from core.base.errors import DataGapError, InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.progress import Progress, Span
 from core.files.coast_files import read_coast
-from core.files.coast_header import CoastFile, read_coast_header, refuse_no_numbers
+from core.files.coast_header import CoastFile, NoCoastError, read_coast_header, refuse_no_numbers
 from core.files.elevation import RasterHeights, meet
 from core.files.land_paths import LandKind, LandPath, find_land
 from core.geodesy.position import Bounds
@@ -23,6 +23,8 @@ from core.land.sources import HeightWindow
 _OWN_CELL_M = 60.0
 _METRES_PER_DEG = 111_320.0
 _MOST_OWN_CELLS = 100_000_000
+_COARSEST_LINE_M = 2_000.0
+"""Lines with points farther apart, found in a folder, are not taken for a coast."""
 
 
 def open_heights(paths: Sequence[Path]) -> RasterHeights:
@@ -71,7 +73,9 @@ def load_land(
     heights = RasterHeights(p for p in found if p.kind is LandKind.ELEVATION)
     files, findings = _coast_files([p for p in found if p.kind is LandKind.COAST])
     progress.report(0.02, "reading coast")
-    coasts, more = _coasts(files, bounds, Span(progress, 0.02, 0.2))
+    coasts, more = _coasts(
+        files, {p.path for p in found if p.is_named}, bounds, Span(progress, 0.02, 0.2)
+    )
     findings += more
     extent = heights.extent(bounds)
     if extent:
@@ -100,6 +104,9 @@ def _coast_files(paths: Sequence[LandPath]) -> tuple[list[CoastFile], list[Findi
     for one in paths:
         try:
             files.append(read_coast_header(one.path))
+        except NoCoastError:
+            if one.is_named:
+                raise
         except InputError as exc:
             if one.is_named:
                 raise
@@ -118,7 +125,7 @@ def _left_out(path: Path, exc: InputError) -> Finding:
 
 
 def _coasts(
-    files: Sequence[CoastFile], bounds: Bounds, progress: Progress
+    files: Sequence[CoastFile], named: set[Path], bounds: Bounds, progress: Progress
 ) -> tuple[list[CoastData], list[Finding]]:
     coasts: list[CoastData] = []
     findings: list[Finding] = []
@@ -126,10 +133,24 @@ def _coasts(
         if any(meet(declared, bounds) for declared in file.declared):
             refuse_no_numbers(file.path)
             coast, more = read_coast(file, bounds)
-            coasts.append(coast)
             findings += more
+            if coast.rules or coast.spacing_m <= _COARSEST_LINE_M or file.path in named:
+                coasts.append(coast)
+            else:
+                findings.append(_too_coarse(coast))
         progress.report((number + 1) / len(files), "reading coast")
     return coasts, findings
+
+
+def _too_coarse(coast: CoastData) -> Finding:
+    """A file of lines in a folder that is rather a route than a coast."""
+    return Finding(
+        severity=Severity.CHECK,
+        code="coast-too-coarse",
+        what=f"has points about {coast.spacing_m:.0f} m apart and is not taken for a coast",
+        where=Where(file=coast.source.name),
+        todo="Name the file itself if it is one",
+    )
 
 
 def _refuse_no_heights(

@@ -32,6 +32,8 @@ from core.land.line_faces import ruled_by_lines
 from core.land.sources import HeightWindow
 from core.land.waterline import waterline
 
+_COARSER = 3.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaterAndErrors:
@@ -86,7 +88,7 @@ def build_land(
     """
     lattice, heights = window.lattice, window.heights_m
     middle = (bounds.west_deg + bounds.east_deg) / 2.0
-    ordered = sorted(coasts, key=lambda c: c.spacing_m or np.inf)
+    ordered = _without_coarse_lines(sorted(coasts, key=lambda c: c.spacing_m or np.inf))
     ruling = _rule_by_polygons(lattice, heights, [c for c in ordered if c.rules])
     progress.report(0.25, "land and sea")
     _rule_by_lines(ruling, lattice, heights, ordered, middle)
@@ -102,7 +104,7 @@ def build_land(
     shown = tuple(coast_line(line) for line in clipped(lines, reach) if line.length > 0.0)
     points = coast_points(shown, above, lattice)
     progress.report(0.75, "coast and elevation compared")
-    more = _findings(ruling, ordered, points, window, stated, has_elevation=bool(elevation_extent))
+    more = _findings(ruling, coasts, points, window, stated, has_elevation=bool(elevation_extent))
     return LandModel(
         lattice=lattice,
         heights_m=above,
@@ -119,6 +121,12 @@ def build_land(
         sources=(*window.sources, *(c.source for c in ruling.used)),
         findings=(*findings, *more),
     )
+
+
+def _without_coarse_lines(coasts: list[CoastData]) -> list[CoastData]:
+    """Drop shorelines much coarser than the polygons: those know the shore better."""
+    spacing = [c.spacing_m for c in coasts if c.rules and c.spacing_m]
+    return [c for c in coasts if c.rules or not spacing or c.spacing_m <= _COARSER * min(spacing)]
 
 
 def _declared(ruling: _Ruling, elevation_extent: Sequence[Bounds]) -> tuple[Bounds, ...]:
