@@ -12,20 +12,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
+from core.base.arrays import ByteArray, FloatArray, HoldsArrays, IntArray
 from core.base.compiled import inlined, kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.base.progress import Progress, Quiet
-from core.coverage.local_map import LocalMap, local_map
-from core.coverage.rays import (
-    cells_per_m,
-    polynomial,
-    ray_polynomials,
-    slope_at,
-    trace,
-    water_slope,
-)
-from core.coverage.terrain import Terrain
+from core.coverage.local_map import Grid, LocalMap, local_map
+from core.coverage.rays import aim, polynomial, samples_before, slope_at, trace, water_slope
+from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
 from core.land.lattice import Lattice
 
@@ -58,14 +51,8 @@ class CellSweep(HoldsArrays):
 
 @kernel
 def _trace_all(
-    heights: Float32Array,
-    cell: ByteArray,
-    block_highest: Float32Array,
-    block_codes: ByteArray,
-    block_free: IntArray,
-    row_of: FloatArray,
-    col_of: FloatArray,
-    scale_m: float,
+    ground: Ground,
+    grid: Grid,
     radius_m: float,
     step_cells: float,
     antenna_m: float,
@@ -79,8 +66,8 @@ def _trace_all(
     The rises of ray a are ``first_rise[a]`` to ``first_rise[a + 1]``; ``short_m`` is half a cell
     along it.
     """
-    row_ray = np.empty(row_of.shape[0])
-    col_ray = np.empty(row_of.shape[0])
+    row = np.empty(grid.row_of.shape[0])
+    col = np.empty(grid.row_of.shape[0])
     unknown_m = np.empty(3)
     rays = short_m.size
     ranges = np.empty(64 * rays)
@@ -88,11 +75,8 @@ def _trace_all(
     used = 0
     for a in range(rays):
         bearing = 2.0 * math.pi * a / rays
-        ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), row_ray, col_ray)
-        speed = cells_per_m(row_ray, col_ray, scale_m, 0.0)
-        fastest = max(speed, cells_per_m(row_ray, col_ray, scale_m, radius_m)) * 1.01
-        step_m = step_cells / speed
-        last = int(radius_m / step_m + 1e-6)
+        ray = aim(grid, math.sin(bearing), math.cos(bearing), radius_m, step_cells, row, col)
+        last = samples_before(radius_m, ray)
         if used + last > ranges.size:
             more = np.empty(2 * ranges.size + last)
             more[:used] = ranges[:used]
@@ -101,16 +85,8 @@ def _trace_all(
             more[:used] = slopes[:used]
             slopes = more
         _top, rises = trace(
-            heights,
-            cell,
-            block_highest,
-            block_codes,
-            block_free,
-            row_ray,
-            col_ray,
-            scale_m,
-            step_m,
-            fastest * step_m,
+            ground,
+            ray,
             last,
             antenna_m,
             bend,
@@ -122,7 +98,7 @@ def _trace_all(
         first_rise[a] = used
         used += rises
         unknown_from[a] = unknown_m.min()
-        short_m[a] = _SHORT_OF_TARGET_CELLS / speed
+        short_m[a] = _SHORT_OF_TARGET_CELLS * ray.cell_m
     first_rise[rays] = used
     return ranges[:used].copy(), slopes[:used].copy()
 
@@ -144,20 +120,8 @@ def _horizon_before(
 
 @kernel
 def _test_cells(
-    heights: Float32Array,
-    cell: ByteArray,
-    block_highest: Float32Array,
-    block_codes: ByteArray,
-    block_free: IntArray,
-    row_of: FloatArray,
-    col_of: FloatArray,
-    scale_m: float,
-    east_of: FloatArray,
-    north_of: FloatArray,
-    row0: float,
-    col0: float,
-    half_rows: float,
-    half_cols: float,
+    ground: Ground,
+    grid: Grid,
     first_rise: IntArray,
     unknown_from: FloatArray,
     short_m: FloatArray,
@@ -174,25 +138,25 @@ def _test_cells(
     left_col: int,
     tags: ByteArray,
 ) -> None:
-    """Fill ``tags``, whose cell (0, 0) is (top_row, left_col) of the heights."""
-    count = east_of.shape[0]
+    """Fill ``tags``, whose cell (0, 0) is (top_row, left_col) of the ground.heights."""
+    count = grid.east_of.shape[0]
     east_row = np.empty(count)
     north_row = np.empty(count)
-    row_ray = np.empty(count)
-    col_ray = np.empty(count)
+    row = np.empty(count)
+    col = np.empty(count)
     none = np.empty(0)
     unknown_m = np.empty(3)
     rays = short_m.size
     per_radian = rays / (2.0 * math.pi)
     for ii in range(tags.shape[0]):
         i = top_row + ii
-        u = (i - row0) / half_rows
+        u = (i - grid.row0) / grid.half_rows
         for n in range(count):
-            east_row[n] = polynomial(east_of[:, n], u)
-            north_row[n] = polynomial(north_of[:, n], u)
+            east_row[n] = polynomial(grid.east_of[:, n], u)
+            north_row[n] = polynomial(grid.north_of[:, n], u)
         for jj in range(tags.shape[1]):
             j = left_col + jj
-            v = (j - col0) / half_cols
+            v = (j - grid.col0) / grid.half_cols
             east = polynomial(east_row, v)
             north = polynomial(north_row, v)
             distance = math.hypot(east, north)
@@ -200,12 +164,12 @@ def _test_cells(
                 tags[ii, jj] = _OUTSIDE
                 continue
             tags[ii, jj] = NO_DATA
-            if not (0 <= i < heights.shape[0] and 0 <= j < heights.shape[1]):
+            if not (0 <= i < ground.heights.shape[0] and 0 <= j < ground.heights.shape[1]):
                 continue
-            z = float(heights[i, j])
+            z = float(ground.heights[i, j])
             if math.isnan(z):
                 continue
-            if abs(i - row0) <= 0.5 and abs(j - col0) <= 0.5:
+            if abs(i - grid.row0) <= 0.5 and abs(j - grid.col0) <= 0.5:
                 tags[ii, jj] = IN_SIGHT
                 continue
             angle = math.atan2(east, north) * per_radian
@@ -234,24 +198,13 @@ def _test_cells(
                 if is_exact and not is_close:
                     is_close = low <= slope + spread <= high or low <= slope - spread <= high
                 if is_close:
-                    ray_polynomials(
-                        row_of, col_of, east / distance, north / distance, row_ray, col_ray
+                    ray = aim(
+                        grid, east / distance, north / distance, radius_m, step_cells, row, col
                     )
-                    speed = cells_per_m(row_ray, col_ray, scale_m, 0.0)
-                    fastest = max(speed, cells_per_m(row_ray, col_ray, scale_m, radius_m)) * 1.01
-                    step_m = step_cells / speed
                     horizon, _rises = trace(
-                        heights,
-                        cell,
-                        block_highest,
-                        block_codes,
-                        block_free,
-                        row_ray,
-                        col_ray,
-                        scale_m,
-                        step_m,
-                        fastest * step_m,
-                        max(int(short / step_m + 1e-6), 0),
+                        ground,
+                        ray,
+                        samples_before(short, ray),
                         antenna_m,
                         bend,
                         math.inf,
@@ -328,18 +281,9 @@ def sweep_cells(
     first_rise = np.empty(rays + 1, dtype=np.int64)
     unknown_from = np.empty(rays)
     short_m = np.empty(rays)
-    land = (
-        terrain.heights_m,
-        terrain.cell,
-        terrain.block_highest_m,
-        terrain.block_codes,
-        terrain.block_free,
-        here.row_of,
-        here.col_of,
-        here.scale_m,
-    )
     ranges, slopes = _trace_all(
-        *land,
+        terrain.ground,
+        here.grid,
         radius_m,
         _RAY_STEP_CELLS,
         antenna_height_m,
@@ -354,13 +298,8 @@ def sweep_cells(
     for done in range(0, rows, _ROWS_A_REPORT):
         teller.report(done / rows, "sweeping")
         _test_cells(
-            *land,
-            here.east_of,
-            here.north_of,
-            here.row0,
-            here.col0,
-            here.half_rows,
-            here.half_cols,
+            terrain.ground,
+            here.grid,
             first_rise,
             unknown_from,
             short_m,

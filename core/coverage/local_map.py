@@ -11,6 +11,8 @@ with east = range sin(bearing), north = range cos(bearing) (azimuthal equidistan
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
@@ -28,6 +30,20 @@ _MARGIN = 1.02
 
 def _value(x: FloatArray, y: FloatArray, table: FloatArray) -> FloatArray:
     return np.asarray(np.polynomial.polynomial.polyval2d(x, y, table), dtype=np.float64)
+
+
+class Grid(NamedTuple):
+    """The numbers of a ``LocalMap`` as kernels take them."""
+
+    scale_m: float
+    row0: float
+    col0: float
+    half_rows: float
+    half_cols: float
+    row_of: FloatArray
+    col_of: FloatArray
+    east_of: FloatArray
+    north_of: FloatArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -51,6 +67,21 @@ class LocalMap(HoldsArrays):
     col_of: FloatArray
     east_of: FloatArray
     north_of: FloatArray
+
+    @property
+    def grid(self) -> Grid:
+        """The numbers as kernels take them."""
+        return Grid(
+            scale_m=self.scale_m,
+            row0=self.row0,
+            col0=self.col0,
+            half_rows=self.half_rows,
+            half_cols=self.half_cols,
+            row_of=self.row_of,
+            col_of=self.col_of,
+            east_of=self.east_of,
+            north_of=self.north_of,
+        )
 
     @property
     def least_cell_m(self) -> float:
@@ -115,6 +146,7 @@ def _worst(
     )
 
 
+@lru_cache(maxsize=8)
 def local_map(lattice: Lattice, position: Position, radius_m: float) -> LocalMap:
     """Fit the map round a place.
 

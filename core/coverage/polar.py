@@ -5,19 +5,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
+from core.base.arrays import Float32Array, HoldsArrays, IntArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
-from core.coverage.local_map import LocalMap, local_map
-from core.coverage.rays import (
-    cells_per_m,
-    polynomial,
-    ray_polynomials,
-    slope_at,
-    trace,
-)
+from core.coverage.local_map import Grid, LocalMap, local_map
+from core.coverage.rays import aim, is_inside, polynomial, samples_before, slope_at, trace
 from core.coverage.result import HiddenWater, SweepSettings
-from core.coverage.terrain import BLOCK, Terrain
+from core.coverage.terrain import BLOCK, Ground, Terrain
 from core.geodesy.position import Position
 from core.land.land_model import Cell
 
@@ -63,14 +57,8 @@ class PolarSweep(HoldsArrays):
 
 @kernel
 def _sweep(
-    heights: Float32Array,
-    cell: ByteArray,
-    block_highest: Float32Array,
-    block_codes: ByteArray,
-    block_free: IntArray,
-    row_of: FloatArray,
-    col_of: FloatArray,
-    scale_m: float,
+    ground: Ground,
+    grid: Grid,
     rays: int,
     radius_m: float,
     step_cells: float,
@@ -88,15 +76,13 @@ def _sweep(
 
     Stretches past the room in ``hidden_from`` are counted, not written.
     """
-    row_ray = np.empty(row_of.shape[0])
-    col_ray = np.empty(row_of.shape[0])
+    row = np.empty(grid.row_of.shape[0])
+    col = np.empty(grid.row_of.shape[0])
     unknown_m = np.empty(3)
     room = int(radius_m / unknown_from.shape[0]) + 16
     rise_range = np.empty(room)
     rise_slope = np.empty(room)
     craft_horizon_m = (math.sqrt(antenna_m) + math.sqrt(craft_m)) / math.sqrt(bend)
-    rows = block_free.shape[0] * BLOCK
-    cols = block_free.shape[1] * BLOCK
     per_horizon = rays // horizon.size
     per_water = rays // unknown_from.shape[0]
     horizon[:] = np.nan
@@ -104,25 +90,15 @@ def _sweep(
     stretches = 0
     for a in range(rays):
         bearing = 2.0 * math.pi * a / rays
-        ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), row_ray, col_ray)
-        speed = cells_per_m(row_ray, col_ray, scale_m, 0.0)
-        fastest = max(speed, cells_per_m(row_ray, col_ray, scale_m, radius_m)) * 1.01
-        step_m = step_cells / speed
-        last = int(radius_m / step_m + 1e-6)
+        ray = aim(grid, math.sin(bearing), math.cos(bearing), radius_m, step_cells, row, col)
+        step_m = ray.step_m
+        last = samples_before(radius_m, ray)
         if last > rise_range.size:
             rise_range = np.empty(last + last // 2)
             rise_slope = np.empty(last + last // 2)
         top, rises = trace(
-            heights,
-            cell,
-            block_highest,
-            block_codes,
-            block_free,
-            row_ray,
-            col_ray,
-            scale_m,
-            step_m,
-            fastest * step_m,
+            ground,
+            ray,
             last,
             antenna_m,
             bend,
@@ -151,10 +127,10 @@ def _sweep(
                 met += 1
             is_hidden = False
             if met > 0 and slope_at(r, craft_m, antenna_m, bend) < rise_slope[met - 1]:
-                y = polynomial(row_ray, r / scale_m) + 0.5
-                x = polynomial(col_ray, r / scale_m) + 0.5
-                if 0.0 <= y < rows and 0.0 <= x < cols:
-                    is_hidden = cell[int(y), int(x)] == _SEA
+                y = polynomial(ray.row, r / ray.scale_m)
+                x = polynomial(ray.col, r / ray.scale_m)
+                if is_inside(ground.codes, y, x):
+                    is_hidden = ground.cell[int(y + 0.5), int(x + 0.5)] == _SEA
             if is_hidden and stretches < hidden_from.size:
                 if not was_hidden:
                     hidden_from[stretches] = r - 0.5 * step_m
@@ -170,14 +146,8 @@ def _sweep(
 
 @kernel
 def _nearest_land(
-    cell: ByteArray,
-    block_codes: ByteArray,
-    row0: float,
-    col0: float,
-    half_rows: float,
-    half_cols: float,
-    east_of: FloatArray,
-    north_of: FloatArray,
+    ground: Ground,
+    grid: Grid,
     metres_per_cell: float,
     radius_m: float,
 ) -> tuple[float, float, float]:
@@ -188,29 +158,29 @@ def _nearest_land(
     best = math.inf
     best_east = 0.0
     best_north = 0.0
-    for bi in range(block_codes.shape[0]):
-        for bj in range(block_codes.shape[1]):
-            if not block_codes[bi, bj] & _LAND_BIT:
+    for bi in range(ground.codes.shape[0]):
+        for bj in range(ground.codes.shape[1]):
+            if not ground.codes[bi, bj] & _LAND_BIT:
                 continue
-            off_rows = max(bi * BLOCK - 1.0 - row0, row0 - (bi + 1) * BLOCK - 1.0, 0.0)
-            off_cols = max(bj * BLOCK - 1.0 - col0, col0 - (bj + 1) * BLOCK - 1.0, 0.0)
-            if off_rows > half_rows or off_cols > half_cols:
+            off_rows = max(bi * BLOCK - 1.0 - grid.row0, grid.row0 - (bi + 1) * BLOCK - 1.0, 0.0)
+            off_cols = max(bj * BLOCK - 1.0 - grid.col0, grid.col0 - (bj + 1) * BLOCK - 1.0, 0.0)
+            if off_rows > grid.half_rows or off_cols > grid.half_cols:
                 continue
             if math.hypot(off_rows, off_cols) * metres_per_cell > min(best, radius_m):
                 continue
             for i in range(bi * BLOCK, (bi + 1) * BLOCK):
                 for j in range(bj * BLOCK, (bj + 1) * BLOCK):
-                    if cell[i, j] != _LAND:
+                    if ground.cell[i, j] != _LAND:
                         continue
-                    u = (min(max(row0, i - 0.5), i + 0.5) - row0) / half_rows
-                    v = (min(max(col0, j - 0.5), j + 0.5) - col0) / half_cols
+                    u = (min(max(grid.row0, i - 0.5), i + 0.5) - grid.row0) / grid.half_rows
+                    v = (min(max(grid.col0, j - 0.5), j + 0.5) - grid.col0) / grid.half_cols
                     if abs(u) > 1.0 or abs(v) > 1.0:
                         continue
                     east = 0.0
                     north = 0.0
-                    for m in range(east_of.shape[0] - 1, -1, -1):
-                        east = east * u + polynomial(east_of[m], v)
-                        north = north * u + polynomial(north_of[m], v)
+                    for m in range(grid.east_of.shape[0] - 1, -1, -1):
+                        east = east * u + polynomial(grid.east_of[m], v)
+                        north = north * u + polynomial(grid.north_of[m], v)
                     distance = math.hypot(east, north)
                     if distance < best:
                         best = distance
@@ -221,16 +191,7 @@ def _nearest_land(
 
 def _nearest(terrain: Terrain, here: LocalMap) -> tuple[float | None, float | None]:
     range_m, east, north = _nearest_land(
-        terrain.cell,
-        terrain.block_codes,
-        here.row0,
-        here.col0,
-        here.half_rows,
-        here.half_cols,
-        here.east_of,
-        here.north_of,
-        0.9 * here.least_cell_m,
-        here.radius_m,
+        terrain.ground, here.grid, 0.9 * here.least_cell_m, here.radius_m
     )
     if range_m > here.radius_m:
         return None, None
@@ -267,14 +228,8 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
         hidden_from = np.empty(room, dtype=np.float32)
         hidden_to = np.empty(room, dtype=np.float32)
         count = _sweep(
-            terrain.heights_m,
-            terrain.cell,
-            terrain.block_highest_m,
-            terrain.block_codes,
-            terrain.block_free,
-            here.row_of,
-            here.col_of,
-            here.scale_m,
+            terrain.ground,
+            here.grid,
             per_bearing * HORIZON_RAYS,
             settings.radius_m,
             _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS,

@@ -20,10 +20,12 @@ something (known land alone hides) and as ``unknown_height_m`` when it could its
 """
 
 import math
+from typing import NamedTuple
 
-from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import inlined, kernel
-from core.coverage.terrain import BLOCK, UNKNOWN_BITS
+from core.coverage.local_map import Grid
+from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 
 UNKNOWN_CODES = 3
 """Unknown cells are told apart as VOID, MISSING, BEYOND, in this order."""
@@ -31,7 +33,9 @@ _FIRST_UNKNOWN = 2
 _BEYOND = 2
 _LEG = 16
 """A ray is taken as straight in the lattice over at most this many steps (8 cells)."""
-_TOUCH = 1e-6
+_FASTER = 1.01
+"""Allowance for a ray that runs faster through the lattice between its ends than at them."""
+_TOUCH = 1e-3
 """Least weight with which a cell counts as part of a height between cells."""
 
 
@@ -60,50 +64,72 @@ def polynomial(coefficients: FloatArray, t: float) -> float:
     return value
 
 
+class Ray(NamedTuple):
+    """One ray over a lattice.
+
+    ``row`` and ``col`` are polynomials of range / ``scale_m``; ``cell_m`` is how far a cell
+    reaches along the ray; samples lie ``step_m`` apart, which is nowhere more cells than
+    ``cells_per_step``.
+    """
+
+    row: FloatArray
+    col: FloatArray
+    scale_m: float
+    cell_m: float
+    step_m: float
+    cells_per_step: float
+
+
 @kernel
-def ray_polynomials(
-    row_of: FloatArray,
-    col_of: FloatArray,
+def _cells_per_m(row: FloatArray, col: FloatArray, scale_m: float, range_m: float) -> float:
+    """How fast a ray runs through the lattice at a range, cells a metre."""
+    t = range_m / scale_m
+    dy = 0.0
+    dx = 0.0
+    for m in range(row.size - 1, 0, -1):
+        dy = dy * t + m * row[m]
+        dx = dx * t + m * col[m]
+    return math.hypot(dy, dx) / scale_m
+
+
+@kernel
+def aim(
+    grid: Grid,
     east: float,
     north: float,
-    row_ray: FloatArray,
-    col_ray: FloatArray,
-) -> None:
-    """Row and column along a ray as polynomials of range / scale.
+    radius_m: float,
+    step_cells: float,
+    row: FloatArray,
+    col: FloatArray,
+) -> Ray:
+    """Lay out a ray.
 
     Parameters
     ----------
-    row_of, col_of : (n, n) arrays
+    grid : Grid
         The local map.
     east, north : float
         Sine and cosine of the bearing.
-    row_ray, col_ray : (n,) arrays, written
-        Coefficients, lowest power first.
+    radius_m, step_cells : float
+        How far it will be followed, and how many cells apart its samples lie.
+    row, col : (n,) arrays, written
+        Room for the polynomials; they belong to the ray until the next one is laid out.
     """
-    count = row_of.shape[0]
-    for m in range(count):
-        row = 0.0
-        col = 0.0
+    for m in range(row.size):
+        y = 0.0
+        x = 0.0
         power = 1.0
         for i in range(m + 1):
             weight = power * north ** (m - i)
-            row += row_of[i, m - i] * weight
-            col += col_of[i, m - i] * weight
+            y += grid.row_of[i, m - i] * weight
+            x += grid.col_of[i, m - i] * weight
             power *= east
-        row_ray[m] = row
-        col_ray[m] = col
-
-
-@kernel
-def cells_per_m(row_ray: FloatArray, col_ray: FloatArray, scale_m: float, range_m: float) -> float:
-    """How fast a ray runs through the lattice at a range, cells a metre."""
-    t = range_m / scale_m
-    row = 0.0
-    col = 0.0
-    for m in range(row_ray.size - 1, 0, -1):
-        row = row * t + m * row_ray[m]
-        col = col * t + m * col_ray[m]
-    return math.hypot(row, col) / scale_m
+        row[m] = y
+        col[m] = x
+    speed = _cells_per_m(row, col, grid.scale_m, 0.0)
+    fastest = max(speed, _cells_per_m(row, col, grid.scale_m, radius_m)) * _FASTER
+    step_m = step_cells / speed
+    return Ray(row, col, grid.scale_m, 1.0 / speed, step_m, fastest * step_m)
 
 
 @kernel
@@ -137,6 +163,30 @@ def bilinear(heights: Float32Array, i: int, j: int, fy: float, fx: float) -> flo
     upper = heights[i, j] + (heights[i, j + 1] - heights[i, j]) * fx
     lower = heights[i + 1, j] + (heights[i + 1, j + 1] - heights[i + 1, j]) * fx
     return float(upper + (lower - upper) * fy)
+
+
+@inlined
+def is_inside(codes: ByteArray, y: float, x: float) -> bool:
+    """Whether a row and column lie where heights may be read; ``codes`` are those of blocks."""
+    rows, cols = codes.shape
+    return bool(0.0 <= y < rows * BLOCK and 0.0 <= x < cols * BLOCK)
+
+
+@kernel
+def height_at(heights: Float32Array, cell: ByteArray, y: float, x: float) -> tuple[float, int]:
+    """Height at a row and column inside, m, and the kinds of unknown cell that take part."""
+    i = int(y)
+    j = int(x)
+    z = bilinear(heights, i, j, y - i, x - j)
+    if math.isnan(z):
+        return partly_known(heights, cell, i, j, y - i, x - j)
+    return z, 0
+
+
+@inlined
+def samples_before(range_m: float, ray: Ray) -> int:
+    """Number of samples of a ray up to a range."""
+    return max(int(range_m / ray.step_m + 1e-6), 0)
 
 
 @inlined
@@ -183,16 +233,8 @@ def steps_in_block(at: float, speed: float, block: int) -> float:
 
 @kernel
 def trace(
-    heights: Float32Array,
-    cell: ByteArray,
-    block_highest: Float32Array,
-    block_codes: ByteArray,
-    block_free: IntArray,
-    row_ray: FloatArray,
-    col_ray: FloatArray,
-    scale_m: float,
-    step_m: float,
-    cells_per_step: float,
+    ground: Ground,
+    ray: Ray,
     last: int,
     antenna_m: float,
     bend: float,
@@ -205,14 +247,10 @@ def trace(
 
     Parameters
     ----------
-    heights, cell, block_highest, block_codes, block_free : arrays
-        The terrain.
-    row_ray, col_ray, scale_m : arrays, float
-        The ray: row and column as polynomials of range / scale.
-    step_m, cells_per_step : float
-        Distance between samples, and a bound on how many cells that is anywhere on the ray.
+    ground, ray
+        The terrain and the ray over it.
     last : int
-        Number of samples; the q-th lies at range q * step_m.
+        Number of samples; the q-th lies at range q * ray.step_m.
     antenna_m, bend : float
         Height above water, m, and 1 / (2 k R), 1/m.
     unknown_height_m : float
@@ -228,22 +266,23 @@ def trace(
         Slope of the land horizon at the end, minus infinity if no land is in sight; how often
         it rose.
     """
+    # Fields of the tuples are read once: each reading counts a reference.
+    heights, cell, highest_in, codes, free_to = ground
+    row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     top = -math.inf
     rises = 0
     for code in range(UNKNOWN_CODES):
         unknown_m[code] = math.inf
     wanted = UNKNOWN_BITS
-    rows = block_free.shape[0] * BLOCK
-    cols = block_free.shape[1] * BLOCK
     to_horizon_m = math.sqrt(antenna_m / bend)
     flattest = water_slope(to_horizon_m * 2.0, antenna_m, bend)
     k = 1
     while k <= last:
         r = k * step_m
-        y = polynomial(row_ray, r / scale_m)
-        x = polynomial(col_ray, r / scale_m)
+        y = polynomial(row, r / scale_m)
+        x = polynomial(col, r / scale_m)
         horizon = max(top, water_slope(r, antenna_m, bend))
-        if not (0.0 <= y < rows and 0.0 <= x < cols):
+        if not is_inside(codes, y, x):
             note_unknown(
                 1 << (_BEYOND + _FIRST_UNKNOWN),
                 r,
@@ -257,20 +296,20 @@ def trace(
             continue
         bi = int(y) // BLOCK
         bj = int(x) // BLOCK
-        free = block_free[bi, bj]
+        free = free_to[bi, bj]
         if free > 1:
             k += int((free - 1) * BLOCK / cells_per_step) + 1
             continue
         far = (r + _LEG * step_m) / scale_m
-        dy = (polynomial(row_ray, far) - y) / _LEG
-        dx = (polynomial(col_ray, far) - x) / _LEG
+        dy = (polynomial(row, far) - y) / _LEG
+        dx = (polynomial(col, far) - x) / _LEG
         count = int(min(steps_in_block(y, dy, bi), steps_in_block(x, dx, bj), float(_LEG))) + 1
         count = min(count, last - k + 1)
         if free == 1:
             k += count
             continue
-        highest = float(block_highest[bi, bj])
-        if block_codes[bi, bj] & wanted:
+        highest = float(highest_in[bi, bj])
+        if codes[bi, bj] & wanted:
             highest = max(highest, unknown_height_m)
         if highest <= lowest_sight(horizon, r, r + (count - 1) * step_m, antenna_m, bend):
             k += count

@@ -5,22 +5,24 @@ from typing import NamedTuple
 
 import numpy as np
 
-from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
-from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M
-from core.coverage.local_map import local_map
+from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M, UNKNOWN_HEIGHT_ASSUMED_M
+from core.coverage.local_map import Grid, local_map
 from core.coverage.rays import (
-    bilinear,
-    cells_per_m,
-    partly_known,
+    UNKNOWN_CODES,
+    Ray,
+    aim,
+    height_at,
+    is_inside,
     polynomial,
-    ray_polynomials,
+    samples_before,
     slope_at,
     trace,
     water_slope,
 )
 from core.coverage.result import CoastState, SweepSettings
-from core.coverage.terrain import BLOCK, Terrain
+from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
 from core.land.land_model import Cell
 
@@ -32,6 +34,7 @@ _SHORT_OF_TARGET_CELLS = 0.5
 """What lies within half a cell of a target belongs to the target and does not hide it."""
 _COAST_M = 100.0
 _WATER_GAP_CELLS = 2.0
+_ALMOST_HERE_M = 1e-3
 
 _SEA = int(Cell.SEA)
 _LAND = int(Cell.LAND)
@@ -59,15 +62,82 @@ class PointSight(NamedTuple):
 
 
 @kernel
+def _target(
+    ground: Ground,
+    ray: Ray,
+    distance: float,
+    target_m: float,
+    horizon: float,
+    is_clear: bool,
+    antenna_m: float,
+    bend: float,
+) -> tuple[int, float, float]:
+    """State, distance behind the point and surface height of a target at the end of a ray."""
+    y = polynomial(ray.row, distance / ray.scale_m)
+    x = polynomial(ray.col, distance / ray.scale_m)
+    if not is_inside(ground.codes, y, x):
+        return _UNKNOWN, math.nan, math.nan
+    z, bits = height_at(ground.heights, ground.cell, y, x)
+    if bits:
+        return _UNKNOWN, math.nan, math.nan
+    if slope_at(max(distance, _ALMOST_HERE_M), z + target_m, antenna_m, bend) < horizon:
+        return _HIDDEN, math.nan, z
+    if not is_clear:
+        return _UNKNOWN, math.nan, z
+    return _IN_SIGHT, 0.0, z
+
+
+@kernel
+def _coast(
+    ground: Ground,
+    ray: Ray,
+    first: int,
+    distance: float,
+    limit_m: float,
+    top: float,
+    is_clear: bool,
+    antenna_m: float,
+    bend: float,
+) -> tuple[int, float, float]:
+    """Walk on over the land at and behind a coast point to the first surface in sight."""
+    # Fields of the tuples are read once: each reading counts a reference.
+    heights, cell, codes = ground.heights, ground.cell, ground.codes
+    row, col = ray.row, ray.col
+    window_m = max(ray.cell_m, _COAST_M)
+    ashore_m = distance
+    k = first
+    while k * ray.step_m <= limit_m:
+        r = k * ray.step_m
+        if r > distance + window_m and r - ashore_m > _WATER_GAP_CELLS * ray.cell_m:
+            break
+        y = polynomial(row, r / ray.scale_m)
+        x = polynomial(col, r / ray.scale_m)
+        if not is_inside(codes, y, x):
+            break
+        z, bits = height_at(heights, cell, y, x)
+        if bits:
+            is_clear = False
+            z = max(z, UNKNOWN_HEIGHT_ASSUMED_M)
+        code = cell[int(y + 0.5), int(x + 0.5)]
+        if code != _SEA:
+            ashore_m = r
+        slope = slope_at(r, z, antenna_m, bend)
+        if slope >= max(top, water_slope(r - ray.step_m, antenna_m, bend)):
+            if not is_clear:
+                return _UNKNOWN, math.nan, math.nan
+            if code == _LAND:
+                if r <= distance + window_m:
+                    return _IN_SIGHT, 0.0, z
+                return _LAND_BEHIND, r - distance, z
+            top = slope
+        k += 1
+    return _HIDDEN, math.nan, math.nan
+
+
+@kernel
 def _sight(
-    heights: Float32Array,
-    cell: ByteArray,
-    block_highest: Float32Array,
-    block_codes: ByteArray,
-    block_free: IntArray,
-    row_of: FloatArray,
-    col_of: FloatArray,
-    scale_m: float,
+    ground: Ground,
+    grid: Grid,
     range_m: FloatArray,
     bearing_rad: FloatArray,
     target_m: FloatArray,
@@ -81,108 +151,30 @@ def _sight(
     height_m: Float32Array,
 ) -> None:
     """Fill the three outputs; a negative ``inland_limit_m`` asks for targets, not coast."""
-    row_ray = np.empty(row_of.shape[0])
-    col_ray = np.empty(row_of.shape[0])
+    row = np.empty(grid.row_of.shape[0])
+    col = np.empty(grid.row_of.shape[0])
     none = np.empty(0)
-    unknown_m = np.empty(3)
-    rows = block_free.shape[0] * BLOCK
-    cols = block_free.shape[1] * BLOCK
+    unknown_m = np.empty(UNKNOWN_CODES)
     for p in range(range_m.size):
         distance = range_m[p]
-        inland_m[p] = np.nan
-        height_m[p] = np.nan
         if not distance <= radius_m:
             state[p] = _OUTSIDE
+            inland_m[p] = np.nan
+            height_m[p] = np.nan
             continue
-        ray_polynomials(
-            row_of, col_of, math.sin(bearing_rad[p]), math.cos(bearing_rad[p]), row_ray, col_ray
-        )
-        speed = cells_per_m(row_ray, col_ray, scale_m, 0.0)
-        fastest = max(speed, cells_per_m(row_ray, col_ray, scale_m, radius_m)) * 1.01
-        step_m = step_cells / speed
-        short_m = distance - _SHORT_OF_TARGET_CELLS / speed
-        last = max(int(short_m / step_m + 1e-6), 0)
-        top, _rises = trace(
-            heights,
-            cell,
-            block_highest,
-            block_codes,
-            block_free,
-            row_ray,
-            col_ray,
-            scale_m,
-            step_m,
-            fastest * step_m,
-            last,
-            antenna_m,
-            bend,
-            math.inf,
-            none,
-            none,
-            unknown_m,
-        )
+        east, north = math.sin(bearing_rad[p]), math.cos(bearing_rad[p])
+        ray = aim(grid, east, north, radius_m, step_cells, row, col)
+        short_m = distance - _SHORT_OF_TARGET_CELLS * ray.cell_m
+        last = samples_before(short_m, ray)
+        top, _rises = trace(ground, ray, last, antenna_m, bend, math.inf, none, none, unknown_m)
         is_clear = unknown_m.min() == math.inf
         if inland_limit_m < 0.0:
-            y = polynomial(row_ray, distance / scale_m)
-            x = polynomial(col_ray, distance / scale_m)
-            if not (0.0 <= y < rows and 0.0 <= x < cols):
-                state[p] = _UNKNOWN
-                continue
-            i = int(y)
-            j = int(x)
-            z = bilinear(heights, i, j, y - i, x - j)
-            if math.isnan(z):
-                z, bits = partly_known(heights, cell, i, j, y - i, x - j)
-                if bits:
-                    state[p] = _UNKNOWN
-                    continue
-            height_m[p] = z
-            slope = slope_at(max(distance, 1e-3), z + target_m[p], antenna_m, bend)
-            if slope < max(top, water_slope(short_m, antenna_m, bend)):
-                state[p] = _HIDDEN
-            elif is_clear:
-                state[p] = _IN_SIGHT
-                inland_m[p] = 0.0
-            else:
-                state[p] = _UNKNOWN
-            continue
-        # Coast: walk on over the land at and behind the point to the first surface in sight.
-        state[p] = _HIDDEN
-        window_m = max(1.0 / speed, _COAST_M)
-        limit_m = min(distance + max(inland_limit_m, window_m), radius_m)
-        ashore_m = distance
-        k = last
-        while True:
-            k += 1
-            r = k * step_m
-            if r > limit_m or (r > distance + window_m and r - ashore_m > _WATER_GAP_CELLS / speed):
-                break
-            y = polynomial(row_ray, r / scale_m)
-            x = polynomial(col_ray, r / scale_m)
-            if not (0.0 <= y < rows and 0.0 <= x < cols):
-                break
-            i = int(y)
-            j = int(x)
-            z = bilinear(heights, i, j, y - i, x - j)
-            if math.isnan(z):
-                z, bits = partly_known(heights, cell, i, j, y - i, x - j)
-                if bits:
-                    is_clear = False
-            code = cell[int(y + 0.5), int(x + 0.5)]
-            slope = slope_at(r, z, antenna_m, bend)
-            if code != _SEA:
-                ashore_m = r
-            if slope >= max(top, water_slope(r - step_m, antenna_m, bend)):
-                if not is_clear:
-                    state[p] = _UNKNOWN
-                    break
-                if code == _LAND:
-                    at_coast = r <= distance + window_m
-                    state[p] = _IN_SIGHT if at_coast else _LAND_BEHIND
-                    inland_m[p] = 0.0 if at_coast else r - distance
-                    height_m[p] = z
-                    break
-                top = slope
+            horizon = max(top, water_slope(short_m, antenna_m, bend))
+            found = _target(ground, ray, distance, target_m[p], horizon, is_clear, antenna_m, bend)
+        else:
+            limit_m = min(distance + max(inland_limit_m, ray.cell_m, _COAST_M), radius_m)
+            found = _coast(ground, ray, last + 1, distance, limit_m, top, is_clear, antenna_m, bend)
+        state[p], inland_m[p], height_m[p] = found
 
 
 def sight_of_points(
@@ -229,14 +221,8 @@ def sight_of_points(
         height_m=np.empty(count, dtype=np.float32),
     )
     _sight(
-        terrain.heights_m,
-        terrain.cell,
-        terrain.block_highest_m,
-        terrain.block_codes,
-        terrain.block_free,
-        here.row_of,
-        here.col_of,
-        here.scale_m,
+        terrain.ground,
+        here.grid,
         range_m,
         np.radians(bearing_deg),
         np.ascontiguousarray(np.broadcast_to(np.float64(target_height_m), (count,))),

@@ -1,6 +1,7 @@
 """Land made ready for rays: padded heights, and blocks that say what can be passed over."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -16,6 +17,16 @@ UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
 _SEA_ONLY = 1 << Cell.SEA
 _SPARE = 2
 """Rows and columns past the last block, so that a sample on its far edge stays inside."""
+
+
+class Ground(NamedTuple):
+    """The arrays of a ``Terrain`` as kernels take them."""
+
+    heights: Float32Array
+    cell: ByteArray
+    highest: Float32Array
+    codes: ByteArray
+    free: IntArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -43,6 +54,17 @@ class Terrain(HoldsArrays):
     block_highest_m: Float32Array
     block_codes: ByteArray
     block_free: IntArray
+
+    @property
+    def ground(self) -> Ground:
+        """The arrays as kernels take them."""
+        return Ground(
+            heights=self.heights_m,
+            cell=self.cell,
+            highest=self.block_highest_m,
+            codes=self.block_codes,
+            free=self.block_free,
+        )
 
 
 @kernel
