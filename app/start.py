@@ -1,1 +1,77 @@
-"""Start of the window: application, settings, first document."""
+"""Start of the window: application, font, settings, log, first document."""
+
+import os
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QStandardPaths, QTimer
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QApplication
+
+from app.base.logs import install_excepthook, start_logging
+from app.paint.qt_setup import FAMILY, choose_platform, has_screen, load_fonts
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.state.settings import Settings
+from app.window.main_window import MainWindow
+from app.window.plugged_jobs import real_jobs
+from core.base.errors import InputError
+
+_FONT_PT = 9.5
+
+
+def _folder(kind: QStandardPaths.StandardLocation) -> Path:
+    return Path(QStandardPaths.writableLocation(kind))
+
+
+def make_application() -> QApplication:
+    """The application with our style and font.
+
+    Raises
+    ------
+    InputError
+        There is no screen to open a window on.
+    """
+    if not has_screen() and not os.environ.get("QT_QPA_PLATFORM"):
+        raise InputError(
+            "there is no screen to open a window on",
+            todo="Use «legsheet plan» or «legsheet demo», which need none",
+        )
+    choose_platform()
+    QApplication.setApplicationName("legsheet")
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    if not isinstance(application, QApplication):
+        raise TypeError("an application without widgets is running")
+    application.setStyle("Fusion")
+    load_fonts()
+    font = QFont(FAMILY)
+    font.setPointSizeF(_FONT_PT)
+    application.setFont(font)
+    return application
+
+
+def run_window(file: Path | None) -> int:
+    """Open the window on a route, a project, or the demo passage, and run it to its end.
+
+    Returns
+    -------
+    int
+        0 once the window was closed.
+
+    Raises
+    ------
+    InputError
+        There is no screen.
+    """
+    application = make_application()
+    start_logging(_folder(QStandardPaths.StandardLocation.AppLocalDataLocation))
+    settings = Settings(_folder(QStandardPaths.StandardLocation.AppConfigLocation) / "settings.ini")
+    document = Document()
+    install_excepthook(lambda text: document.notices.post(NoticeKind.FAULT, text))
+    window = MainWindow(document, real_jobs(), settings)
+    window.show()
+    if file is None:
+        QTimer.singleShot(0, window.files.open_demo)
+    else:
+        QTimer.singleShot(0, lambda: window.files.open_path(file))
+    return application.exec()

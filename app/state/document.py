@@ -15,6 +15,10 @@ from core.plan.outcome import Outcome
 from core.plan.result import LegPlan, Override
 
 
+def _route_of(project: Project) -> tuple[Path | None, str]:
+    return project.route, project.route_text
+
+
 class Document(QObject):
     """Owns the project, the outcome, the undo stack, the chosen leg and the cursor.
 
@@ -52,7 +56,13 @@ class Document(QObject):
 
     @property
     def outcome(self) -> Outcome | None:
-        """The last finished plan, perhaps of older inputs."""
+        """The last finished plan of this route, perhaps of older inputs.
+
+        A plan of another route is never shown: it would pass for a plan of this one.
+        """
+        computed = self._computed
+        if computed is None or _route_of(computed) != _route_of(self._project):
+            return None
         return self._outcome
 
     @property
@@ -63,7 +73,7 @@ class Document(QObject):
     @property
     def is_stale(self) -> bool:
         """Whether the inputs are not those the plan was made from."""
-        return self._outcome is not None and self._project != self._computed
+        return self.outcome is not None and self._project != self._computed
 
     @property
     def is_modified(self) -> bool:
@@ -88,9 +98,10 @@ class Document(QObject):
     @property
     def leg_plan(self) -> LegPlan | None:
         """The plan of the chosen leg."""
-        if self._outcome is None or self._leg_index >= len(self._outcome.plan.legs):
+        outcome = self.outcome
+        if outcome is None or self._leg_index >= len(outcome.plan.legs):
             return None
-        return self._outcome.plan.legs[self._leg_index]
+        return outcome.plan.legs[self._leg_index]
 
     @property
     def cursor_along_m(self) -> float:
@@ -160,14 +171,13 @@ class Document(QObject):
         )
 
     def _put(self, project: Project) -> None:
-        route_changed = (project.route, project.route_text) != (
-            self._project.route,
-            self._project.route_text,
-        )
+        route_changed = _route_of(project) != _route_of(self._project)
         self._project = project
         self.project_changed.emit()
-        if route_changed and self._outcome is None:
-            self.set_passage(None)
+        if route_changed:
+            outcome = self.outcome
+            self.set_passage(None if outcome is None else outcome.plan.passage)
+            self.outcome_changed.emit()
 
     # Results
 
@@ -245,8 +255,9 @@ class Document(QObject):
         if length_m == 0.0:
             return []
         stops = {0.0, length_m}
-        if self._outcome is not None:
-            leg = self._outcome.coverage.legs[self._leg_index]
+        outcome = self.outcome
+        if outcome is not None:
+            leg = outcome.coverage.legs[self._leg_index]
             stops |= {v.viewpoint.along_m for v in leg.on_track()}
         return sorted(stops)
 

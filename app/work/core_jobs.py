@@ -34,7 +34,7 @@ class CoreJobs:
     make_request: Callable[[Project], Request]
     plan: PlanFunction
     demo: Callable[[], Project]
-    write_export: Callable[[Outcome, str, Path], None]
-    """Writes the plan in one format (``json``, ``geojson``, ``csv``) to a path."""
+    write_export: Callable[[Outcome, str, Path, Progress], None]
+    """Writes the plan in one format (``pdf``, ``json``, ``geojson``, ``csv``) to a path."""
     write_route: Callable[[Passage, Path], None]
     """Writes the passage as RTZ or GPX, by the ending of the path."""

@@ -117,6 +117,17 @@ def test_another_route_without_a_plan_forgets_the_passage(document: Document) ->
     assert document.passage is None
 
 
+def test_a_plan_of_another_route_is_not_shown_until_its_route_is_back(planned: Document) -> None:
+    outcome = planned.outcome
+    planned.edit("open route", replace(_ROUTE, route=Path("b.rtz")))
+    assert planned.outcome is None
+    assert planned.passage is None
+    assert not planned.is_stale
+    planned.undo_stack.undo()
+    assert planned.outcome is outcome
+    assert planned.passage is not None
+
+
 def test_opening_a_project_leaves_nothing_of_the_old_one(planned: Document) -> None:
     planned.set_override(_choice())
     planned.set_leg(2)

@@ -1,0 +1,182 @@
+"""The ground of the area view as a picture drawn off the GUI thread: land, coast, gaps."""
+
+import ctypes
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shiboken6
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
+
+from app.views.area_scene import AreaScene, land_classes
+from core.base.arrays import FloatArray
+from core.coverage.result import HiddenWater
+
+_HATCH_PX = 7
+_LAND_STEPS = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreaFrame:
+    """The part of the plan that is seen: middle in scene metres, metres a pixel, size in pixels."""
+
+    x_m: float
+    y_m: float
+    m_per_px: float
+    width: int
+    height: int
+
+    def to_px(self, points: FloatArray) -> FloatArray:
+        """Pixels (n, 2) of scene places (n, 2)."""
+        middle = np.array([self.width / 2.0, self.height / 2.0])
+        px: FloatArray = (points - np.array([self.x_m, self.y_m])) / self.m_per_px + middle
+        return px
+
+    def point(self, x_m: float, y_m: float) -> QPointF:
+        """Pixel of one scene place."""
+        return QPointF(
+            (x_m - self.x_m) / self.m_per_px + self.width / 2.0,
+            (y_m - self.y_m) / self.m_per_px + self.height / 2.0,
+        )
+
+    def scene_place(self, x_px: float, y_px: float) -> tuple[float, float]:
+        """Scene place of a pixel."""
+        return (
+            self.x_m + (x_px - self.width / 2.0) * self.m_per_px,
+            self.y_m + (y_px - self.height / 2.0) * self.m_per_px,
+        )
+
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right, bottom in scene metres."""
+        half_x = self.width * self.m_per_px / 2.0
+        half_y = self.height * self.m_per_px / 2.0
+        return self.x_m - half_x, self.y_m - half_y, self.x_m + half_x, self.y_m + half_y
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreaInks:
+    """Colours of the ground, each red, green, blue in 0 to 255."""
+
+    sea: tuple[int, int, int]
+    low_land: tuple[int, int, int]
+    high_land: tuple[int, int, int]
+    coast: tuple[int, int, int]
+    unknown: tuple[int, int, int]
+    beyond: tuple[int, int, int]
+
+
+def polygon_of(points: FloatArray) -> QPolygonF:
+    """Qt's polygon of an (n, 2) array, copied as one block."""
+    block = np.ascontiguousarray(points, dtype=np.float64)
+    polygon = QPolygonF()
+    polygon.resize(len(block))
+    if len(block):
+        address = shiboken6.getCppPointer(polygon.data())[0]  # type: ignore[no-untyped-call, unused-ignore]  # no stubs
+        ctypes.memmove(address, block.ctypes.data, block.nbytes)
+    return polygon
+
+
+def _ground(scene: AreaScene, frame: AreaFrame, inks: AreaInks) -> QImage:
+    left, top, _right, _bottom = frame.box()
+    x_m: FloatArray = left + (np.arange(frame.width, dtype=np.float64) + 0.5) * frame.m_per_px
+    y_m: FloatArray = top + (np.arange(frame.height, dtype=np.float64) + 0.5) * frame.m_per_px
+    colours = np.zeros((256, 3), np.uint8)
+    colours[0] = inks.sea
+    low, high = np.array(inks.low_land, float), np.array(inks.high_land, float)
+    for step in range(_LAND_STEPS):
+        colours[1 + step] = low + (high - low) * step / (_LAND_STEPS - 1)
+    colours[7], colours[8], colours[255] = inks.beyond, inks.unknown, inks.beyond
+    if scene.land is None:
+        classes = np.full((frame.height, frame.width), 255, np.uint8)
+    else:
+        classes = land_classes(scene.land, scene.projection, x_m, y_m)
+        # Crossed hatch, fixed to the picture: unknown heights must never look like open water.
+        rows = np.arange(frame.height)[:, None]
+        cols = np.arange(frame.width)[None, :]
+        on_line = ((rows + cols) % _HATCH_PX == 0) | ((rows - cols) % _HATCH_PX == 0)
+        classes[(classes == 7) & on_line] = 8
+    rgb = np.empty((frame.height, frame.width, 4), np.uint8)
+    rgb[..., :3] = colours[classes][..., ::-1]
+    rgb[..., 3] = 255
+    image = QImage(
+        rgb.tobytes(), frame.width, frame.height, 4 * frame.width, QImage.Format.Format_RGB32
+    )
+    return image.copy()
+
+
+def render_ground(
+    scene: AreaScene, frame: AreaFrame, inks: AreaInks, check: Callable[[], None]
+) -> QImage:
+    """Draw land and coast.
+
+    Parameters
+    ----------
+    check : callable
+        Called now and then; may raise ``Cancelled``.
+    """
+    check()
+    image = _ground(scene, frame, inks)
+    if scene.land is None:
+        return image
+    check()
+    left, top, right, bottom = frame.box()
+    boxes = scene.land.boxes
+    is_near = (
+        (boxes[:, 0] <= right)
+        & (boxes[:, 2] >= left)
+        & (boxes[:, 1] <= bottom)
+        & (boxes[:, 3] >= top)
+    )
+    painter = QPainter(image)
+    try:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(*inks.coast), 1.0))
+        for number in np.flatnonzero(is_near):
+            check()
+            painter.drawPolyline(polygon_of(_thinned(frame.to_px(scene.land.coast[number]))))
+    finally:
+        painter.end()
+    return image
+
+
+def _thinned(points: FloatArray) -> FloatArray:
+    """The same line without points closer than about half a pixel to the one kept before."""
+    cells = np.floor(points * 1.5).astype(np.int64)
+    keep = np.ones(len(points), bool)
+    keep[1:-1] = np.any(cells[1:-1] != cells[:-2], axis=1)
+    return points[keep]
+
+
+def render_hidden(
+    hidden: HiddenWater, radius_m: float, size: int, ink: tuple[int, int, int]
+) -> QImage:
+    """Water hidden from one viewpoint, hatched, on a clear square of side 2 x ``radius_m``."""
+    rays = len(hidden.offsets) - 1
+    bins = size // 2
+    polar = np.zeros((rays, bins + 1), np.int8)
+    ray = np.repeat(np.arange(rays), np.diff(hidden.offsets))
+    start = np.clip(hidden.from_m / radius_m * bins, 0, bins).astype(np.int64)
+    stop = np.clip(np.ceil(hidden.to_m / radius_m * bins), 0, bins).astype(np.int64)
+    np.add.at(polar, (ray, start), 1)
+    np.add.at(polar, (ray, stop), -1)
+    inside = np.cumsum(polar, axis=1) > 0
+    axis = np.arange(size) - size / 2.0 + 0.5
+    x, y = axis[None, :], axis[:, None]
+    range_bin = np.hypot(x, y).astype(np.int64)
+    bearing = np.mod(np.degrees(np.arctan2(x, -y)), 360.0)
+    row = np.rint(bearing / 360.0 * rays).astype(np.int64) % max(rays, 1)
+    is_hidden = (range_bin < bins) & inside[row, np.minimum(range_bin, bins)]
+    on_line = (np.arange(size)[:, None] + np.arange(size)[None, :]) % _HATCH_PX < 1
+    pixels = np.zeros((size, size, 4), np.uint8)
+    pixels[is_hidden & on_line] = (*ink[::-1], 255)
+    image = QImage(pixels.tobytes(), size, size, 4 * size, QImage.Format.Format_ARGB32)
+    return image.copy()
+
+
+def scale_bar(m_per_px: float, room_px: float) -> tuple[float, float]:
+    """Round length for a scale bar: nautical miles, and its length in pixels."""
+    steps_nm = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0)
+    fitting = [nm for nm in steps_nm if nm * 1852.0 / m_per_px <= room_px]
+    nm = fitting[-1] if fitting else steps_nm[0]
+    return nm, nm * 1852.0 / m_per_px

@@ -1,0 +1,90 @@
+"""The index table of a leg as rows of words: lines, gaps and hand-overs with their reasons."""
+
+from app.views.plan_rows import range_words, to_go, use_words
+from app.views.table_model import Row
+from core.plan.outcome import Outcome
+from core.plan.result import HandOver, IndexGap, IndexLine, LegPlan, Override
+from core.words import quantities, times
+from core.words.reasons import sentence
+
+INDEX_HEADS = ("Use", "Object", "Side", "Range", "NM to go", "Why")
+
+
+def _choice_words(leg: LegPlan, line: IndexLine, chosen: Override | None) -> str:
+    """What became of the officer's choice for a line; empty where there is none to tell."""
+    planned = {x.override for x in leg.lines if x.role is line.role and x.override is not None}
+    if chosen is not None and chosen not in planned:
+        return f"CHANGED to {chosen.object_id}, compute again"
+    if chosen is None and line.override is not None:
+        return "choice taken back, compute again"
+    return ""
+
+
+def _line_row(outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: Override | None) -> Row:
+    why = sentence(line.reason)
+    if line.override is not None:
+        remark = f": {line.override.remark}" if line.override.remark else ""
+        why = f"officer's choice{remark}; {why}"
+    pending = _choice_words(leg, line, chosen)
+    if pending:
+        why = f"{pending}; {why}"
+    confirm = "; confirm on the chart" if line.object.confirm_on_chart else ""
+    span = times.span(outcome.plan.timetable, leg.leg_index, line.from_along_m, line.to_along_m)
+    return Row(
+        cells=(
+            use_words(line.role),
+            line.object.id,
+            quantities.side(line.side),
+            range_words(line),
+            to_go(leg, line.from_along_m, line.to_along_m),
+            why,
+        ),
+        tip=f"{line.object.id}: {line.object.name}{confirm}. Line "
+        f"{quantities.line_directions(line.line_bearing_deg)}, range to its "
+        f"{line.object.edge.value.replace('_', ' ')} in NM, read on the "
+        f"{quantities.scale(line.range_scale_m)} scale "
+        f"{quantities.uncertainty(line.uncertainty_m)} as read, in use {span} "
+        f"{times.zone_words(outcome.plan.timetable)}. {why}",
+        is_alert=bool(pending),
+        subject=line,
+    )
+
+
+def _gap_row(leg: LegPlan, gap: IndexGap) -> Row:
+    words = f"no index for {times.duration(gap.minutes)}; use {gap.substitute}"
+    return _bare_row("GAP", quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words)
+
+
+def _hand_over_row(leg: LegPlan, pass_on: HandOver) -> Row:
+    fallback = f"; if one fails use {pass_on.fallback}" if pass_on.fallback else ""
+    return _bare_row(
+        "hand-over",
+        f"{pass_on.from_object} → {pass_on.to_object}",
+        to_go(leg, pass_on.from_along_m, pass_on.to_along_m),
+        f"both usable for {times.duration(pass_on.minutes)}{fallback}",
+    )
+
+
+def _bare_row(use: str, objects: str, where: str, words: str) -> Row:
+    return Row(
+        cells=(use, objects, quantities.DASH, quantities.DASH, where, words),
+        tip=words,
+        is_alert=use.isupper(),
+    )
+
+
+def index_rows(outcome: Outcome, leg: LegPlan, overrides: tuple[Override, ...]) -> tuple[Row, ...]:
+    """Index lines with their reasons, then gaps and hand-overs.
+
+    Parameters
+    ----------
+    overrides : tuple of Override
+        The officer's choices as they are now; what the plan does not hold yet is said.
+    """
+    chosen = {o.role: o for o in overrides if o.leg_number == leg.leg_index + 1}
+    rows = [_line_row(outcome, leg, line, chosen.get(use_words(line.role))) for line in leg.lines]
+    rows += [_gap_row(leg, gap) for gap in leg.index_gaps]
+    rows += [_hand_over_row(leg, pass_on) for pass_on in leg.hand_overs]
+    if leg.no_index_reason:
+        rows.insert(0, _bare_row("NONE", quantities.DASH, quantities.DASH, leg.no_index_reason))
+    return tuple(rows)

@@ -1,0 +1,76 @@
+"""What the plan is made from, as rows of words."""
+
+from pathlib import Path
+
+from app.state.document import Document
+from app.views.table_model import Row
+from core.files.project import Options
+from core.words import quantities
+
+INPUT_HEADS = ("Input", "What is used")
+
+_NONE = "none given"
+
+
+def _file(path: Path | None, absent: str) -> str:
+    return absent if path is None else path.name
+
+
+def _option_rows(options: Options) -> list[tuple[str, str]]:
+    rows = []
+    if options.tide_m is not None and options.mean_sea_level_m is not None:
+        rows.append(
+            (
+                "Tide",
+                f"{quantities.fine_height(options.tide_m)} above chart datum, mean sea level "
+                f"{quantities.fine_height(options.mean_sea_level_m)}",
+            )
+        )
+    else:
+        rows.append(("Tide", "not given: heights above mean sea level"))
+    if options.antenna_height_m is not None:
+        words = f"{quantities.fine_height(options.antenna_height_m)} above the water"
+        rows.append(("Antenna", words))
+    if options.start_utc is not None:
+        rows.append(("Start", f"{options.start_utc:%Y-%m-%d %H:%M} UTC"))
+    else:
+        rows.append(("Start", "not given: times count from the start"))
+    if options.speed_mps is not None:
+        rows.append(("Speed", quantities.speed(options.speed_mps)))
+    if options.corridor_m is not None:
+        rows.append(("Corridor", f"{quantities.distance(options.corridor_m, 2)} each side"))
+    if options.radius_m is not None:
+        rows.append(("Sweep radius", quantities.distance(options.radius_m)))
+    if options.refraction_k is not None:
+        rows.append(("Refraction", quantities.refraction(options.refraction_k)))
+    if options.craft_height_m is not None:
+        words = f"for craft {quantities.fine_height(options.craft_height_m)} high"
+        rows.append(("Hidden water", words))
+    if options.height_error_m is not None:
+        rows.append(("Elevation error", quantities.fine_height(options.height_error_m)))
+    if options.coast_height_m is not None:
+        words = f"taken as {quantities.fine_height(options.coast_height_m)} where only coast is"
+        rows.append(("Land height", words))
+    return rows
+
+
+def input_rows(document: Document) -> tuple[Row, ...]:
+    """All inputs, conditions and own choices of the project."""
+    project = document.project
+    route = _file(project.route, "typed route" if project.route_text else _NONE)
+    facts = [("Route", f"{route} (INVENTED demo)" if document.is_demo else route)]
+    facts += [("Land", path.name) for path in project.land] or [("Land", _NONE)]
+    facts.append(("Ship", _file(project.ship, "none given: a built-in general ship")))
+    facts.append(("Marks", _file(project.marks, _NONE)))
+    facts.append(("Danger limits", _file(project.limits, _NONE)))
+    facts += _option_rows(project.options)
+    facts += [
+        (
+            f"Choice leg {o.leg_number}",
+            f"{o.object_id} as {o.role}{', locked' if o.is_locked else ''}"
+            + (f": {o.remark}" if o.remark else ""),
+        )
+        for o in project.overrides
+    ]
+    missing = {("Route", _NONE), ("Land", _NONE)}
+    return tuple(Row(cells=fact, is_alert=fact in missing) for fact in facts)

@@ -1,0 +1,54 @@
+"""What is being computed and how far it is, with the stop button beside it."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QSizePolicy, QWidget
+
+from app.state.document import Document
+
+
+class JobBar(QWidget):
+    """Progress line: words, a bar, a stop; or the state of the plan when nothing runs."""
+
+    stop_asked = Signal()
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._text = QLabel(self)
+        self._text.setObjectName("job_text")
+        self._text.setMinimumWidth(120)
+        self._text.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self._text.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self._bar = QProgressBar(self)
+        self._bar.setRange(0, 1000)
+        self._bar.setTextVisible(False)
+        self._bar.setFixedWidth(110)
+        self._bar.setMaximumHeight(14)
+        self._bar.setAccessibleName("Progress")
+        self._stop = QPushButton("Stop (Esc)", self)
+        self._stop.clicked.connect(self.stop_asked)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(6, 0, 6, 0)
+        layout.addWidget(self._text, 1)
+        layout.addWidget(self._bar)
+        layout.addWidget(self._stop)
+        document.job.changed.connect(self._refresh)
+        document.project_changed.connect(self._refresh)
+        document.outcome_changed.connect(self._refresh)
+        self._refresh()
+
+    def _refresh(self) -> None:
+        job = self._document.job
+        self._bar.setVisible(job.is_running)
+        self._stop.setVisible(job.is_running)
+        self._stop.setEnabled(not job.is_stopping)
+        if job.is_running:
+            self._bar.setValue(round(job.fraction * 1000))
+            words = "Stopping" if job.is_stopping else job.text
+            self._text.setText(f"{words}  {job.fraction * 100.0:.0f} %")
+        elif self._document.is_stale:
+            self._text.setText("<b>PLAN OUT OF DATE:</b> inputs changed, compute again (F5)")
+        elif self._document.outcome is not None:
+            self._text.setText("Plan is of the inputs shown")
+        else:
+            self._text.setText("No plan yet")

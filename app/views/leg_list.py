@@ -1,0 +1,155 @@
+"""The list of legs: several lines a leg, what must not be overlooked in bold."""
+
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractListModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QRect,
+    QSize,
+    Qt,
+)
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPalette
+from PySide6.QtWidgets import (
+    QApplication,
+    QListView,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QWidget,
+)
+
+from app.state.document import Document
+from app.views.leg_words import LegRow, leg_rows
+
+_Index = QModelIndex | QPersistentModelIndex
+_ROW_ROLE = Qt.ItemDataRole.UserRole
+_PAD = 6
+
+
+class LegListModel(QAbstractListModel):
+    """The legs of the document as rows of words."""
+
+    def __init__(self, document: Document, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._rows: tuple[LegRow, ...] = leg_rows(document)
+
+    def refresh(self) -> None:
+        """Take the words from the document again."""
+        rows = leg_rows(self._document)
+        if len(rows) != len(self._rows):
+            self.beginResetModel()
+            self._rows = rows
+            self.endResetModel()
+        elif rows != self._rows:
+            self._rows = rows
+            self.dataChanged.emit(self.index(0), self.index(len(rows) - 1))
+
+    def rowCount(self, parent: _Index = QModelIndex()) -> int:  # noqa: B008 - Qt's signature
+        """How many legs."""
+        return 0 if parent.isValid() else len(self._rows)
+
+    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
+        """The words of a leg."""
+        if not index.isValid() or not 0 <= index.row() < len(self._rows):
+            return None
+        row = self._rows[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return row.head
+        if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole):
+            return row.spoken
+        if role == _ROW_ROLE:
+            return row
+        return None
+
+
+class LegDelegate(QStyledItemDelegate):
+    """Draws one leg: head and alerts in bold, plain lines between."""
+
+    @staticmethod
+    def _texts(row: LegRow) -> list[tuple[str, bool]]:
+        return [
+            (row.head, True),
+            *((text, False) for text in row.lines),
+            *((text, True) for text in row.alerts),
+        ]
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
+        """Room for all lines."""
+        row = index.data(_ROW_ROLE)
+        if not isinstance(row, LegRow):
+            return super().sizeHint(option, index)
+        height = QFontMetrics(QApplication.font()).lineSpacing()
+        return QSize(200, height * len(self._texts(row)) + 2 * _PAD)
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        """Draw the lines on the ground of the style."""
+        row = index.data(_ROW_ROLE)
+        if not isinstance(row, LegRow):
+            return
+        painter.save()
+        palette: QPalette = option.palette
+        rect: QRect = option.rect
+        state: QStyle.StateFlag = option.state
+        chosen = bool(state & QStyle.StateFlag.State_Selected)
+        if chosen:
+            painter.fillRect(rect, palette.color(QPalette.ColorRole.Highlight))
+        ink = QPalette.ColorRole.HighlightedText if chosen else QPalette.ColorRole.Text
+        painter.setPen(palette.color(ink))
+        plain, bold = QFont(QApplication.font()), QFont(QApplication.font())
+        bold.setBold(True)
+        line = QRect(rect.adjusted(_PAD + 2, _PAD, -_PAD, 0))
+        for text, is_bold in self._texts(row):
+            font = bold if is_bold else plain
+            painter.setFont(font)
+            metrics = QFontMetrics(font)
+            line.setHeight(metrics.lineSpacing())
+            shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, line.width())
+            painter.drawText(line, int(Qt.AlignmentFlag.AlignLeft), shown)
+            line.translate(0, metrics.lineSpacing())
+        painter.setPen(palette.color(QPalette.ColorRole.Mid))
+        painter.drawLine(rect.bottomLeft(), rect.bottomRight())
+        painter.restore()
+
+
+class LegList(QListView):
+    """Chooses the leg; arrow keys or mouse."""
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._legs = LegListModel(document, self)
+        self.setModel(self._legs)
+        self.setItemDelegate(LegDelegate(self))
+        self.setAccessibleName("Legs")
+        self.setUniformItemSizes(False)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        for signal in (
+            document.project_changed,
+            document.passage_changed,
+            document.outcome_changed,
+            document.legs_done_changed,
+        ):
+            signal.connect(self._refresh)
+        document.leg_changed.connect(self._show_leg)
+        self._refresh()
+
+    def currentChanged(self, current: _Index, previous: _Index) -> None:
+        """Another leg was chosen here."""
+        super().currentChanged(current, previous)
+        if current.isValid() and current.row() != self._document.leg_index:
+            self._document.set_leg(current.row())
+
+    def _refresh(self) -> None:
+        self._legs.refresh()
+        self._show_leg()
+
+    def _show_leg(self) -> None:
+        index = self._legs.index(self._document.leg_index)
+        if index.isValid() and index != self.currentIndex():
+            self.setCurrentIndex(index)
+            self.scrollTo(index)

@@ -1,0 +1,101 @@
+"""What the leg list says of each leg, in deck words."""
+
+from dataclasses import dataclass
+
+from app.state.document import Document
+from core.coverage.result import LegCoverage
+from core.passage.passage import Passage
+from core.plan.outcome import Outcome
+from core.plan.result import LegPlan, Role
+from core.words import quantities, times
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegRow:
+    """One leg of the list: a head line, plain lines, and lines that must not be overlooked."""
+
+    head: str
+    lines: tuple[str, ...]
+    alerts: tuple[str, ...]
+
+    @property
+    def spoken(self) -> str:
+        """All of it in one line, for a screen reader or a tip."""
+        return ". ".join((self.head, *self.lines, *self.alerts))
+
+
+def _head(passage: Passage, leg_index: int) -> str:
+    start, end = passage.waypoints[leg_index], passage.waypoints[leg_index + 1]
+    return f"{leg_index + 1}  {start.name} → {end.name}"
+
+
+def index_state(leg: LegPlan) -> tuple[str, bool]:
+    """How the leg can be indexed, and whether that must not be overlooked."""
+    objects = list(dict.fromkeys(x.object.id for x in leg.lines if x.role is Role.PRIMARY))
+    if not objects:
+        return "NOTHING TO INDEX", True
+    minutes = sum(gap.minutes for gap in leg.index_gaps)
+    named = ", ".join(objects)
+    if leg.index_gaps:
+        return f"Index {named}; gaps {times.duration(minutes)}", True
+    return f"Index {named}, no gap", False
+
+
+def hidden_words(leg: LegCoverage) -> str:
+    """How near hidden water comes along a leg."""
+    if not leg.shadows:
+        return "No hidden water found" if leg.is_complete else "Hidden water not known"
+    nearest = min(shadow.range_from_m for shadow in leg.shadows)
+    return f"Hidden water from {quantities.distance(nearest)}"
+
+
+def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
+    plan, leg = outcome.plan, outcome.plan.legs[leg_index]
+    coverage = outcome.coverage.legs[leg_index]
+    state, is_alert = index_state(leg)
+    span = times.span(plan.timetable, leg_index, 0.0, leg.distance_m)
+    lines = [
+        f"{quantities.track(leg.course_deg)}   {quantities.distance(leg.distance_m)}   "
+        f"{quantities.speed(leg.speed_mps)}",
+        f"{span} {times.zone_words(plan.timetable)}",
+    ]
+    alerts: list[str] = []
+    (alerts if is_alert else lines).append(state)
+    lines.append(f"{hidden_words(coverage)}; data {leg.quality.grade}")
+    if coverage.crosses_land:
+        alerts.insert(0, "THE LINE CROSSES LAND")
+    if not coverage.is_complete:
+        alerts.append("INCOMPLETE: data gap in reach")
+    return LegRow(head=_head(plan.passage, leg_index), lines=tuple(lines), alerts=tuple(alerts))
+
+
+def _route_row(passage: Passage, leg_index: int, note: str) -> LegRow:
+    line = passage.line(leg_index)
+    return LegRow(
+        head=_head(passage, leg_index),
+        lines=(
+            f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m)}",
+            note,
+        ),
+        alerts=(),
+    )
+
+
+def leg_rows(document: Document) -> tuple[LegRow, ...]:
+    """Every leg of the document as the list shows it."""
+    outcome, passage = document.outcome, document.passage
+    if outcome is not None:
+        rows = [_planned_row(outcome, index) for index in range(len(outcome.plan.legs))]
+        if document.is_stale:
+            rows = [
+                LegRow(head=r.head, lines=r.lines, alerts=("OUT OF DATE: compute again", *r.alerts))
+                for r in rows
+            ]
+        return tuple(rows)
+    if passage is None:
+        return ()
+    done = document.legs_done
+    return tuple(
+        _route_row(passage, index, "Coverage done" if index in done else "Not computed yet")
+        for index in range(len(passage.legs))
+    )

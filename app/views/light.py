@@ -1,0 +1,86 @@
+"""The window's colours: Qt's palette, and a little style where that does not reach."""
+
+from PySide6.QtGui import QColor, QPalette
+
+from app.paint.palette import Palette
+from core.sheets.page import Tone
+
+_Role = QPalette.ColorRole
+
+
+def _mixed(first: QColor, second: QColor, share: float) -> QColor:
+    return QColor(
+        round(first.red() + (second.red() - first.red()) * share),
+        round(first.green() + (second.green() - first.green()) * share),
+        round(first.blue() + (second.blue() - first.blue()) * share),
+    )
+
+
+def window_palette(palette: Palette) -> QPalette:
+    """Qt's roles in the colours of a palette, the disabled ones fainter."""
+    paper, ink = palette.colour(Tone.PAPER), palette.colour(Tone.INK)
+    shade, rule = palette.colour(Tone.SHADE), palette.colour(Tone.RULE)
+    chosen = _mixed(shade, palette.colour(Tone.OWN_SHIP), 0.28)
+    made = QPalette()
+    for role, colour in (
+        (_Role.Window, shade),
+        (_Role.WindowText, ink),
+        (_Role.Base, paper),
+        (_Role.AlternateBase, shade),
+        (_Role.Text, ink),
+        (_Role.Button, _mixed(shade, ink, 0.06)),
+        (_Role.ButtonText, ink),
+        (_Role.BrightText, palette.colour(Tone.WARNING)),
+        (_Role.ToolTipBase, paper),
+        (_Role.ToolTipText, ink),
+        (_Role.PlaceholderText, palette.colour(Tone.FAINT_INK)),
+        (_Role.Highlight, chosen),
+        (_Role.HighlightedText, ink),
+        (_Role.Accent, palette.colour(Tone.OWN_SHIP)),
+        (_Role.Link, palette.colour(Tone.PRIMARY)),
+        (_Role.LinkVisited, palette.colour(Tone.PRIMARY)),
+        (_Role.Light, _mixed(shade, ink, 0.10)),
+        (_Role.Midlight, _mixed(shade, ink, 0.08)),
+        (_Role.Mid, rule),
+        (_Role.Dark, rule),
+        (_Role.Shadow, paper if palette.name != "day" else rule),
+    ):
+        made.setColor(role, colour)
+    faint = _mixed(palette.colour(Tone.FAINT_INK), shade, 0.25)
+    for role in (_Role.WindowText, _Role.Text, _Role.ButtonText, _Role.HighlightedText):
+        made.setColor(QPalette.ColorGroup.Disabled, role, faint)
+    made.setColor(QPalette.ColorGroup.Disabled, _Role.Highlight, shade)
+    return made
+
+
+def style_sheet(palette: Palette) -> str:
+    """Style for what Qt's palette does not reach: splitters, tips, bars, heads of tables."""
+    ink = palette.colour(Tone.INK).name()
+    paper, shade = palette.colour(Tone.PAPER).name(), palette.colour(Tone.SHADE).name()
+    rule = palette.colour(Tone.RULE).name()
+    own = palette.colour(Tone.OWN_SHIP).name()
+    warning = palette.colour(Tone.WARNING).name()
+    return f"""
+QToolTip {{ background: {paper}; color: {ink}; border: 1px solid {rule}; padding: 3px; }}
+QSplitter::handle {{ background: {shade}; }}
+QSplitter::handle:hover {{ background: {rule}; }}
+QMenuBar {{ background: {shade}; color: {ink}; }}
+QMenu {{ background: {paper}; color: {ink}; border: 1px solid {rule}; }}
+QMenu::item:selected, QMenuBar::item:selected {{ background: {rule}; }}
+QMenu::separator {{ height: 1px; background: {rule}; margin: 3px 6px; }}
+QStatusBar::item {{ border: none; }}
+QHeaderView::section {{
+    background: {shade}; color: {ink}; border: none; border-bottom: 1px solid {rule};
+    padding: 2px 4px;
+}}
+QTabBar::tab {{ padding: 3px 7px; }}
+QTableCornerButton::section {{ background: {shade}; border: none; }}
+QAbstractScrollArea:focus {{ border: 2px solid {own}; }}
+QAbstractScrollArea {{ border: 1px solid {rule}; }}
+QProgressBar {{ background: {paper}; border: 1px solid {rule}; }}
+QProgressBar::chunk {{ background: {own}; }}
+#notice_bar {{ background: {paper}; border: 2px solid {warning}; }}
+#notice_head, #trouble {{ color: {warning}; font-weight: bold; }}
+#pane_head {{ color: {ink}; font-weight: bold; padding: 2px 4px; }}
+#caution {{ color: {ink}; }}
+"""

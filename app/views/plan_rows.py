@@ -1,0 +1,228 @@
+"""The plan of a leg as rows of words for the tables beside the strip."""
+
+from app.views.table_model import Row
+from core.coverage.result import Cause, Effect
+from core.plan.outcome import Outcome
+from core.plan.result import IndexLine, LegPlan, Limit, Role
+from core.words import quantities, times
+from core.words.messages import Say
+from core.words.reasons import sentence
+
+TURN_HEADS = ("Turn at the end of the leg", "")
+SCALE_HEADS = ("NM to go", "Time", "Scale", "Centre", "Why")
+SIGHT_HEADS = ("Object", "Height", "In sight from", "NM to go", "Time", "Out of sight")
+COVER_HEADS = ("NM to go", "Time", "Nearest land", "Coast in sight", "Hidden water")
+GAP_HEADS = ("NM to go", "Bearings", "From range", "Why unknown", "What it can hide")
+
+_ROLES = {
+    Role.PRIMARY: "primary",
+    Role.CHECK: "check",
+    Role.MARGIN: "margin",
+    Role.WHEEL_OVER: "wheel-over",
+}
+_LIMITS = {Limit.NOT_LESS_THAN: "NLT", Limit.NOT_MORE_THAN: "NMT"}
+_CAUSES = {
+    Cause.VOID: Say.CAUSE_VOID,
+    Cause.MISSING: Say.CAUSE_MISSING,
+    Cause.BEYOND_DATA: Say.CAUSE_BEYOND_DATA,
+}
+_EFFECTS = {
+    Effect.OBJECT: Say.EFFECT_OBJECT,
+    Effect.FIRST_SIGHT: Say.EFFECT_FIRST_SIGHT,
+    Effect.NONE: Say.EFFECT_NONE,
+}
+
+
+def causes(cause: Cause) -> str:
+    """Why heights are unknown, in words."""
+    return str(_CAUSES[cause])
+
+
+def effects(effect: Effect) -> str:
+    """What a gap can hide, in words."""
+    return str(_EFFECTS[effect])
+
+
+def use_words(role: Role) -> str:
+    """What an index line is for, in a word."""
+    return _ROLES[role]
+
+
+def to_go(leg: LegPlan, from_m: float, to_m: float) -> str:
+    """A stretch as distances to go to the next waypoint, as on the ruler of the strip."""
+    start, stop = (quantities.miles(leg.distance_m - along_m) for along_m in (from_m, to_m))
+    return f"{start}–{stop}"
+
+
+def range_words(line: IndexLine) -> str:
+    """The cross-index range of a line as a number, with the sense of a margin before it."""
+    if line.limit is not None:
+        number = quantities.margin_number(line.cross_index_range_m, line.limit, line.range_scale_m)
+        return f"{_LIMITS[line.limit]} {number}"
+    return quantities.index_number(line.cross_index_range_m, line.range_scale_m)
+
+
+def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
+    """The wheel-over, a fact a row."""
+    turn = leg.wheel_over
+    if turn is None:
+        return (Row(cells=("No wheel-over", leg.wheel_over_reason)),)
+    timetable, index = outcome.plan.timetable, leg.leg_index
+    side = "starboard" if turn.alteration_deg >= 0.0 else "port"
+    facts = [
+        (
+            "Wheel over",
+            f"{quantities.distance_before_waypoint(turn.distance_before_waypoint_m)} before the "
+            f"waypoint, {times.when_early(timetable, index, turn.along_m)} "
+            f"{times.zone_words(timetable)}",
+        ),
+        ("Position", quantities.position(turn.position)),
+        (
+            "New course",
+            f"{quantities.track(turn.new_course_deg)}, {abs(turn.alteration_deg):.0f}° to {side}",
+        ),
+        (
+            "Turn",
+            f"radius {quantities.distance(turn.turn_radius_m, 2)}, "
+            f"{quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)}",
+        ),
+        ("Inside the corner", quantities.cables(turn.corner_cut_m)),
+        ("How found", sentence(turn.method)),
+    ]
+    if turn.line is not None:
+        facts.append(
+            (
+                "Wheel-over line",
+                f"{turn.line.object.id} {quantities.side(turn.line.side)} "
+                f"{range_words(turn.line)} NM along "
+                f"{quantities.line_directions(turn.line.line_bearing_deg)}",
+            )
+        )
+    else:
+        facts.append(("Wheel-over line", f"none: {turn.line_reason}"))
+    if turn.second_mark is not None:
+        mark = turn.second_mark
+        facts.append(
+            (
+                "Second mark",
+                f"{mark.object.id} {quantities.radar_range(mark.range_m)}, "
+                f"{quantities.course(mark.bearing_deg)}",
+            )
+        )
+    else:
+        facts.append(("Second mark", f"none: {turn.second_mark_reason}"))
+    alerts = ", ".join(
+        f"{times.minutes_early(minutes)} before at {times.when_early(timetable, index, along_m)}"
+        for along_m, minutes in zip(turn.pre_alert_along_m, turn.pre_alert_minutes, strict=True)
+    )
+    facts.append(("Stand by", alerts or quantities.DASH))
+    return tuple(Row(cells=fact) for fact in facts)
+
+
+def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
+    """Range scales in order along the leg."""
+    rows = []
+    for stretch in leg.scales:
+        centre = "middle"
+        if stretch.off_centre_ratio > 0.0:
+            centre = f"off {quantities.percent(stretch.off_centre_ratio)}"
+            if stretch.off_centre_direction:
+                centre += f" {stretch.off_centre_direction}"
+        rows.append(
+            Row(
+                cells=(
+                    to_go(leg, stretch.from_along_m, stretch.to_along_m),
+                    times.span(
+                        outcome.plan.timetable,
+                        leg.leg_index,
+                        stretch.from_along_m,
+                        stretch.to_along_m,
+                    ),
+                    quantities.scale(stretch.scale_m),
+                    centre,
+                    sentence(stretch.reason),
+                )
+            )
+        )
+    return tuple(rows)
+
+
+def sight_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
+    """Where land and marks come in sight; geometry only."""
+    rows = []
+    for sight in leg.first_sights:
+        moment = sight.in_sight_from
+        lost = sight.lost
+        if moment is None:
+            cells = (quantities.DASH, quantities.DASH, sight.in_sight_from_reason)
+        else:
+            cells = (
+                f"{quantities.radar_range(moment.range_m)} {quantities.course(moment.bearing_deg)}",
+                quantities.miles(leg.distance_m - moment.along_m),
+                times.when_early(outcome.plan.timetable, leg.leg_index, moment.along_m),
+            )
+        rows.append(
+            Row(
+                cells=(
+                    sight.object_id,
+                    quantities.height(sight.height_above_water_m),
+                    *cells,
+                    quantities.DASH
+                    if lost is None
+                    else f"{quantities.distance(leg.distance_m - lost.along_m)} to go",
+                ),
+                tip=f"{sight.object_id}: {sight.name}. In radar line of sight by geometry alone; "
+                "whether it gives an echo is not calculated.",
+                subject=sight,
+            )
+        )
+    return tuple(rows)
+
+
+def cover_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
+    """What is in sight from each viewpoint on the track."""
+    rows = []
+    for view in outcome.coverage.legs[leg.leg_index].on_track():
+        along_m = view.viewpoint.along_m
+        nearest = quantities.DASH
+        if view.nearest_land_range_m is not None and view.nearest_land_bearing_deg is not None:
+            nearest = (
+                f"{quantities.radar_range(view.nearest_land_range_m)} "
+                f"{quantities.course(view.nearest_land_bearing_deg)}"
+            )
+        share = view.coast_in_sight_fraction
+        hidden = quantities.DASH
+        if view.shadows:
+            nearest_m = min(shadow.range_from_m for shadow in view.shadows)
+            hidden = f"{len(view.shadows)} sectors, from {quantities.radar_range(nearest_m)}"
+        rows.append(
+            Row(
+                cells=(
+                    quantities.miles(leg.distance_m - along_m, 2),
+                    times.when(outcome.plan.timetable, leg.leg_index, along_m),
+                    nearest,
+                    "no coast in reach" if share is None else quantities.percent(share),
+                    hidden,
+                ),
+                subject=along_m,
+            )
+        )
+    return tuple(rows)
+
+
+def gap_rows(leg: LegPlan) -> tuple[Row, ...]:
+    """Data gaps in reach of the leg and what they can hide."""
+    return tuple(
+        Row(
+            cells=(
+                to_go(leg, gap.from_along_m, gap.to_along_m),
+                quantities.sector(gap.bearing_from_deg, gap.bearing_to_deg),
+                quantities.radar_range(gap.range_from_m),
+                causes(gap.cause),
+                effects(gap.effect),
+            ),
+            is_alert=gap.effect is not Effect.NONE,
+            subject=gap.from_along_m,
+        )
+        for gap in leg.gaps
+    )

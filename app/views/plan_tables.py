@@ -1,0 +1,127 @@
+"""The plan of the chosen leg as tables on tabs: index lines, turn, scales, sight, gaps, inputs."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QTabWidget, QWidget
+
+from app.state.document import Document
+from app.views import plan_rows
+from app.views.index_rows import INDEX_HEADS, index_rows
+from app.views.input_rows import INPUT_HEADS, input_rows
+from app.views.table_model import Row, WordsTable
+from core.plan.outcome import Outcome
+from core.plan.result import IndexLine, LegPlan, Role
+
+_Rows = Callable[[Outcome, LegPlan], tuple[Row, ...]]
+
+
+class WordsView(QTableView):
+    """A table of words whose last column takes the room that is left."""
+
+    def __init__(self, name: str, heads: tuple[str, ...], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.table = WordsTable(heads, self)
+        self.setModel(self.table)
+        self.setAccessibleName(name)
+        self.verticalHeader().hide()
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        head = self.horizontalHeader()
+        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        head.setSectionResizeMode(len(heads) - 1, QHeaderView.ResizeMode.Stretch)
+        head.setMinimumSectionSize(28)
+        head.setHighlightSections(False)
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.setWordWrap(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setShowGrid(False)
+        self.setTabKeyNavigation(False)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+
+    def chosen(self) -> Row | None:
+        """The row the cursor is on."""
+        return self.table.row(self.currentIndex().row())
+
+
+class PlanTables(QTabWidget):
+    """Tables of the chosen leg; ``choice_asked`` when an index line is to be changed."""
+
+    choice_asked = Signal()
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self.setDocumentMode(True)
+        self._index = self._add("Inde&x", INDEX_HEADS)
+        self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
+        self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
+        self._sights = self._add("&First sight", plan_rows.SIGHT_HEADS)
+        self._cover = self._add("In si&ght", plan_rows.COVER_HEADS)
+        self._gaps = self._add("&Data gaps", plan_rows.GAP_HEADS)
+        self._inputs = self._add("Inp&uts", INPUT_HEADS)
+        self._tables: tuple[tuple[WordsView, _Rows], ...] = (
+            (
+                self._index,
+                lambda outcome, leg: index_rows(outcome, leg, document.project.overrides),
+            ),
+            (self._turn, plan_rows.turn_rows),
+            (self._scales, plan_rows.scale_rows),
+            (self._sights, plan_rows.sight_rows),
+            (self._cover, plan_rows.cover_rows),
+            (self._gaps, lambda _outcome, leg: plan_rows.gap_rows(leg)),
+        )
+        self._index.activated.connect(self._ask)
+        self._index.doubleClicked.connect(self._ask)
+        self._cover.clicked.connect(self._go_there)
+        self._cover.activated.connect(self._go_there)
+        document.outcome_changed.connect(self._refresh)
+        document.leg_changed.connect(self._refresh)
+        document.project_changed.connect(self._refresh_edits)
+        self._refresh()
+        self._refresh_inputs()
+
+    def chosen_use(self) -> tuple[str, str]:
+        """Use and object of the index line the cursor is on; empty where there is none."""
+        row = self._index.chosen()
+        if row is None or not isinstance(row.subject, IndexLine):
+            return "primary", ""
+        line = row.subject
+        role = line.role.value if line.role in (Role.PRIMARY, Role.CHECK) else "primary"
+        return role, line.object.id
+
+    def show_index(self) -> None:
+        """Bring the index lines to the front."""
+        self.setCurrentWidget(self._index)
+        self._index.setFocus()
+
+    def _add(self, title: str, heads: tuple[str, ...]) -> WordsView:
+        view = WordsView(title.replace("&", ""), heads, self)
+        self.addTab(view, title)
+        return view
+
+    def _refresh(self) -> None:
+        outcome, leg = self._document.outcome, self._document.leg_plan
+        for view, rows in self._tables:
+            view.table.set_rows(rows(outcome, leg) if outcome is not None and leg else ())
+
+    def _refresh_edits(self) -> None:
+        outcome, leg = self._document.outcome, self._document.leg_plan
+        if outcome is not None and leg is not None:
+            view, rows = self._tables[0]
+            here = view.currentIndex().row()
+            view.table.set_rows(rows(outcome, leg))
+            view.setCurrentIndex(view.table.index(here, 0))
+        self._refresh_inputs()
+
+    def _refresh_inputs(self) -> None:
+        self._inputs.table.set_rows(input_rows(self._document))
+
+    def _ask(self, _index: QModelIndex) -> None:
+        self.choice_asked.emit()
+
+    def _go_there(self, index: QModelIndex) -> None:
+        row = self._cover.table.row(index.row())
+        if row is not None and isinstance(row.subject, float):
+            self._document.set_cursor(row.subject)

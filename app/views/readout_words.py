@@ -1,0 +1,77 @@
+"""The read-out line: what holds where own ship is on the leg, in deck words."""
+
+from core.coverage.result import ViewpointCoverage
+from core.plan.outcome import Outcome
+from core.plan.result import LegPlan, Role
+from core.words import quantities, times
+
+_MET_M = 1.0
+
+
+def nearest_viewpoint(outcome: Outcome, leg_index: int, along_m: float) -> ViewpointCoverage | None:
+    """The viewpoint on the track nearest to a place along a leg; None where none was swept."""
+    views = outcome.coverage.legs[leg_index].on_track()
+    if not views:
+        return None
+    return min(views, key=lambda view: abs(view.viewpoint.along_m - along_m))
+
+
+def lines_in_force(leg: LegPlan, along_m: float) -> tuple[str, ...]:
+    """Index lines to be kept at a place, each as it is said aloud."""
+    words = []
+    for line in leg.lines:
+        if line.role is Role.WHEEL_OVER:
+            continue
+        if not line.from_along_m - _MET_M <= along_m <= line.to_along_m + _MET_M:
+            continue
+        side = quantities.side(line.side)
+        if line.limit is not None:
+            number = quantities.margin(line.cross_index_range_m, line.limit, line.range_scale_m)
+            words.append(f"{line.object.id} {side} {number}")
+        else:
+            number = quantities.index_range(line.cross_index_range_m, line.range_scale_m)
+            role = "" if line.role is Role.PRIMARY else "check "
+            words.append(f"{role}{line.object.id} {side} {number}")
+    return tuple(words)
+
+
+def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str, str]:
+    """Three lines: where and when, what to keep, what is near and hidden."""
+    leg = outcome.plan.legs[leg_index]
+    timetable = outcome.plan.timetable
+    to_go_m = max(leg.distance_m - along_m, 0.0)
+    where = [f"{quantities.distance(to_go_m, 2)} to go"]
+    if leg.wheel_over is not None:
+        to_turn_m = leg.wheel_over.along_m - along_m
+        where.append(
+            f"wheel over in {quantities.distance_to_wheel_over(to_turn_m)}"
+            if to_turn_m >= 0.0
+            else "past the wheel-over"
+        )
+    where.append(f"{times.when(timetable, leg_index, along_m)} {times.zone_words(timetable)}")
+    for stretch in leg.scales:
+        if stretch.from_along_m - _MET_M <= along_m <= stretch.to_along_m + _MET_M:
+            where.append(f"scale {quantities.scale(stretch.scale_m)}")
+            break
+    kept = lines_in_force(leg, along_m)
+    keep = "Keep " + "; ".join(kept) if kept else "No index line here"
+    view = nearest_viewpoint(outcome, leg_index, along_m)
+    near = ["No viewpoint here"]
+    if view is not None:
+        near = []
+        if view.nearest_land_range_m is not None and view.nearest_land_bearing_deg is not None:
+            near.append(
+                f"Nearest land {quantities.radar_range(view.nearest_land_range_m)}, "
+                f"{quantities.course(view.nearest_land_bearing_deg)}"
+            )
+        else:
+            near.append("No known land in reach")
+        if view.shadows:
+            first = min(view.shadows, key=lambda shadow: shadow.range_from_m)
+            near.append(
+                f"hidden water from {quantities.radar_range(first.range_from_m)} in "
+                f"{quantities.sector(first.bearing_from_deg, first.bearing_to_deg)}"
+            )
+        else:
+            near.append("no hidden water found from here")
+    return "   ".join(where), keep, "; ".join(near)

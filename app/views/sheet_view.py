@@ -1,0 +1,138 @@
+"""One sheet on the screen, in the window's colours: white paper would blind at night."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QImage, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.base.throttle import LatestCall
+from app.paint.page_painter import PagePainter
+from app.paint.palette import Palette
+from app.work.runner import JobProgress, Runner
+from core.base.errors import LegsheetError
+from core.sheets.page import Page, Tone
+
+
+class SheetView(QWidget):
+    """Shows one of several pages as large as fits."""
+
+    page_changed = Signal()
+
+    def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._colours = palette
+        self._pages: tuple[Page, ...] = ()
+        self._number = 0
+        self._image: QImage | None = None
+        self._runner = Runner("legsheet-sheet", self)
+        self._redraw = LatestCall(self._request, 30, self)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumSize(320, 420)
+        self.setAccessibleName("Sheet")
+
+    def sizeHint(self) -> QSize:
+        """Upright, as the page."""
+        return QSize(620, 860)
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """The pages shown."""
+        return self._pages
+
+    @property
+    def number(self) -> int:
+        """Which page is shown, from 0."""
+        return self._number
+
+    @property
+    def image(self) -> QImage | None:
+        """The picture of the page as drawn last; None before the first."""
+        return self._image
+
+    def show_pages(self, pages: Sequence[Page]) -> None:
+        """Show other pages, from the first."""
+        self._pages = tuple(pages)
+        self._number = 0
+        self._image = None
+        self._request()
+        self.page_changed.emit()
+
+    def turn_to(self, number: int) -> None:
+        """Show a page."""
+        number = min(max(number, 0), max(len(self._pages) - 1, 0))
+        if number != self._number:
+            self._number = number
+            self._request()
+            self.page_changed.emit()
+
+    def close_threads(self) -> None:
+        """Stop drawing in the background."""
+        self._redraw.stop()
+        self._runner.close()
+
+    def _request(self) -> None:
+        if not self._pages or self.width() < 50:
+            return
+        page, colours, ratio = self._pages[self._number], self._colours, self.devicePixelRatioF()
+        px_per_mm = min(self.width() / page.width_mm, self.height() / page.height_mm) * ratio
+
+        def work(progress: JobProgress) -> QImage:
+            progress.report(0.0)
+            image = QImage(
+                round(page.width_mm * px_per_mm),
+                round(page.height_mm * px_per_mm),
+                QImage.Format.Format_RGB32,
+            )
+            image.fill(colours.colour(Tone.PAPER))
+            painter = QPainter(image)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.scale(px_per_mm, px_per_mm)
+            PagePainter(colours).draw(painter, page.items)
+            painter.end()
+            image.setDevicePixelRatio(ratio)
+            return image
+
+        self._runner.submit(work, done=self._take, failed=self._failed)
+
+    def _take(self, image: QImage) -> None:
+        self._image = image
+        self.update()
+
+    @staticmethod
+    def _failed(error: LegsheetError) -> None:
+        raise error
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Draw anew for the new room."""
+        super().resizeEvent(event)
+        self._redraw.request()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Blit the page into the middle."""
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), self._colours.colour(Tone.SHADE))
+        if self._image is not None:
+            size = self._image.deviceIndependentSize()
+            corner = QPointF(
+                (self.width() - size.width()) / 2.0, (self.height() - size.height()) / 2.0
+            )
+            painter.drawImage(corner, self._image)
+            painter.setPen(self._colours.colour(Tone.RULE))
+            painter.drawRect(QRectF(corner, size))
+        painter.end()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Page keys and arrows turn pages."""
+        key = Qt.Key(event.key())
+        if key in (Qt.Key.Key_PageDown, Qt.Key.Key_Right, Qt.Key.Key_Down):
+            self.turn_to(self._number + 1)
+        elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_Left, Qt.Key.Key_Up):
+            self.turn_to(self._number - 1)
+        elif key == Qt.Key.Key_Home:
+            self.turn_to(0)
+        elif key == Qt.Key.Key_End:
+            self.turn_to(len(self._pages) - 1)
+        else:
+            super().keyPressEvent(event)

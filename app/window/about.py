@@ -1,0 +1,86 @@
+"""What this is, with its cautions, and the list of keys."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QDialogButtonBox,
+    QHeaderView,
+    QLabel,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.window.actions import ACTIONS
+from core import __version__
+from core.words.messages import CAUTIONS
+
+_PANE_KEYS = (
+    ("Leg strip", "Up, Down", "Own ship one viewpoint ahead or astern"),
+    ("Leg strip", "Page Up, Page Down", "Own ship ten viewpoints ahead or astern"),
+    ("Leg strip", "Home, End", "Own ship to the start or end of the leg"),
+    ("Leg strip", "+, -", "Narrower or wider water across the leg"),
+    ("Area", "Arrow keys", "Move the plan"),
+    ("Area", "+, -", "Nearer or farther"),
+    ("Tables, findings", "Enter", "Change the index object, or go to the place"),
+)
+
+
+def _closing(dialog: QDialog) -> QDialogButtonBox:
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, dialog)
+    buttons.rejected.connect(dialog.reject)
+    return buttons
+
+
+class AboutDialog(QDialog):
+    """Name, version, what it is for and every caution."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("About and cautions")
+        head = QLabel(
+            f"<b>Legsheet {__version__}</b><br>Plans the use of the radar along a passage, leg by "
+            "leg, from open elevation and coast data. Works without any network.",
+            self,
+        )
+        head.setWordWrap(True)
+        cautions = QLabel("\n\n".join(CAUTIONS), self)
+        cautions.setTextFormat(Qt.TextFormat.PlainText)
+        cautions.setWordWrap(True)
+        layout = QVBoxLayout(self)
+        layout.addWidget(head)
+        title = QLabel("<b>Cautions</b>", self)
+        layout.addWidget(title)
+        layout.addWidget(cautions)
+        layout.addWidget(_closing(self))
+        self.setMinimumWidth(620)
+
+
+class KeysDialog(QDialog):
+    """All keys, from the table of actions."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Keys")
+        rows = [(row.menu.value.replace("&", ""), row.shortcut, row.tip) for row in ACTIONS] + list(
+            _PANE_KEYS
+        )
+        table = QTableWidget(len(rows), 3, self)
+        table.setHorizontalHeaderLabels(["Where", "Key", "What it does"])
+        for number, cells in enumerate(rows):
+            for column, text in enumerate(cells):
+                table.setItem(number, column, QTableWidgetItem(text))
+        table.verticalHeader().hide()
+        table.setShowGrid(False)
+        table.setTabKeyNavigation(False)
+        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        head = table.horizontalHeader()
+        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        layout = QVBoxLayout(self)
+        layout.addWidget(table)
+        layout.addWidget(_closing(self))
+        self.resize(680, 560)

@@ -1,0 +1,112 @@
+"""Questions to the officer: files, and unsaved edits; always in the colours of the window."""
+
+from enum import Enum
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from app.state.settings import FOLDER, Settings
+
+_ROUTES = "Routes (*.rtz *.rtzp *.gpx *.csv *.geojson *.json);;All files (*)"
+_LAND = (
+    "Land data (*.tif *.tiff *.hgt *.zip *.vrt *.geojson *.json *.shp *.gpkg *.dt1 *.dt2 *.asc);;"
+    "All files (*)"
+)
+_SHIPS = "Ship files (*.toml);;All files (*)"
+_MARKS = "Marks (*.csv *.geojson *.json);;All files (*)"
+_LIMITS = "Danger limits (*.csv *.json *.toml);;All files (*)"
+_PROJECTS = "Projects (*.legsheet);;All files (*)"
+
+FILTERS = {
+    "route": _ROUTES,
+    "land": _LAND,
+    "ship": _SHIPS,
+    "marks": _MARKS,
+    "limits": _LIMITS,
+    "project": _PROJECTS,
+    "pdf": "PDF (*.pdf)",
+    "json": "JSON (*.json)",
+    "geojson": "GeoJSON (*.geojson)",
+    "csv": "CSV (*.csv)",
+    "route_out": "RTZ route (*.rtz);;GPX route (*.gpx)",
+}
+
+
+class Unsaved(Enum):
+    """What to do with edits that are not saved."""
+
+    SAVE = "save"
+    DROP = "drop"
+    STAY = "stay"
+
+
+class Ask:
+    """File dialogs that remember the folder, never native ones: those shine at night."""
+
+    def __init__(self, window: QWidget, settings: Settings) -> None:
+        self._window = window
+        self._settings = settings
+
+    def _dialog(self, title: str, kind: str) -> QFileDialog:
+        dialog = QFileDialog(self._window, title, self._settings.get(FOLDER))
+        dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
+        dialog.setOption(QFileDialog.Option.DontUseCustomDirectoryIcons)
+        dialog.setNameFilter(FILTERS[kind]) if kind else None
+        return dialog
+
+    def _run(self, dialog: QFileDialog) -> list[Path]:
+        accepted = dialog.exec() == QFileDialog.DialogCode.Accepted
+        paths = [Path(name) for name in dialog.selectedFiles()] if accepted else []
+        if paths:
+            folder = paths[0] if dialog.fileMode() == QFileDialog.FileMode.Directory else None
+            self._settings.put(FOLDER, str(folder or paths[0].parent))
+        dialog.deleteLater()
+        return paths
+
+    def file(self, title: str, kind: str) -> Path | None:
+        """One file to read."""
+        dialog = self._dialog(title, kind)
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+        paths = self._run(dialog)
+        return paths[0] if paths else None
+
+    def files(self, title: str, kind: str) -> list[Path]:
+        """Several files to read."""
+        dialog = self._dialog(title, kind)
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
+        return self._run(dialog)
+
+    def folder(self, title: str) -> Path | None:
+        """A folder to read."""
+        dialog = self._dialog(title, "")
+        dialog.setFileMode(QFileDialog.FileMode.Directory)
+        dialog.setOption(QFileDialog.Option.ShowDirsOnly)
+        paths = self._run(dialog)
+        return paths[0] if paths else None
+
+    def target(self, title: str, kind: str, name: str, ending: str) -> Path | None:
+        """A file to write; asks before one is replaced."""
+        dialog = self._dialog(title, kind)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setFileMode(QFileDialog.FileMode.AnyFile)
+        dialog.setDefaultSuffix(ending)
+        dialog.selectFile(name)
+        paths = self._run(dialog)
+        return paths[0] if paths else None
+
+    def unsaved(self) -> Unsaved:
+        """Whether to save edits before they would be lost."""
+        box = QMessageBox(self._window)
+        box.setWindowTitle("Edits not saved")
+        box.setText("Inputs or choices of this project are not saved.")
+        save = box.addButton("&Save", QMessageBox.ButtonRole.AcceptRole)
+        drop = box.addButton("&Do not save", QMessageBox.ButtonRole.DestructiveRole)
+        stay = box.addButton("&Back", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(save)
+        box.setEscapeButton(stay)
+        box.exec()
+        clicked = box.clickedButton()
+        box.deleteLater()
+        if clicked is save:
+            return Unsaved.SAVE
+        return Unsaved.DROP if clicked is drop else Unsaved.STAY

@@ -1,0 +1,124 @@
+"""The officer's own choice of an index object for one leg and use."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from core.plan.result import LegPlan, Override
+from core.words.quantities import height
+from core.words.reasons import sentence
+
+_ROLES = ("primary", "check")
+
+
+class ChoiceDialog(QDialog):
+    """Choose object, use, lock and remark; or leave the choice to the plan again."""
+
+    def __init__(
+        self,
+        leg: LegPlan,
+        overrides: tuple[Override, ...],
+        role: str,
+        object_id: str,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._number = leg.leg_index + 1
+        self._overrides = {o.role: o for o in overrides if o.leg_number == self._number}
+        self.is_cleared = False
+        self.setWindowTitle(f"Index object of leg {self._number}")
+        self._role = QComboBox(self)
+        self._role.addItems(_ROLES)
+        self._role.setCurrentText(role if role in _ROLES else "primary")
+        self._objects = QListWidget(self)
+        self._objects.setWordWrap(True)
+        self._objects.setAccessibleName("Objects, best first")
+        for candidate, reason in leg.candidates:
+            confirm = "; confirm on the chart" if candidate.confirm_on_chart else ""
+            item = QListWidgetItem(
+                f"{candidate.id}   {candidate.name}, {height(candidate.height_above_water_m)}: "
+                f"{sentence(reason)}{confirm}"
+            )
+            item.setData(Qt.ItemDataRole.UserRole, candidate.id)
+            self._objects.addItem(item)
+        self._lock = QCheckBox("&Lock: keep it when the plan is computed again", self)
+        self._lock.setChecked(True)
+        self._remark = QLineEdit(self)
+        self._remark.setPlaceholderText("why, for the sheet")
+        buttons = QDialogButtonBox(self)
+        self._ok = buttons.addButton("&Choose", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._free = buttons.addButton(
+            "Leave to the &plan", QDialogButtonBox.ButtonRole.DestructiveRole
+        )
+        buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        self._free.clicked.connect(self._clear)
+        form = QFormLayout()
+        form.addRow("&Use as", self._role)
+        form.addRow("&Object", self._objects)
+        form.addRow("", self._lock)
+        form.addRow("&Remark", self._remark)
+        layout = QVBoxLayout(self)
+        if not leg.candidates:
+            layout.addWidget(QLabel("Nothing on this leg can be indexed.", self))
+        layout.addLayout(form)
+        layout.addWidget(buttons)
+        self.resize(620, 420)
+        self._role.currentTextChanged.connect(self._show_role)
+        self._objects.currentRowChanged.connect(self._check)
+        self._show_role(self._role.currentText())
+        if object_id and self._role.currentText() not in self._overrides:
+            self._choose(object_id)
+        self._objects.setFocus()
+        self._check()
+
+    @property
+    def override(self) -> Override | None:
+        """The choice as accepted; None where nothing is chosen."""
+        item = self._objects.currentItem()
+        if item is None:
+            return None
+        return Override(
+            leg_number=self._number,
+            role=self._role.currentText(),
+            object_id=str(item.data(Qt.ItemDataRole.UserRole)),
+            is_locked=self._lock.isChecked(),
+            remark=self._remark.text().strip(),
+        )
+
+    @property
+    def role(self) -> str:
+        """The use that is chosen for."""
+        return self._role.currentText()
+
+    def _show_role(self, role: str) -> None:
+        override = self._overrides.get(role)
+        self._free.setEnabled(override is not None)
+        if override is not None:
+            self._choose(override.object_id)
+            self._lock.setChecked(override.is_locked)
+            self._remark.setText(override.remark)
+
+    def _choose(self, object_id: str) -> None:
+        for number in range(self._objects.count()):
+            if self._objects.item(number).data(Qt.ItemDataRole.UserRole) == object_id:
+                self._objects.setCurrentRow(number)
+
+    def _check(self) -> None:
+        self._ok.setEnabled(self._objects.currentItem() is not None)
+
+    def _clear(self) -> None:
+        self.is_cleared = True
+        self.accept()

@@ -1,0 +1,162 @@
+"""The form of conditions: what the officer sets by hand; an empty field leaves it to the files."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
+from core.files.project import Options
+
+_TIME = "%Y-%m-%d %H:%M"
+
+
+def _same(value: float) -> float:
+    return value
+
+
+@dataclass(frozen=True, slots=True)
+class _Field:
+    name: str
+    label: str
+    hint: str
+    low: float
+    high: float
+    to_si: Callable[[float], float] = _same
+    from_si: Callable[[float], float] = _same
+
+
+_FIELDS = (
+    _Field("tide_m", "&Tide above chart datum, m", "not given", -20.0, 20.0),
+    _Field("mean_sea_level_m", "&Mean sea level above chart datum, m", "not given", -20.0, 20.0),
+    _Field("antenna_height_m", "&Antenna above the water now, m", "from the ship", 1.0, 150.0),
+    _Field(
+        "speed_mps", "&Speed, kn", "from the route, else 12", 0.2, 100.0, mps_from_kn, kn_from_mps
+    ),
+    _Field(
+        "corridor_m",
+        "&Corridor each side, NM",
+        "from the route, else 0.25",
+        0.01,
+        20.0,
+        m_from_nm,
+        nm_from_m,
+    ),
+    _Field("radius_m", "Sweep &radius, NM", "24", 0.5, 48.0, m_from_nm, nm_from_m),
+    _Field("refraction_k", "Refraction factor &k", "1.33, the standard", 0.5, 10.0),
+    _Field("craft_height_m", "&Height of craft for hidden water, m", "5", 0.0, 100.0),
+    _Field("height_error_m", "&Error of elevation data (95 %), m", "5", 0.0, 200.0),
+    _Field("coast_height_m", "Height where only coast is &given, m", "none", 0.0, 1000.0),
+)
+
+
+def parse_number(text: str, label: str, low: float, high: float) -> float | None:
+    """A number as officers type it, comma or point; None where the field is empty.
+
+    Raises
+    ------
+    ValueError
+        One sentence about what is wrong with it.
+    """
+    text = text.strip().replace(",", ".")
+    if not text:
+        return None
+    name = label.replace("&", "")
+    try:
+        value = float(text)
+    except ValueError as exc:
+        raise ValueError(f"{name}: «{text}» is not a number.") from exc
+    if not low <= value <= high:
+        raise ValueError(f"{name}: {value:g} is not between {low:g} and {high:g}.")
+    return value
+
+
+def parse_time(text: str) -> datetime | None:
+    """A start time in UTC, such as ``2026-03-14 05:00``; None where the field is empty."""
+    text = text.strip().rstrip("Zz").strip()
+    if not text:
+        return None
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError as exc:
+        raise ValueError(f"Start: «{text}» is not a time such as 2026-03-14 05:00.") from exc
+    return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
+
+
+class ConditionsDialog(QDialog):
+    """Tide, refraction, times and heights; checked before it closes."""
+
+    def __init__(self, options: Options, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Conditions")
+        self._options = options
+        form = QFormLayout()
+        self._start = QLineEdit(
+            "" if options.start_utc is None else options.start_utc.astimezone(UTC).strftime(_TIME),
+            self,
+        )
+        self._start.setPlaceholderText("not given: times count from the start")
+        form.addRow("St&art, UTC (year-month-day hour:minute)", self._start)
+        self._edits: dict[str, QLineEdit] = {}
+        for field in _FIELDS:
+            value = getattr(options, field.name)
+            edit = QLineEdit("" if value is None else f"{field.from_si(value):.6g}", self)
+            edit.setObjectName(field.name)
+            edit.setPlaceholderText(field.hint)
+            edit.setMinimumWidth(240)
+            form.addRow(field.label, edit)
+            self._edits[field.name] = edit
+        self._trouble = QLabel(self)
+        self._trouble.setObjectName("trouble")
+        self._trouble.setWordWrap(True)
+        self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
+        )
+        buttons.accepted.connect(self._try)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(
+            QLabel("An empty field leaves the value to the files or to the default shown.", self)
+        )
+        layout.addLayout(form)
+        layout.addWidget(self._trouble)
+        layout.addWidget(buttons)
+
+    @property
+    def options(self) -> Options:
+        """The conditions as accepted."""
+        return self._options
+
+    def _try(self) -> None:
+        try:
+            self._options = self._read()
+        except ValueError as exc:
+            self._trouble.setText(str(exc))
+            return
+        self.accept()
+
+    def _read(self) -> Options:
+        numbers: dict[str, float | None] = {}
+        for field in _FIELDS:
+            value = parse_number(self._edits[field.name].text(), field.label, field.low, field.high)
+            before = getattr(self._options, field.name)
+            if value is not None and before is not None:
+                is_same = f"{field.from_si(before):.6g}" == f"{value:.6g}"
+                numbers[field.name] = before if is_same else field.to_si(value)
+            else:
+                numbers[field.name] = None if value is None else field.to_si(value)
+        if (numbers["tide_m"] is None) != (numbers["mean_sea_level_m"] is None):
+            raise ValueError(
+                "Tide and mean sea level go together: give both above chart datum, or neither."
+            )
+        return Options(start_utc=parse_time(self._start.text()), **numbers)

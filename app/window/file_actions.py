@@ -1,0 +1,237 @@
+"""Opening, saving and writing files: what the officer asks for, and what becomes of it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtWidgets import QWidget
+
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.state.settings import Settings
+from app.window.ask import Ask, Unsaved
+from app.window.conditions_dialog import ConditionsDialog
+from app.window.route_dialog import RouteDialog
+from app.work.core_jobs import CoreJobs
+from app.work.plan_job import PlanJob
+from core.base.errors import LegsheetError
+from core.files.project import Project, is_project, read_project, write_project
+
+
+class FileActions:
+    """Handlers of everything that reads or writes files."""
+
+    def __init__(
+        self,
+        window: QWidget,
+        document: Document,
+        job: PlanJob,
+        jobs: CoreJobs,
+        settings: Settings,
+    ) -> None:
+        self._window = window
+        self._document = document
+        self._job = job
+        self._jobs = jobs
+        self.ask = Ask(window, settings)
+
+    def handlers(self) -> dict[str, Callable[[], None]]:
+        """Handlers by the id of their action."""
+        return {
+            "open_route": self.open_route,
+            "type_route": self.type_route,
+            "open_project": self.open_project,
+            "open_demo": self.open_demo,
+            "save": lambda: self._ignore(self.save()),
+            "save_as": lambda: self._ignore(self.save_as()),
+            "export_pdf": lambda: self._export("pdf", "Sheets as PDF"),
+            "export_json": lambda: self._export("json", "Plan as JSON"),
+            "export_geojson": lambda: self._export("geojson", "Coverage as GeoJSON"),
+            "export_csv": lambda: self._export("csv", "Tables as CSV"),
+            "export_route": self.export_route,
+            "add_land": self.add_land,
+            "add_land_folder": self.add_land_folder,
+            "clear_land": self.clear_land,
+            "open_ship": lambda: self._take("ship", "Ship file"),
+            "open_marks": lambda: self._take("marks", "Marks"),
+            "open_limits": lambda: self._take("limits", "Danger limits"),
+            "conditions": self.conditions,
+        }
+
+    @staticmethod
+    def _ignore(_saved: bool) -> None:
+        return
+
+    # Opening
+
+    def open_path(self, path: Path) -> None:
+        """Open a project, or a route as a new project, as named on the command line."""
+        if not is_project(path):
+            self._document.open_project(Project(route=path), None)
+            return
+        try:
+            self._document.open_project(read_project(path), path)
+        except LegsheetError as exc:
+            self._trouble(exc)
+            return
+        self._job.compute()
+
+    def open_demo(self) -> None:
+        """Open the embedded, invented passage and compute it."""
+        if not self.may_drop_edits():
+            return
+        try:
+            project = self._jobs.demo()
+        except LegsheetError as exc:
+            self._trouble(exc)
+            return
+        self._document.open_project(project, None, is_demo=True)
+        self._job.compute()
+
+    def open_project(self) -> None:
+        """Ask for a project and open it."""
+        if not self.may_drop_edits():
+            return
+        path = self.ask.file("Open project", "project")
+        if path is not None:
+            self.open_path(path)
+
+    def open_route(self) -> None:
+        """Ask for a route; the land and ship of a demo do not go with another route."""
+        path = self.ask.file("Open route", "route")
+        if path is not None:
+            self._put_route("open route", route=path, text="")
+
+    def type_route(self) -> None:
+        """Let the officer type or paste a route."""
+        dialog = RouteDialog(self._document.project.route_text, self._window)
+        if dialog.exec() == RouteDialog.DialogCode.Accepted:
+            self._put_route("type route", route=None, text=dialog.text)
+        dialog.deleteLater()
+
+    def _put_route(self, edit: str, *, route: Path | None, text: str) -> None:
+        """Another route is another passage: nothing of the old one may pass for it."""
+        document = self._document
+        if document.is_demo:
+            if self.may_drop_edits():
+                document.open_project(Project(route=route, route_text=text), None)
+            return
+        document.edit(edit, replace(document.project, route=route, route_text=text, overrides=()))
+
+    def add_land(self) -> None:
+        """Add land files."""
+        self._add_land(self.ask.files("Add land files", "land"))
+
+    def add_land_folder(self) -> None:
+        """Add a folder of land data."""
+        folder = self.ask.folder("Add land folder")
+        self._add_land([folder] if folder is not None else [])
+
+    def _add_land(self, paths: list[Path]) -> None:
+        land = self._document.project.land
+        new = tuple(path for path in paths if path not in land)
+        if new:
+            project = replace(self._document.project, land=(*land, *new))
+            self._document.edit("add land", project)
+
+    def clear_land(self) -> None:
+        """Take all land out."""
+        self._document.edit("remove land", replace(self._document.project, land=()))
+
+    def _take(self, name: str, title: str) -> None:
+        path = self.ask.file(title, name)
+        if path is not None:
+            project = self._document.project
+            if name == "ship":
+                project = replace(project, ship=path)
+            elif name == "marks":
+                project = replace(project, marks=path)
+            else:
+                project = replace(project, limits=path)
+            self._document.edit(f"take {title.lower()}", project)
+
+    def conditions(self) -> None:
+        """Let the officer set the conditions."""
+        dialog = ConditionsDialog(self._document.project.options, self._window)
+        if dialog.exec() == ConditionsDialog.DialogCode.Accepted:
+            self._document.set_options(dialog.options)
+        dialog.deleteLater()
+
+    # Saving
+
+    def may_drop_edits(self) -> bool:
+        """Whether edits are saved, or the officer lets them go."""
+        if not self._document.is_modified:
+            return True
+        answer = self.ask.unsaved()
+        if answer is Unsaved.SAVE:
+            return self.save()
+        return answer is Unsaved.DROP
+
+    def save(self) -> bool:
+        """Write the project where it was opened, else ask; whether it was written."""
+        path = self._document.path
+        return self.save_as() if path is None else self._write(path)
+
+    def save_as(self) -> bool:
+        """Ask where to write the project; whether it was written."""
+        path = self.ask.target("Save project", "project", f"{self._stem()}.legsheet", "legsheet")
+        return path is not None and self._write(path)
+
+    def _write(self, path: Path) -> bool:
+        try:
+            write_project(path, self._document.project)
+        except LegsheetError as exc:
+            self._trouble(exc)
+            return False
+        self._document.saved_as(path)
+        self._document.notices.post(NoticeKind.DONE, f"Project saved in {path}.")
+        return True
+
+    # Writing results
+
+    def _export(self, kind: str, title: str) -> None:
+        outcome = self._document.outcome
+        if outcome is None:
+            return
+        path = self.ask.target(title, kind, f"{self._stem()}.{kind}", kind)
+        if path is None:
+            return
+        self._job.run(
+            f"Writing {path.name}",
+            lambda progress: self._jobs.write_export(outcome, kind, path, progress),
+            lambda _none: self._written(path),
+        )
+
+    def export_route(self) -> None:
+        """Write the passage as RTZ or GPX, by the ending of the name."""
+        passage = self._document.passage
+        if passage is None:
+            return
+        path = self.ask.target("Route as RTZ or GPX", "route_out", f"{self._stem()}.rtz", "rtz")
+        if path is None:
+            return
+        self._job.run(
+            f"Writing {path.name}",
+            lambda _progress: self._jobs.write_route(passage, path),
+            lambda _none: self._written(path),
+        )
+
+    def _written(self, path: Path) -> None:
+        stale = (
+            " It is of the plan before the last changes of the inputs."
+            if self._document.is_stale
+            else ""
+        )
+        self._document.notices.post(NoticeKind.DONE, f"Written: {path}.{stale}")
+
+    def _stem(self) -> str:
+        document = self._document
+        if document.path is not None:
+            return document.path.stem
+        if document.project.route is not None:
+            return document.project.route.stem
+        return "passage"
+
+    def _trouble(self, error: LegsheetError) -> None:
+        self._document.notices.post(NoticeKind.TROUBLE, str(error))

@@ -1,0 +1,236 @@
+"""The window: panes, the strip of tools at the top, and what each action does."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QByteArray
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QHBoxLayout,
+    QLabel,
+    QMainWindow,
+    QSizePolicy,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.paint.palette import PALETTES, Palette
+from app.state.document import Document
+from app.state.settings import COLUMNS, GEOMETRY, PALETTE, Settings, as_bytes
+from app.views.job_bar import JobBar
+from app.views.light import style_sheet, window_palette
+from app.views.notice_bar import NoticeBar
+from app.window.about import AboutDialog, KeysDialog
+from app.window.actions import ACTIONS, build_actions, enable_actions
+from app.window.choice_dialog import ChoiceDialog
+from app.window.file_actions import FileActions
+from app.window.panes import Panes
+from app.window.sheet_actions import SheetActions
+from app.work.core_jobs import CoreJobs
+from app.work.plan_job import PlanJob
+from core.words import quantities
+
+CAUTION = (
+    "Planning aid only. Not a chart, no depths. Charts, rules and the judgement of master and "
+    "pilot take precedence."
+)
+_LIGHTS = ("day", "dusk", "night")
+
+
+class MainWindow(QMainWindow):
+    """Shows one document."""
+
+    def __init__(self, document: Document, jobs: CoreJobs, settings: Settings) -> None:
+        super().__init__()
+        self._document = document
+        self._settings = settings
+        self.job = PlanJob(document, jobs, self)
+        self._files = FileActions(self, document, self.job, jobs, settings)
+        self._light = self._palette_named(settings.get(PALETTE))
+        self._sheets = SheetActions(
+            self, document, self.job, lambda: self._light, self._files.handlers()["export_pdf"]
+        )
+        self.panes = Panes(document, self._light, self)
+        self.actions_by_id = build_actions(self, self._handlers())
+        self._title = QLabel(self)
+        self._title.setObjectName("passage_title")
+        self._job_bar = JobBar(document, self)
+        self._job_bar.stop_asked.connect(self.job.stop)
+        self._notice_bar = NoticeBar(document, self)
+        self._build()
+        self._connect()
+        self.set_light(self._light.name)
+        self._restore()
+        self._refresh()
+
+    @property
+    def files(self) -> FileActions:
+        """Opening, saving and writing."""
+        return self._files
+
+    @property
+    def light(self) -> Palette:
+        """The palette of the window now."""
+        return self._light
+
+    def _handlers(self) -> dict[str, Callable[[], None]]:
+        document = self._document
+        return {
+            **self._files.handlers(),
+            "preview": self._sheets.preview,
+            "print": self._sheets.print_sheets,
+            "quit": self._quit,
+            "compute": self.job.compute,
+            "stop": self.job.stop,
+            "choose_object": self.choose_object,
+            "next_leg": lambda: document.set_leg(document.leg_index + 1),
+            "last_leg": lambda: document.set_leg(document.leg_index - 1),
+            "cursor_ahead": lambda: document.step_cursor(1),
+            "cursor_astern": lambda: document.step_cursor(-1),
+            "cursor_end": lambda: document.set_cursor(document.leg_length_m()),
+            "cursor_start": lambda: document.set_cursor(0.0),
+            "undo": document.undo_stack.undo,
+            "redo": document.undo_stack.redo,
+            "light": self._next_light,
+            "next_pane": self.panes.focus_next,
+            "whole_passage": self.panes.area.show_passage,
+            "this_leg": self.panes.area.show_leg,
+            "dismiss": document.notices.dismiss,
+            "keys": self._show_keys,
+            "about": self._show_about,
+        }
+
+    # Layout
+
+    def _build(self) -> None:
+        tools = QWidget(self)
+        row = QHBoxLayout(tools)
+        row.setContentsMargins(8, 2, 4, 2)
+        row.setSpacing(4)
+        row.addWidget(self._title)
+        for action_row in ACTIONS:
+            if action_row.in_strip:
+                button = QToolButton(tools)
+                button.setDefaultAction(self.actions_by_id[action_row.id])
+                row.addWidget(button)
+        row.addWidget(self._job_bar, 1)
+        middle = QWidget(self)
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(tools)
+        column.addWidget(self._notice_bar)
+        column.addWidget(self.panes, 1)
+        self.setCentralWidget(middle)
+        caution = QLabel(CAUTION, self)
+        caution.setObjectName("caution")
+        caution.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Preferred)
+        self.statusBar().addPermanentWidget(caution)
+        self.statusBar().setSizeGripEnabled(False)
+        self.setMinimumSize(1000, 640)
+
+    def _connect(self) -> None:
+        document = self._document
+        for signal in (
+            document.project_changed,
+            document.passage_changed,
+            document.outcome_changed,
+            document.leg_changed,
+            document.job.changed,
+            document.notices.changed,
+            document.undo_stack.indexChanged,
+            document.undo_stack.cleanChanged,
+        ):
+            signal.connect(self._refresh)
+        show = self.statusBar().showMessage
+        self.panes.area.place_shown.connect(show)
+        self.panes.strip.hovered.connect(show)
+        self.panes.tables.choice_asked.connect(self.choose_object)
+
+    def _restore(self) -> None:
+        geometry = self._settings.get(GEOMETRY)
+        if not geometry or not self.restoreGeometry(QByteArray(geometry)):
+            self.resize(1366, 768)
+        columns = self._settings.get(COLUMNS)
+        if columns:
+            self.panes.restoreState(QByteArray(columns))
+
+    def _refresh(self) -> None:
+        document = self._document
+        enable_actions(self.actions_by_id, document)
+        stack = document.undo_stack
+        for name, text in (("undo", stack.undoText()), ("redo", stack.redoText())):
+            verb = "&Undo" if name == "undo" else "&Redo"
+            self.actions_by_id[name].setText(f"{verb} {text}".rstrip())
+        passage = document.passage
+        words = "No passage"
+        if passage is not None:
+            length_m = sum(passage.line(i).length_m for i in range(len(passage.legs)))
+            words = f"{passage.name}, {quantities.distance(length_m)}"
+        if document.is_demo:
+            words += "  INVENTED, no real place"
+        self._title.setText(f"<b>{words}</b>")
+        name = document.path.name if document.path is not None else words
+        self.setWindowTitle(f"{name}[*] - Legsheet")
+        self.setWindowModified(document.is_modified)
+
+    # Light
+
+    @staticmethod
+    def _palette_named(name: str) -> Palette:
+        return PALETTES[name if name in _LIGHTS else "day"]
+
+    def _next_light(self) -> None:
+        self.set_light(_LIGHTS[(_LIGHTS.index(self._light.name) + 1) % len(_LIGHTS)])
+
+    def set_light(self, name: str) -> None:
+        """Put everything in the colours of day, dusk or night."""
+        self._light = self._palette_named(name)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.setPalette(window_palette(self._light))
+            application.setStyleSheet(style_sheet(self._light))
+        self._settings.put(PALETTE, self._light.name)
+        self.panes.set_colours(self._light)
+
+    # What actions do
+
+    def choose_object(self) -> None:
+        """Let the officer choose an index object for the leg."""
+        leg = self._document.leg_plan
+        if leg is None:
+            return
+        role, object_id = self.panes.tables.chosen_use()
+        dialog = ChoiceDialog(leg, self._document.project.overrides, role, object_id, self)
+        if dialog.exec() == ChoiceDialog.DialogCode.Accepted:
+            if dialog.is_cleared:
+                self._document.clear_override(leg.leg_index + 1, dialog.role)
+            elif dialog.override is not None:
+                self._document.set_override(dialog.override)
+        dialog.deleteLater()
+
+    def _show_keys(self) -> None:
+        dialog = KeysDialog(self)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def _show_about(self) -> None:
+        dialog = AboutDialog(self)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def _quit(self) -> None:
+        self.close()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Ask about unsaved edits, stop what is computed, wait, then close."""
+        if not self._files.may_drop_edits():
+            event.ignore()
+            return
+        self._settings.put(GEOMETRY, as_bytes(self.saveGeometry()))
+        self._settings.put(COLUMNS, as_bytes(self.panes.saveState()))
+        self._settings.flush()
+        self.job.close()
+        self.panes.close_threads()
+        event.accept()

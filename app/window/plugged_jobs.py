@@ -1,0 +1,98 @@
+"""Core's real jobs, plugged in here and nowhere else.
+
+Each is imported where it first runs, in the worker thread: kernels and raster libraries take
+seconds to load, and the window is to stand before that.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from app.work.core_jobs import CoreJobs
+from core.base.errors import InputError
+from core.base.progress import Progress
+from core.coverage.result import LegCoverage
+from core.files.project import Project
+from core.passage.passage import Passage
+from core.plan.outcome import Outcome
+from core.plan.request import Request
+
+
+def _read_route(project: Project) -> Passage:
+    from core.files.readers import passage_from_text, read_passage
+
+    if project.route is not None:
+        return read_passage(project.route).passage
+    return passage_from_text(project.route_text, "typed route").passage
+
+
+def _make_request(project: Project) -> Request:
+    from core.jobs.make_request import make_request
+
+    return make_request(project)
+
+
+def _plan(
+    request: Request,
+    progress: Progress,
+    *,
+    leg_done: Callable[[LegCoverage], None] | None = None,
+) -> Outcome:
+    progress.report(0.0, "Loading the program's parts")
+    from core.jobs.plan_passage import plan_passage
+
+    return plan_passage(request, progress, leg_done=leg_done)
+
+
+def _demo() -> Project:
+    from core.jobs.demo import demo_paths
+
+    paths = demo_paths()
+    return Project(
+        route=paths.route,
+        land=paths.land,
+        ship=paths.ship,
+        marks=paths.marks,
+        limits=paths.limits,
+    )
+
+
+def _write_export(outcome: Outcome, kind: str, path: Path, progress: Progress) -> None:
+    from app.paint.outputs import OutputPaths, write_outputs
+
+    places = {
+        "pdf": OutputPaths(pdf=path),
+        "json": OutputPaths(json=path),
+        "geojson": OutputPaths(geojson=path),
+        "csv": OutputPaths(csv=path),
+    }
+    write_outputs(outcome, places[kind], progress)
+
+
+def _write_route(passage: Passage, path: Path) -> None:
+    from core.files.gpx_write import write_gpx
+    from core.files.rtz_write import write_rtz
+    from core.files.writing import write_atomic
+
+    suffix = path.suffix.lower()
+    if suffix == ".rtz":
+        write_atomic(path, write_rtz(passage))
+    elif suffix == ".gpx":
+        write_atomic(path, write_gpx(passage))
+    else:
+        raise InputError(
+            f"routes are not written as «{suffix or path.name}»",
+            where=path.name,
+            todo="Name a file that ends in .rtz or .gpx",
+        )
+
+
+def real_jobs() -> CoreJobs:
+    """Everything the window asks core to do."""
+    return CoreJobs(
+        read_route=_read_route,
+        make_request=_make_request,
+        plan=_plan,
+        demo=_demo,
+        write_export=_write_export,
+        write_route=_write_route,
+    )

@@ -1,0 +1,65 @@
+"""Printing the sheets: the printer is asked for here, the pages are drawn by the worker."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QMarginsF
+from PySide6.QtGui import QPageLayout, QPageSize, QPainter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import QDialog, QWidget
+
+from app.paint.page_painter import PagePainter
+from app.paint.palette import PAPER
+from core.base.errors import OutputError
+from core.base.progress import Progress
+from core.sheets.page import Page
+
+
+def ask_printer(parent: QWidget) -> QPrinter | None:
+    """The printer the officer chooses, A4 upright without margins; None where none is chosen."""
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setPageSize(QPageSize(QPageSize.PageSizeId.A4))
+    printer.setColorMode(QPrinter.ColorMode.GrayScale)
+    printer.setFullPage(True)
+    printer.setPageMargins(QMarginsF(0.0, 0.0, 0.0, 0.0), QPageLayout.Unit.Millimeter)
+    dialog = QPrintDialog(printer, parent)
+    dialog.setWindowTitle("Print the sheets")
+    accepted = dialog.exec() == QDialog.DialogCode.Accepted
+    dialog.deleteLater()
+    return printer if accepted else None
+
+
+def pages_chosen(printer: QPrinter, pages: Sequence[Page]) -> tuple[Page, ...]:
+    """The pages within the range chosen at the printer, all where none is."""
+    first, last = printer.fromPage(), printer.toPage()
+    if first <= 0:
+        return tuple(pages)
+    return tuple(pages[first - 1 : max(last, first)])
+
+
+def print_pages(printer: QPrinter, pages: Sequence[Page], progress: Progress) -> None:
+    """Draw pages on a printer.
+
+    Raises
+    ------
+    OutputError
+        The printer takes nothing.
+    """
+    painter = QPainter()
+    if not painter.begin(printer):
+        raise OutputError(
+            "the printer does not take anything",
+            where=printer.printerName() or printer.outputFileName() or "printer",
+            todo="Choose another printer, or write a PDF and print that",
+        )
+    try:
+        artist = PagePainter(PAPER)
+        scale = printer.resolution() / 25.4
+        for number, page in enumerate(pages):
+            progress.report(number / len(pages), f"Printing page {number + 1} of {len(pages)}")
+            if number:
+                printer.newPage()
+            painter.resetTransform()
+            painter.scale(scale, scale)
+            artist.draw(painter, page.items)
+    finally:
+        painter.end()

@@ -1,0 +1,51 @@
+"""A route typed or pasted as text."""
+
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QLabel,
+    QPlainTextEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+_HELP = (
+    "One waypoint a line: name, latitude, longitude. Decimal degrees, or degrees and minutes with "
+    "N, S, E, W. A copied RTZ, GPX or GeoJSON text is taken as it is."
+)
+_EXAMPLE = "name, lat, lon\nPilot, 30 05.0 S, 020 10.0 W\nOuter buoy, 30 01.5 S, 020 02.0 W"
+
+
+class RouteDialog(QDialog):
+    """Takes the text of a route; reading and checking come later, off the GUI thread."""
+
+    def __init__(self, text: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Type or paste route")
+        help_line = QLabel(_HELP, self)
+        help_line.setWordWrap(True)
+        self._edit = QPlainTextEdit(text, self)
+        self._edit.setPlaceholderText(_EXAMPLE)
+        self._edit.setTabChangesFocus(True)
+        self._edit.setAccessibleName("Text of the route")
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
+        )
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        self._ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        self._edit.textChanged.connect(self._check)
+        layout = QVBoxLayout(self)
+        layout.addWidget(help_line)
+        layout.addWidget(self._edit, 1)
+        layout.addWidget(buttons)
+        self.resize(640, 420)
+        self._check()
+
+    @property
+    def text(self) -> str:
+        """What was typed."""
+        return self._edit.toPlainText().strip()
+
+    def _check(self) -> None:
+        self._ok.setEnabled(bool(self.text))

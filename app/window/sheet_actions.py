@@ -1,0 +1,82 @@
+"""Making the sheets to look at and to print; the worker makes and draws them."""
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QWidget
+
+from app.paint.measure import QtMeasure
+from app.paint.palette import Palette
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.window.printing import ask_printer, pages_chosen, print_pages
+from app.window.sheets_dialog import SheetsDialog
+from app.work.plan_job import PlanJob
+from core.base.progress import Progress
+from core.plan.outcome import Outcome
+from core.sheets.page import Page
+
+
+def _make_pages(outcome: Outcome) -> tuple[Page, ...]:
+    from core.sheets.book import make_book
+
+    return tuple(make_book(outcome, QtMeasure()))
+
+
+class SheetActions:
+    """Preview and print."""
+
+    def __init__(
+        self,
+        window: QWidget,
+        document: Document,
+        job: PlanJob,
+        light: Callable[[], Palette],
+        export_pdf: Callable[[], None],
+    ) -> None:
+        self._window = window
+        self._document = document
+        self._job = job
+        self._light = light
+        self._export_pdf = export_pdf
+
+    def preview(self) -> None:
+        """Show the pages as they will print."""
+        outcome = self._document.outcome
+        if outcome is None:
+            return
+        dialog = SheetsDialog(
+            self._light(),
+            print_them=self.print_sheets,
+            export_them=self._export_pdf,
+            parent=self._window,
+        )
+        self._job.run(
+            "Making the sheets", lambda _progress: _make_pages(outcome), dialog.show_pages
+        )
+        room = self._window.size()
+        dialog.resize(min(760, room.width() - 40), room.height() - 20)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def print_sheets(self) -> None:
+        """Ask for a printer and print on it."""
+        outcome = self._document.outcome
+        if outcome is None:
+            return
+        printer = ask_printer(self._window)
+        if printer is None:
+            return
+
+        def work(progress: Progress) -> None:
+            progress.report(0.0, "Making the sheets")
+            print_pages(printer, pages_chosen(printer, _make_pages(outcome)), progress)
+
+        self._job.run("Printing", work, lambda _none: self._told())
+
+    def _told(self) -> None:
+        stale = (
+            " They are of the plan before the last changes of the inputs."
+            if self._document.is_stale
+            else ""
+        )
+        self._document.notices.post(NoticeKind.DONE, f"Sheets sent to the printer.{stale}")
