@@ -14,6 +14,8 @@ from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
 
+_FEW_VIEWPOINTS = 2
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sample:
@@ -44,7 +46,8 @@ def leg_shadows(
     -------
     tuple of LegShadow
         A shadow goes on while it overlaps itself from viewpoint to viewpoint; it is told with
-        the sector and the ranges it takes in over its stretch.
+        the sector and the ranges it takes in over its stretch. What only one viewpoint has is
+        left out, unless the leg has no more than two.
     """
     steps = tuple(
         tuple(
@@ -58,7 +61,8 @@ def leg_shadows(
         )
         for view in on_track
     )
-    chains = follow(steps)
+    is_short = len(steps) <= _FEW_VIEWPOINTS
+    chains = tuple(c for c in follow(steps) if is_short or len(c.patches) > 1)
     if not chains:
         return ()
     places = [view.viewpoint.along_m for view in on_track]

@@ -160,6 +160,9 @@ class FirstSight:
     in_sight_from_reason: str
     """Why there is no moment, empty when there is one."""
     lost: Moment | None
+    passes_unknown: bool = False
+    """Whether the line of sight at ``in_sight_from`` runs over heights outside all data, which
+    were taken as sea: then it is the earliest place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from core.base.units import m_from_nm
 from core.coverage.result import HiddenWater, LandShadow
 
 _LEAST_AREA_M2 = m_from_nm(1.0) ** 2 / 10.0
+_NEAR_M = m_from_nm(3.0)
 _LEAST_RAYS = 2
 _NEAR_EDGE_STEP_M = m_from_nm(0.25)
 _NEAR_EDGE_RATIO = 1.25
@@ -18,8 +19,9 @@ def land_shadows(hidden: HiddenWater) -> tuple[LandShadow, ...]:
 
     Stretches of neighbouring rays belong together where they overlap in range and their near
     edges lie within 0.25 NM or a quarter of the range of each other: a farther jump of the near
-    edge means other land. Shadows of less than 0.1 square nautical miles, or on a single ray,
-    are dropped; they stay in ``hidden``.
+    edge means other land. Slivers are dropped (they stay in ``hidden``): shadows on a single
+    ray, and those of less than 0.1 square nautical miles; where the near edge lies beyond 3 NM
+    this grows with the square of its range, up to 1.6 square nautical miles at 12 NM.
 
     Parameters
     ----------
@@ -45,14 +47,16 @@ def land_shadows(hidden: HiddenWater) -> tuple[LandShadow, ...]:
     starts = np.flatnonzero(np.r_[True, np.diff(group[by_group]) != 0])
     for members in np.split(by_group, starts[1:]):
         held = np.unique(ray_of[members])
-        if held.size < _LEAST_RAYS or float(area_m2[members].sum()) < _LEAST_AREA_M2:
+        near_m = float(from_m[members].min())
+        least_m2 = _LEAST_AREA_M2 * max(near_m / _NEAR_M, 1.0) ** 2
+        if held.size < _LEAST_RAYS or float(area_m2[members].sum()) < least_m2:
             continue
         from_deg, to_deg = _sector(held, rays)
         shadows.append(
             LandShadow(
                 bearing_from_deg=from_deg,
                 bearing_to_deg=to_deg,
-                range_from_m=float(from_m[members].min()),
+                range_from_m=near_m,
                 range_to_m=float(to_m[members].max()),
             )
         )
