@@ -189,19 +189,20 @@ def _test_cells(
             horizon = one if one == two else one * (1.0 - weight) + two * weight
             is_clear = short < min(unknown_from[left], unknown_from[right])
             slope = slope_at(distance, z + target_m, antenna_m, bend)
-            spread = error_m / distance
+            higher = slope_at(distance, z + target_m + error_m, antenna_m, bend)
+            lower = slope_at(distance, z + target_m - error_m, antenna_m, bend)
+            own = higher_own = lower_own = horizon
             if (one != water or two != water) and (is_exact or z > 0.0):
-                close = _CLOSE_M / distance
-                low = min(one, two) - close
-                high = max(one, two) + close
-                is_close = low <= slope <= high
-                if is_exact and not is_close:
-                    is_close = low <= slope + spread <= high or low <= slope - spread <= high
-                if is_close:
+                least = min(one, two) - _CLOSE_M / distance
+                most = max(one, two) + _CLOSE_M / distance
+                is_close = least <= slope <= most
+                higher_close = is_exact and least <= higher <= most
+                lower_close = is_exact and least <= lower <= most
+                if is_close or higher_close or lower_close:
                     ray = aim(
                         grid, east / distance, north / distance, radius_m, step_cells, row, col
                     )
-                    horizon, _rises = trace(
+                    top, _rises = trace(
                         ground,
                         ray,
                         samples_before(short, ray),
@@ -212,14 +213,20 @@ def _test_cells(
                         none,
                         unknown_m,
                     )
-                    horizon = max(horizon, water)
-                    is_clear = unknown_m.min() == math.inf
+                    top = max(top, water)
+                    if is_close:
+                        own = top
+                        is_clear = unknown_m.min() == math.inf
+                    if higher_close:
+                        higher_own = top
+                    if lower_close:
+                        lower_own = top
             tag = 0
-            if slope >= horizon:
+            if slope >= own:
                 if not is_clear:
                     continue
                 tag = IN_SIGHT
-            if (slope + spread >= horizon) != (slope - spread >= horizon):
+            if (higher >= higher_own) != (lower >= lower_own):
                 tag |= UNCERTAIN
             tags[ii, jj] = tag
 
@@ -277,7 +284,8 @@ def sweep_cells(
     """
     here = local_map(terrain.lattice, position, radius_m)
     bend = 1.0 / (2.0 * refraction_k * EARTH_RADIUS_M)
-    rays = max(64, math.ceil(2.0 * math.pi * radius_m / here.least_cell_m))
+    quarter = max(16, math.ceil(0.5 * math.pi * radius_m / here.least_cell_m))
+    rays = 4 * quarter
     first_rise = np.empty(rays + 1, dtype=np.int64)
     unknown_from = np.empty(rays)
     short_m = np.empty(rays)
