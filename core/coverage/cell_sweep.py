@@ -1,10 +1,11 @@
 """The sweep raster: every cell round a place tested at its own centre.
 
 The horizon is smooth from ray to ray, the heights of cells are not. So the land horizon is traced
-on rays one cell apart at the radius, and each cell is tested at its own range and height against
-the horizon half a cell short of it, interpolated between the two rays beside it. Where that test
-is close, or the two rays disagree, the cell gets a ray of its own: for land always, for water in
-the exact setting.
+on rays all round, and each cell is tested at its own range and height against the horizon half a
+cell short of it, interpolated between the two rays beside it. Where that test is close, or the
+two rays disagree, the cell gets a ray of its own. The planning setting traces one ray a cell at
+the radius in half-cell steps, the exact setting two in quarter-cell steps; there the heights
+that decide the uncertain bit may get a ray of their own too.
 """
 
 import math
@@ -29,8 +30,9 @@ UNCERTAIN = 2
 NO_DATA = 255
 """Outside the radius, or unknown."""
 _OUTSIDE = 254
-_RAY_STEP_CELLS = 0.5
+_PLANNING_STEP_CELLS = 0.5
 _EXACT_STEP_CELLS = 0.25
+_OWN_STEP_CELLS = 0.25
 _SHORT_OF_TARGET_CELLS = 0.5
 _ROWS_A_REPORT = 256
 _CLOSE_M = 1.0
@@ -192,9 +194,10 @@ def _test_cells(
             higher = slope_at(distance, z + target_m + error_m, antenna_m, bend)
             lower = slope_at(distance, z + target_m - error_m, antenna_m, bend)
             own = higher_own = lower_own = horizon
-            if (one != water or two != water) and (is_exact or z > 0.0):
-                least = min(one, two) - _CLOSE_M / distance
-                most = max(one, two) + _CLOSE_M / distance
+            if one != water or two != water:
+                close = _CLOSE_M / distance
+                least = min(one, two) - close
+                most = max(one, two) + close
                 is_close = least <= slope <= most
                 higher_close = is_exact and least <= higher <= most
                 lower_close = is_exact and least <= lower <= most
@@ -285,7 +288,7 @@ def sweep_cells(
     here = local_map(terrain.lattice, position, radius_m)
     bend = 1.0 / (2.0 * refraction_k * EARTH_RADIUS_M)
     quarter = max(16, math.ceil(0.5 * math.pi * radius_m / here.least_cell_m))
-    rays = 4 * quarter
+    rays = (8 if is_exact else 4) * quarter
     first_rise = np.empty(rays + 1, dtype=np.int64)
     unknown_from = np.empty(rays)
     short_m = np.empty(rays)
@@ -293,7 +296,7 @@ def sweep_cells(
         terrain.ground,
         here.grid,
         radius_m,
-        _RAY_STEP_CELLS,
+        _EXACT_STEP_CELLS if is_exact else _PLANNING_STEP_CELLS,
         antenna_height_m,
         bend,
         first_rise,
@@ -314,7 +317,7 @@ def sweep_cells(
             ranges,
             slopes,
             radius_m,
-            _EXACT_STEP_CELLS if is_exact else _RAY_STEP_CELLS,
+            _OWN_STEP_CELLS,
             antenna_height_m,
             bend,
             target_height_m,

@@ -118,18 +118,22 @@ def _coast(
         if bits:
             is_clear = False
             z = max(z, UNKNOWN_HEIGHT_ASSUMED_M)
-        code = cell[int(y + 0.5), int(x + 0.5)]
-        if code != _SEA:
+        i, j = int(y + 0.5), int(x + 0.5)
+        if cell[i, j] != _SEA:
             ashore_m = r
-        slope = slope_at(r, z, antenna_m, bend)
-        if slope >= max(top, water_slope(r - ray.step_m, antenna_m, bend)):
+        # A cell of land has its own height somewhere in it, between samples or beside the ray:
+        # a rock of one cell must not be lost for that. It hides no more than the surface does.
+        whole = max(z, float(heights[i, j])) if cell[i, j] == _LAND else z
+        if slope_at(r, whole, antenna_m, bend) >= max(
+            top, water_slope(r - ray.step_m, antenna_m, bend)
+        ):
             if not is_clear:
                 return _UNKNOWN, math.nan, math.nan
-            if code == _LAND:
+            if cell[i, j] == _LAND:
                 if r <= distance + window_m:
-                    return _IN_SIGHT, 0.0, z
-                return _LAND_BEHIND, r - distance, z
-            top = slope
+                    return _IN_SIGHT, 0.0, whole
+                return _LAND_BEHIND, r - distance, whole
+        top = max(top, slope_at(r, z, antenna_m, bend))
         k += 1
     return _HIDDEN, math.nan, math.nan
 
