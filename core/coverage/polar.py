@@ -213,11 +213,12 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     Returns
     -------
     PolarSweep
-        Rays are traced no more than one cell apart at the radius and reduced by the greatest
-        slope, so that no cell falls between them.
+        Rays are traced no more than one cell apart at the radius (half a cell in the exact
+        setting) and reduced by the greatest slope, so that no cell falls between them. A peak
+        of one cell far off may read lower than it is: ask ``sight_of_points`` about points.
     """
     here = local_map(terrain.lattice, position, settings.radius_m)
-    spacing_m = here.least_cell_m
+    spacing_m = here.least_cell_m * (0.5 if settings.is_exact else 1.0)
     per_bearing = math.ceil(2.0 * math.pi * settings.radius_m / spacing_m / HORIZON_RAYS)
     bend = 1.0 / (2.0 * settings.refraction_k * EARTH_RADIUS_M)
     horizon = np.empty(HORIZON_RAYS, dtype=np.float32)

@@ -33,7 +33,8 @@ _EXACT_STEP_CELLS = 0.25
 _SHORT_OF_TARGET_CELLS = 0.5
 """What lies within half a cell of a target belongs to the target and does not hide it."""
 _COAST_M = 100.0
-_WATER_GAP_CELLS = 2.0
+_WATER_GAP_CELLS = 2.5
+"""Water of two cells, seen in half-cell steps, does not end a run of land."""
 _ALMOST_HERE_M = 1e-3
 
 _SEA = int(Cell.SEA)
