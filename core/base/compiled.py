@@ -1,6 +1,8 @@
 """The one way to compile a kernel: serial, without the interpreter lock, cached on disk."""
 
+import hashlib
 import os
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import ParamSpec, TypeVar, cast
@@ -9,9 +11,36 @@ _P = ParamSpec("_P")
 _R = TypeVar("_R")
 
 
+_MARK = b"core.base.compiled import"
+_IMPORTED = re.compile(rb"^from (core(?:\.\w+)+) import", re.MULTILINE)
+
+
+def sources_digest(root: Path) -> str:
+    """Digest of everything that is built into kernels below a folder of packages.
+
+    numba looks only at the file a kernel stands in. What the kernel calls and the constants it
+    uses come from other files, so each state of all of them gets a cache folder of its own.
+
+    Parameters
+    ----------
+    root : Path
+        The folder that holds the package ``core``.
+    """
+    texts = {path: path.read_bytes() for path in sorted((root / "core").rglob("*.py"))}
+    wanted = {path for path, text in texts.items() if _MARK in text}
+    for path in tuple(wanted):
+        for name in _IMPORTED.findall(texts[path]):
+            wanted.add(root.joinpath(*name.decode().split(".")).with_suffix(".py"))
+    digest = hashlib.sha256()
+    for path in sorted(wanted & texts.keys()):
+        digest.update(path.relative_to(root).as_posix().encode() + b"\0" + texts[path])
+    return digest.hexdigest()[:16]
+
+
 def _cache_folder() -> Path:
     base = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
-    return (Path(base) if base else Path.home() / ".cache") / "legsheet" / "kernels"
+    kernels = (Path(base) if base else Path.home() / ".cache") / "legsheet" / "kernels"
+    return kernels / sources_digest(Path(__file__).resolve().parents[2])
 
 
 # numba reads this when it is first imported, so it must stand before that import.
