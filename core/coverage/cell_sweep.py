@@ -140,7 +140,7 @@ def _test_cells(
     left_col: int,
     tags: ByteArray,
 ) -> None:
-    """Fill ``tags``, whose cell (0, 0) is (top_row, left_col) of the ground.heights."""
+    """Fill ``tags``, whose cell (0, 0) is (top_row, left_col) of the heights."""
     count = grid.east_of.shape[0]
     east_row = np.empty(count)
     north_row = np.empty(count)

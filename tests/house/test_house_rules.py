@@ -17,6 +17,7 @@ UNITS = (
 BARE = {"refraction_k", "fraction", "ratio", "weight", "k", "start", "stop", "share", "score"}
 BARE |= {"left_x", "top_y", "cell_x", "cell_y"}  # in units of a raster's own coordinate system
 BARE |= {"minutes"}  # is its own unit
+BARE |= {"row0", "col0", "half_rows", "half_cols", "cells_per_step"}  # counted in cells
 
 
 def _tracked() -> list[Path]:
