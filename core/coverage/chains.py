@@ -37,18 +37,19 @@ class Chain:
         return self.first + len(self.patches) - 1
 
 
-def _overlap(a: Patch, b: Patch) -> float:
-    """How much two patches overlap, deg times m; 0 where they do not."""
+def _overlap(a: Patch, b: Patch, slack_deg: float) -> float:
+    """How much two patches overlap, deg times m, when the first is so much wider; else 0."""
     depth_m = min(a.range_to_m, b.range_to_m, _FAR_M) - max(a.range_from_m, b.range_from_m)
     if depth_m <= 0.0:
         return 0.0
-    shift = (b.bearing_from_deg - a.bearing_from_deg) % 360.0
-    arc = max(0.0, min(a.width_deg, shift + b.width_deg) - shift)
-    arc += max(0.0, min(a.width_deg, shift - 360.0 + b.width_deg))
+    width = min(a.width_deg + 2.0 * slack_deg, 359.9)
+    shift = (b.bearing_from_deg - a.bearing_from_deg + slack_deg) % 360.0
+    arc = max(0.0, min(width, shift + b.width_deg) - shift)
+    arc += max(0.0, min(width, shift - 360.0 + b.width_deg))
     return arc * depth_m
 
 
-def follow(steps: tuple[tuple[Patch, ...], ...]) -> tuple[Chain, ...]:
+def follow(steps: tuple[tuple[Patch, ...], ...], *, slack_deg: float = 0.0) -> tuple[Chain, ...]:
     """Follow patches from viewpoint to viewpoint.
 
     A patch goes on as the one of the next viewpoint that it overlaps most, in bearing and in
@@ -58,6 +59,8 @@ def follow(steps: tuple[tuple[Patch, ...], ...]) -> tuple[Chain, ...]:
     ----------
     steps : tuple of tuples of Patch
         Patches of each viewpoint, in order along the leg.
+    slack_deg : float
+        How far a patch may turn from one viewpoint to the next beyond its own edges, deg.
 
     Returns
     -------
@@ -72,7 +75,7 @@ def follow(steps: tuple[tuple[Patch, ...], ...]) -> tuple[Chain, ...]:
                 (-overlap, i, j)
                 for i, (_first, held) in enumerate(open_chains)
                 for j, patch in enumerate(patches)
-                if (overlap := _overlap(held[-1], patch)) > 0.0
+                if (overlap := _overlap(held[-1], patch, slack_deg)) > 0.0
             ),
         )
         next_of: dict[int, int] = {}

@@ -15,6 +15,9 @@ _CAUSES = (Cause.VOID, Cause.MISSING, Cause.BEYOND_DATA)
 _BRIDGED_DEG = 5.0
 """Gaps on both sides of a smaller arc than this are told as one."""
 
+_DRIFT_DEG = 3.0
+"""A narrow gap bears this much differently from the next viewpoint and is still the same."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapPatch:
@@ -110,7 +113,7 @@ def gaps_along(
             )
             for place in places
         )
-        for chain in follow(steps):
+        for chain in follow(steps, slack_deg=_DRIFT_DEG):
             from_deg, to_deg = sector_of(chain.patches)
             from_m, to_m = stretch(places, chain.first, chain.last, length_m)
             gaps.append(
