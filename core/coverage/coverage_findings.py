@@ -4,7 +4,6 @@ from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.coverage.gaps import NEAR_M
 from core.coverage.result import Cause, Gap, LegCoverage
-from core.land.land_model import LandModel
 
 _CAUSE_WORDS = {
     Cause.VOID: "no heights in the elevation file (a void)",
@@ -13,8 +12,8 @@ _CAUSE_WORDS = {
 }
 
 
-def findings_of(legs: tuple[LegCoverage, ...], land: LandModel) -> tuple[Finding, ...]:
-    """Findings about gaps and about assumed heights, leg by leg.
+def findings_of(legs: tuple[LegCoverage, ...]) -> tuple[Finding, ...]:
+    """Findings about gaps, leg by leg.
 
     The severity of a gap depends on what it can hide, which the plan decides; here an
     incomplete leg is something to check, and data that ends far off a note.
@@ -40,16 +39,6 @@ def findings_of(legs: tuple[LegCoverage, ...], land: LandModel) -> tuple[Finding
                     code="data-ends-in-reach",
                     what="the data ends within the sweep radius: " + _gap_words(list(leg.gaps)),
                     where=where,
-                )
-            )
-        if land.heights_assumed:
-            findings.append(
-                Finding(
-                    severity=Severity.CHECK,
-                    code="heights-assumed",
-                    what="only a coastline is given here: the height of all land is an assumption",
-                    where=where,
-                    todo="Add elevation data",
                 )
             )
     return tuple(findings)

@@ -94,7 +94,7 @@ def cover_passage(
         settings=settings,
         legs=tuple(legs),
         sweep_count=sweep_count,
-        findings=(*crossing_findings(passage, crossings), *findings_of(tuple(legs), land)),
+        findings=(*crossing_findings(passage, crossings), *findings_of(tuple(legs))),
     )
 
 

@@ -279,14 +279,6 @@ def test_leg_across_land_is_marked_and_must_be_fixed() -> None:
     ]
 
 
-def test_assumed_heights_are_told_on_every_leg() -> None:
-    sea = Sea(half_width_m=12.0 * NM, cell_m=120.0, heights_assumed=True).land(_SHORE, 20.0)
-    passage = track((0.0, 0.0), (0.0, NM), (NM, NM), (NM, 0.0))
-    coverage = _cover(passage, sea.model())
-    told = [f.where.leg_number for f in coverage.findings if f.code == "heights-assumed"]
-    assert told == [1, 2, 3]
-
-
 # How it runs.
 
 
