@@ -1,0 +1,144 @@
+"""What the officer decided for a leg: objects chosen and danger limits, matched to features."""
+
+from dataclasses import dataclass
+
+from core.base.findings import Finding, Severity, Where
+from core.plan.result import DangerLimit, IndexLine, Mark, Override, Role
+
+_ROLES = {"primary": Role.PRIMARY, "check": Role.CHECK}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """An override and the feature it means."""
+
+    override: Override
+    key: str
+    role: Role
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegChoices:
+    """Everything the officer decided for one leg."""
+
+    choices: tuple[Choice, ...]
+    limits: tuple[tuple[DangerLimit, str], ...]
+    """Danger limits with the key of their feature; those for any leg included."""
+
+    def keys(self, role: Role) -> frozenset[str]:
+        """Keys of the features chosen for a role."""
+        return frozenset(c.key for c in self.choices if c.role is role)
+
+    def override(self, key: str, role: Role) -> Override | None:
+        """The override that put a feature into a role."""
+        return next((c.override for c in self.choices if (c.key, c.role) == (key, role)), None)
+
+    @property
+    def demanded(self) -> frozenset[str]:
+        """Keys that the planned screen should hold if any scale does."""
+        limits = {key for limit, key in self.limits if limit.leg_number is not None}
+        return frozenset(c.key for c in self.choices) | limits
+
+
+def key_of(object_id: str, ids: dict[str, str]) -> str | None:
+    """The feature that an id or a mark's name means, letters in either case."""
+    wanted = object_id.strip().casefold()
+    return next((key for key, name in ids.items() if name.casefold() == wanted), None)
+
+
+def choices_of(
+    leg_number: int,
+    overrides: tuple[Override, ...],
+    limits: tuple[DangerLimit, ...],
+    ids: dict[str, str],
+) -> LegChoices:
+    """What concerns one leg; whatever names no known object is left to ``unknown_names``."""
+    chosen = []
+    for override in overrides:
+        key = key_of(override.object_id, ids)
+        if override.leg_number == leg_number and key is not None and override.role in _ROLES:
+            chosen.append(Choice(override=override, key=key, role=_ROLES[override.role]))
+    matched = []
+    for limit in limits:
+        key = key_of(limit.object_id, ids)
+        if limit.leg_number in (None, leg_number) and key is not None:
+            matched.append((limit, key))
+    return LegChoices(choices=tuple(chosen), limits=tuple(matched))
+
+
+def unknown_names(
+    overrides: tuple[Override, ...],
+    limits: tuple[DangerLimit, ...],
+    ids: dict[str, str],
+    leg_count: int,
+) -> tuple[Finding, ...]:
+    """Findings for overrides and limits that name no object or no leg of this passage."""
+    found = []
+    for override in overrides:
+        where = Where(leg_number=override.leg_number)
+        if not 1 <= override.leg_number <= leg_count:
+            what = f"an object is chosen for leg {override.leg_number}, which does not exist"
+        elif override.role not in _ROLES:
+            what = f"an object is chosen as {override.role!r}, which is neither primary nor check"
+        elif key_of(override.object_id, ids) is None:
+            what = f"the chosen object {override.object_id} is not known on this passage"
+        else:
+            continue
+        found.append(
+            Finding(
+                severity=Severity.CHECK,
+                code="choice-unknown",
+                what=what,
+                where=where,
+                todo="Choose again from the objects of the leg",
+            )
+        )
+    for limit in limits:
+        number = limit.leg_number
+        if number is not None and not 1 <= number <= leg_count:
+            what = f"a danger limit is given for leg {number}, which does not exist"
+        elif key_of(limit.object_id, ids) is None:
+            what = f"the danger limit is off {limit.object_id}, which is not known on this passage"
+        else:
+            continue
+        found.append(
+            Finding(
+                severity=Severity.MUST_FIX,
+                code="danger-limit-unknown",
+                what=what,
+                where=Where(leg_number=number),
+                todo="Name an object by its letter or a mark by its name",
+            )
+        )
+    return tuple(found)
+
+
+def override_findings(
+    choices: LegChoices,
+    lines: tuple[IndexLine, ...],
+    ids: dict[str, str],
+    marks: dict[str, Mark],
+    leg_number: int,
+) -> tuple[Finding, ...]:
+    """Findings for chosen objects that no line could be laid on."""
+    found = []
+    laid = {(line.object.id, line.role) for line in lines}
+    for choice in choices.choices:
+        name = ids[choice.key]
+        if (name, choice.role) in laid:
+            continue
+        mark = marks.get(choice.key)
+        if mark is not None and not mark.is_fixed:
+            why = "it floats, and floating marks are never indexed"
+        else:
+            why = "nowhere on the leg is it in sight, on the screen and within the error limit"
+        found.append(
+            Finding(
+                severity=Severity.CHECK if choice.override.is_locked else Severity.NOTE,
+                code="choice-not-usable",
+                what=f"{name} is chosen as {choice.role.value} object but has no line: {why}",
+                where=Where(leg_number=leg_number),
+                todo="Choose another object",
+            )
+        )
+    return tuple(found)

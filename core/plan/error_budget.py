@@ -1,0 +1,126 @@
+"""Error of a cross-index range as read from the radar, 95 % throughout."""
+
+import math
+from dataclasses import dataclass
+
+from core.plan.rules import FixedErrors, PlanRules
+from core.ship.ship import Ship
+
+
+def index_error_m(
+    *,
+    cross_m: float,
+    along_m: float,
+    range_error_m: float,
+    bearing_error_deg: float,
+    fixed_error_m: float = 0.0,
+) -> float:
+    """Error of a cross-index range read off the radar.
+
+    Parameters
+    ----------
+    cross_m, along_m : float
+        Where the object lies from own ship: off the track line, and along it (either sign), m.
+    range_error_m, bearing_error_deg, fixed_error_m : float
+        Errors, 95 %: m, deg, m.
+
+    Notes
+    -----
+    ``hypot(dR sin b, x dB, fixed)`` with b the angle off the track line and x the distance along
+    it: pure range error abeam, pure bearing error ahead (job.md 2.9.3, handbook 10.1).
+    """
+    range_m = math.hypot(cross_m, along_m)
+    sine = abs(cross_m) / range_m if range_m > 0.0 else 1.0
+    return math.hypot(
+        range_error_m * sine, along_m * math.radians(bearing_error_deg), fixed_error_m
+    )
+
+
+def reach_along_m(
+    *,
+    cross_m: float,
+    limit_m: float,
+    range_error_m: float,
+    bearing_error_deg: float,
+    fixed_error_m: float = 0.0,
+) -> float | None:
+    """Distance along the track before and after abeam within which an error limit holds.
+
+    Returns
+    -------
+    float or None
+        Half length of the window, m; None when the limit is passed even abeam.
+
+    Notes
+    -----
+    With u = x^2, the equation of ``index_error_m`` is a quadratic with one positive root as long
+    as the error abeam is within the limit.
+    """
+    square = limit_m**2 - fixed_error_m**2
+    if square < range_error_m**2:
+        return None
+    bearing_error = math.radians(bearing_error_deg)
+    if bearing_error == 0.0:
+        return math.inf
+    a = bearing_error**2
+    b = bearing_error**2 * cross_m**2 - square
+    c = (range_error_m**2 - square) * cross_m**2
+    return math.sqrt((-b + math.sqrt(b * b - 4.0 * a * c)) / (2.0 * a))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ErrorBudget:
+    """Errors on one range scale and the limit that windows are cut at."""
+
+    range_error_m: float
+    bearing_error_deg: float
+    fixed_error_m: float
+    limit_m: float
+
+    def error_m(self, *, cross_m: float, along_m: float) -> float:
+        """Error of the cross-index range with the object there, m."""
+        return index_error_m(
+            cross_m=cross_m,
+            along_m=along_m,
+            range_error_m=self.range_error_m,
+            bearing_error_deg=self.bearing_error_deg,
+            fixed_error_m=self.fixed_error_m,
+        )
+
+    def reach_m(self, cross_m: float) -> float | None:
+        """Half length of the window of an object that far off the track, m."""
+        return reach_along_m(
+            cross_m=cross_m,
+            limit_m=self.limit_m,
+            range_error_m=self.range_error_m,
+            bearing_error_deg=self.bearing_error_deg,
+            fixed_error_m=self.fixed_error_m,
+        )
+
+
+def fixed_error_m(errors: FixedErrors, range_scale_m: float) -> float:
+    """Sum of the fixed errors on a scale, root of squares, m."""
+    return math.hypot(
+        errors.edge_m, errors.antenna_m, errors.chart_m, errors.display_ratio * range_scale_m
+    )
+
+
+def budget_on_scale(
+    ship: Ship, *, range_scale_m: float, corridor_m: float, rules: PlanRules
+) -> ErrorBudget:
+    """Errors and limit on a scale.
+
+    The limit is half of the narrower side of the corridor: read with that error the ship still
+    knows on which half of her corridor she is. Where the radar cannot do that, 1.2 times what it
+    reads abeam stands instead, and the plan says that the corridor is narrower than the radar
+    can watch.
+    """
+    range_error = ship.range_error_m(range_scale_m)
+    fixed = fixed_error_m(rules.fixed_errors, range_scale_m)
+    abeam = math.hypot(range_error, fixed)
+    return ErrorBudget(
+        range_error_m=range_error,
+        bearing_error_deg=ship.heading_error_deg,
+        fixed_error_m=fixed,
+        limit_m=max(rules.corridor_share_ratio * corridor_m, rules.least_limit_ratio * abeam),
+    )

@@ -1,0 +1,127 @@
+"""Passing from one primary object to the next, and stretches with none."""
+
+import itertools
+from dataclasses import dataclass
+
+from core.plan.intervals import Intervals, difference
+from core.plan.result import HandOver, IndexGap
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Usable:
+    """A lettered object with the windows it could be used in."""
+
+    object_id: str
+    windows: Intervals
+    score: float
+
+
+def hand_overs_of(
+    primaries: tuple[tuple[str, float, float], ...],
+    others: tuple[Usable, ...],
+    *,
+    speed_mps: float,
+) -> tuple[HandOver, ...]:
+    """Where two primary lines that follow one another are both usable.
+
+    Parameters
+    ----------
+    primaries : tuple of (object id, from along m, to along m)
+        In order of use.
+    others : tuple of Usable
+        Candidates, best first; the first that is usable throughout the hand-over and is neither
+        of the two is the fallback.
+    speed_mps : float
+        Speed over the ground.
+    """
+    found = []
+    for before, after in itertools.pairwise(primaries):
+        start, stop = max(before[1], after[1]), min(before[2], after[2])
+        if stop <= start:
+            continue
+        fallback = next(
+            (
+                other.object_id
+                for other in others
+                if other.object_id not in (before[0], after[0])
+                and any(a <= start and b >= stop for a, b in other.windows)
+            ),
+            None,
+        )
+        found.append(
+            HandOver(
+                from_object=before[0],
+                to_object=after[0],
+                from_along_m=start,
+                to_along_m=stop,
+                minutes=(stop - start) / speed_mps / 60.0,
+                fallback=fallback,
+            )
+        )
+    return tuple(found)
+
+
+def gaps_of(lines: Intervals, end_m: float, least_m: float) -> Intervals:
+    """Stretches of the leg before its wheel-over that no primary line covers."""
+    gaps = difference(((0.0, end_m),), lines)
+    return tuple(gap for gap in gaps if gap[1] - gap[0] > least_m)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InSight:
+    """What is in sight somewhere in a gap, nearest first."""
+
+    fixed: tuple[str, ...]
+    floating: tuple[str, ...]
+    has_coast: bool
+    """Any coast within reach in sight."""
+    has_unknown: bool
+    """Heights are unknown there."""
+
+
+def no_index_reason(sight: InSight, *, reach_nm: float) -> str:
+    """Why nothing can be indexed."""
+    if sight.fixed:
+        return "Nothing in sight can be read closely enough on the planned screen"
+    if sight.has_coast:
+        return "The coast in sight has no point to hold"
+    if sight.floating:
+        return "Only floating marks are in sight"
+    if sight.has_unknown:
+        return f"No land known to be in sight within {reach_nm:.0f} NM; heights are missing there"
+    return f"No land in sight within {reach_nm:.0f} NM"
+
+
+def substitute(sight: InSight) -> str:
+    """What to do instead of indexing."""
+    if len(sight.fixed) >= 2:
+        return f"Fix by radar ranges of {_listed(sight.fixed[:3])}"
+    if sight.fixed:
+        return f"Fix by radar range and bearing of {sight.fixed[0]}"
+    if sight.has_coast:
+        return "Fix by radar ranges of the nearest coast, checked by another aid"
+    if sight.floating:
+        return (
+            f"Fix by other means than radar; {_listed(sight.floating[:2])} "
+            "may be checked but not relied on"
+        )
+    return "Fix by other means than radar"
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def index_gaps(
+    gaps: Intervals, sights: tuple[InSight, ...], *, speed_mps: float
+) -> tuple[IndexGap, ...]:
+    """Gaps with their length in minutes and the substitute."""
+    return tuple(
+        IndexGap(
+            from_along_m=start,
+            to_along_m=stop,
+            minutes=(stop - start) / speed_mps / 60.0,
+            substitute=substitute(sight),
+        )
+        for (start, stop), sight in zip(gaps, sights, strict=True)
+    )

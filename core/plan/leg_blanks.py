@@ -1,0 +1,109 @@
+"""Where a leg has nothing to index or no heights, and what that means for it."""
+
+import numpy as np
+
+from core.base.findings import Finding
+from core.base.units import nm_from_m
+from core.coverage.result import Gap
+from core.geodesy.position import Position
+from core.plan.candidates import LegField
+from core.plan.gap_effects import Watched, gap_finding, gap_with_effect
+from core.plan.hand_overs import InSight, no_index_reason
+from core.plan.intervals import Interval, length_m
+from core.plan.leg_context import LegContext
+from core.plan.result import IndexLine
+from core.plan.usable_window import ScaleSpan, geometric_windows
+
+
+def in_sight(field: LegField, context: LegContext, part: Interval) -> InSight:
+    """What the track sees anywhere within a stretch."""
+    views = field.sight.on_track_within(*part)
+    if not views.any():
+        middle = (part[0] + part[1]) / 2.0
+        along = field.sight.node_along_m[field.sight.node_of]
+        distance = np.where(field.sight.is_on_track, np.abs(along - middle), np.inf)
+        views = distance == distance.min()
+    middle = (part[0] + part[1]) / 2.0
+    fixed: list[tuple[float, str]] = []
+    floating: list[tuple[float, str]] = []
+    unknown = False
+    for track in field.tracks:
+        unknown = unknown or bool(track.sight.unknown[views].any())
+        off = float(np.min(np.hypot(track.along_m - middle, track.cross_m)))
+        if not track.sight.seen[views].any() or off > field.frame.reach_m:
+            continue
+        if not track.feature.is_fixed and track.feature.mark is not None:
+            floating.append((off, track.feature.mark.name))
+        elif track.feature.key in context.ids:
+            fixed.append((off, context.ids[track.feature.key]))
+    return InSight(
+        fixed=tuple(name for _off, name in sorted(fixed)),
+        floating=tuple(name for _off, name in sorted(floating)),
+        has_coast=field.sight.sees_any(field.frame.near, views),
+        has_unknown=unknown or not context.coverage.is_complete,
+    )
+
+
+def why_no_index(field: LegField, context: LegContext) -> str:
+    """Why no primary line can be laid on the leg."""
+    if field.end_m <= 0.0:
+        return "The leg is shorter than its turn"
+    sight = in_sight(field, context, (0.0, field.end_m))
+    return no_index_reason(sight, reach_nm=nm_from_m(context.rules.longest_index_scale_m))
+
+
+def leg_gaps(
+    field: LegField,
+    context: LegContext,
+    lines: tuple[IndexLine, ...],
+    spans: tuple[ScaleSpan, ...],
+) -> tuple[tuple[Gap, ...], tuple[Finding, ...]]:
+    """The leg's gaps, each with its effect, and a finding for each."""
+    watched = [
+        Watched(
+            name=line.object.id,
+            position=line.object.position,
+            window=(line.from_along_m, line.to_along_m),
+        )
+        for line in lines
+    ]
+    watched += _hidden_by_gaps(field, context, spans)
+    gaps, findings = [], []
+    for gap in context.coverage.gaps:
+        marked, hidden = gap_with_effect(
+            gap, field.line, tuple(watched), context.first_sights, cell_m=context.cell_m
+        )
+        gaps.append(marked)
+        findings.append(gap_finding(marked, hidden, field.leg_index + 1))
+    return tuple(gaps), tuple(findings)
+
+
+def _hidden_by_gaps(
+    field: LegField, context: LegContext, spans: tuple[ScaleSpan, ...]
+) -> list[Watched]:
+    """Objects that would be usable but for unknown heights in front of them."""
+    found = []
+    for track in field.tracks:
+        blocked = track.sight.unknown.any(axis=1) & ~track.sight.seen.any(axis=1)
+        if not track.feature.is_fixed or not blocked.any() or field.end_m <= 0.0:
+            continue
+        nearest = int(np.argmin(np.abs(track.cross_m)))
+        shown = geometric_windows(
+            along_m=float(track.along_m[nearest]),
+            cross_m=float(track.cross_m[nearest]),
+            spans=spans,
+        )
+        if length_m(shown) < context.rules.least_window_m:
+            continue
+        name = context.ids.get(track.feature.key, f"a {track.feature.kind.value}")
+        position = Position(
+            lat_deg=float(track.feature.lat_deg[nearest]),
+            lon_deg=float(track.feature.lon_deg[nearest]),
+        )
+        along = field.sight.node_along_m[field.sight.node_of]
+        for start, stop in shown:
+            inside = blocked & (along >= start) & (along <= stop)
+            if inside.any():
+                window = (float(along[inside].min()), float(along[inside].max()))
+                found.append(Watched(name=name, position=position, window=window))
+    return found

@@ -1,0 +1,32 @@
+"""What planning a leg needs besides the leg's own field."""
+
+from dataclasses import dataclass
+
+from core.coverage.result import FirstSight, LegCoverage
+from core.land.land_model import LandModel
+from core.plan.candidates import LegField
+from core.plan.leg_lines import ObjectMaker
+from core.plan.rules import PlanRules
+from core.ship.ship import Ship
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegContext:
+    """Coverage, land, ship, letters and neighbours of one leg."""
+
+    coverage: LegCoverage
+    land: LandModel
+    cell_m: float
+    """Longer side of an elevation cell at the leg, m."""
+    ship: Ship
+    first_sights: tuple[FirstSight, ...]
+    ids: dict[str, str]
+    """Letter or name of every feature that has one, by key."""
+    leg_counts: dict[str, int]
+    """On how many legs a feature can be used, by key."""
+    make_object: ObjectMaker
+    new_field: LegField | None
+    """The next leg."""
+    tangent_before_m: float
+    to_waypoint: str
+    rules: PlanRules

@@ -1,0 +1,123 @@
+"""Index lines of one leg from its chosen windows."""
+
+from collections.abc import Callable
+
+import numpy as np
+
+from core.base.angles import wrap_360_deg
+from core.geodesy.leg_line import LegLine
+from core.passage.passage import Side
+from core.plan.candidates import Candidate
+from core.plan.intervals import Interval
+from core.plan.key_in import key_in_row
+from core.plan.result import IndexLine, IndexObject, KeyIn, Override, Role, WheelOver
+from core.plan.selection import Stretch
+from core.plan.usable_window import EdgePoint, FeatureTrack, ScaleSpan, greatest_error_m
+from core.plan.wheel_over import line_through
+
+ObjectMaker = Callable[[FeatureTrack, EdgePoint], IndexObject]
+
+
+def stretches_of(
+    candidates: tuple[Candidate, ...],
+    *,
+    forced: frozenset[str],
+    least_m: float,
+    most_m: float,
+) -> tuple[Stretch, ...]:
+    """Windows of the candidates as stretches to choose from; short ones are left out."""
+    found: list[Stretch] = []
+    for candidate in candidates:
+        windows = candidate.window.windows
+        is_forced = candidate.key in forced
+        longest = max(windows, key=lambda w: w[1] - w[0])
+        for start, stop in windows:
+            keeps = is_forced and (start, stop) == longest
+            if stop - start < least_m and not keeps:
+                continue
+            found.append(
+                Stretch(
+                    key=candidate.key,
+                    from_m=start,
+                    to_m=min(stop, most_m),
+                    score=candidate.rank.score,
+                    is_weak=candidate.rank.is_weak,
+                    is_forced=keeps,
+                    is_starboard=candidate.window.edge.cross_m > 0.0,
+                )
+            )
+    return tuple(found)
+
+
+def course_at(line: LegLine, along_m: float) -> float:
+    """Course of a leg at a distance along it, deg."""
+    _lats, _lons, courses = line.at(np.array([along_m]))
+    return wrap_360_deg(float(courses[0]))
+
+
+def longest_scale_m(spans: tuple[ScaleSpan, ...], window: Interval) -> float:
+    """The longest scale in use over a window, m."""
+    return max(
+        (
+            span.setting.screen.scale_m
+            for span in spans
+            if span.from_along_m <= window[1] and span.to_along_m >= window[0]
+        ),
+        default=spans[-1].setting.screen.scale_m,
+    )
+
+
+def index_line(
+    stretch: Stretch,
+    candidate: Candidate,
+    *,
+    role: Role,
+    line: LegLine,
+    spans: tuple[ScaleSpan, ...],
+    make_object: ObjectMaker,
+    override: Override | None,
+) -> IndexLine:
+    """The line of one chosen stretch."""
+    edge = candidate.window.edge
+    window = (stretch.from_m, stretch.to_m)
+    course = course_at(line, (stretch.from_m + stretch.to_m) / 2.0)
+    return IndexLine(
+        role=role,
+        object=make_object(candidate.track, edge),
+        side=Side.STARBOARD if edge.cross_m > 0.0 else Side.PORT,
+        cross_index_range_m=abs(edge.cross_m),
+        limit=None,
+        line_bearing_deg=course,
+        echo_travel_deg=wrap_360_deg(course + 180.0),
+        from_along_m=stretch.from_m,
+        to_along_m=stretch.to_m,
+        range_scale_m=longest_scale_m(spans, window),
+        uncertainty_m=greatest_error_m(
+            along_m=edge.along_m, cross_m=edge.cross_m, windows=(window,), spans=spans
+        ),
+        reason=candidate.rank.reason,
+        override=override,
+    )
+
+
+def key_in_rows(
+    lines: tuple[IndexLine, ...], line: LegLine, wheel_over: WheelOver | None
+) -> tuple[KeyIn, ...]:
+    """One row for every line, in the same order."""
+    rows = []
+    for item in lines:
+        lat = np.array([item.object.position.lat_deg])
+        lon = np.array([item.object.position.lon_deg])
+        if item.role is Role.WHEEL_OVER and wheel_over is not None:
+            through = line_through(wheel_over.position, wheel_over.new_course_deg)
+            along, _cross = through.track_coordinates(lat, lon)
+            ends = [line.position_at(s) for s in (item.from_along_m, item.to_along_m)]
+            own, _own_cross = through.track_coordinates(
+                np.array([p.lat_deg for p in ends]), np.array([p.lon_deg for p in ends])
+            )
+            ahead = float(along[0] - own[0]), float(along[0] - own[1])
+        else:
+            along, _cross = line.track_coordinates(lat, lon)
+            ahead = float(along[0]) - item.from_along_m, float(along[0]) - item.to_along_m
+        rows.append(key_in_row(item, ahead_at_start_m=ahead[0], ahead_at_end_m=ahead[1]))
+    return tuple(rows)

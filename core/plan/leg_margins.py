@@ -1,0 +1,58 @@
+"""Margin lines of one leg."""
+
+from core.base.findings import Finding
+from core.plan.candidates import Candidate, LegField
+from core.plan.choices import LegChoices
+from core.plan.leg_context import LegContext
+from core.plan.leg_lines import course_at, longest_scale_m
+from core.plan.margins import limit_findings, margin_lines, unused_limit
+from core.plan.result import IndexLine
+from core.plan.usable_window import ScaleSpan, greatest_error_m
+
+
+def leg_margins(
+    field: LegField,
+    candidates: tuple[Candidate, ...],
+    choices: LegChoices,
+    context: LegContext,
+    spans: tuple[ScaleSpan, ...],
+    lines: tuple[IndexLine, ...],
+) -> tuple[tuple[IndexLine, ...], tuple[Finding, ...]]:
+    """Margin lines of the officer's limits on this leg, and what is wrong with them."""
+    number = field.leg_index + 1
+    by_key = {candidate.key: candidate for candidate in candidates}
+    used = {line.object.id for line in lines}
+    laid: list[IndexLine] = []
+    findings: list[Finding] = []
+    for limit, key in choices.limits:
+        candidate = by_key.get(key)
+        if limit.leg_number is None and context.ids[key] not in used:
+            continue
+        if candidate is None:
+            why = "nowhere on the leg is it in sight, on the screen and within the error limit"
+            findings.append(unused_limit(limit, why, number))
+            continue
+        edge = candidate.window.edge
+        window = max(candidate.window.windows, key=lambda w: w[1] - w[0])
+        thing = context.make_object(candidate.track, edge)
+        error_m = greatest_error_m(
+            along_m=edge.along_m, cross_m=edge.cross_m, windows=(window,), spans=spans
+        )
+        laid += margin_lines(
+            limit,
+            thing,
+            edge,
+            window=window,
+            course_deg=course_at(field.line, (window[0] + window[1]) / 2.0),
+            range_scale_m=longest_scale_m(spans, window),
+            error_m=error_m,
+        )
+        findings += limit_findings(
+            limit,
+            thing,
+            edge,
+            leg_number=number,
+            corridor_m=field.corridor_towards_m(is_starboard=edge.cross_m > 0.0),
+            error_m=error_m,
+        )
+    return tuple(laid), tuple(findings)

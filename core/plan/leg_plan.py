@@ -1,0 +1,282 @@
+"""The plan of one leg, put together from what it offers and what the officer decided."""
+
+from core.base.findings import Finding, Severity, Where
+from core.base.units import nm_from_m
+from core.geodesy.position import Position
+from core.plan import reasons
+from core.plan.candidates import Candidate, LegField, ranked, windows_on
+from core.plan.choices import LegChoices, override_findings
+from core.plan.hand_overs import Usable, gaps_of, hand_overs_of, index_gaps
+from core.plan.intervals import union
+from core.plan.leg_blanks import in_sight, leg_gaps, why_no_index
+from core.plan.leg_context import LegContext
+from core.plan.leg_lines import index_line, key_in_rows, stretches_of
+from core.plan.leg_margins import leg_margins
+from core.plan.leg_scales import held_objects, spans_and_wheel_over
+from core.plan.leg_survey import LegSurvey
+from core.plan.line_budget import within_budget
+from core.plan.quality import quality_of
+from core.plan.range_scales import scale_stretches
+from core.plan.result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
+from core.plan.rules import PlanRules
+from core.plan.selection import Stretch, check_chain, primary_chain, without_thirds
+from core.plan.turn_findings import turn_findings
+from core.plan.usable_window import EdgePoint, ScaleSpan
+
+
+def plan_leg(
+    field: LegField, survey: LegSurvey, choices: LegChoices, context: LegContext
+) -> tuple[LegPlan, tuple[Finding, ...]]:
+    """Plan one leg.
+
+    Parameters
+    ----------
+    field : LegField
+        What lies in reach and how it is seen.
+    survey : LegSurvey
+        Windows on every scale.
+    choices : LegChoices
+        The officer's decisions.
+    context : LegContext
+        Everything else.
+
+    Returns
+    -------
+    plan, findings : LegPlan, tuple of Finding
+    """
+    rules = context.rules
+    number = field.leg_index + 1
+    spans, wheel_over = spans_and_wheel_over(field, survey, choices, context)
+    candidates = _candidates(field, survey, choices, context, spans)
+    primaries, checks = _chosen(field, candidates, choices, rules)
+    lines = _role_lines(field, candidates, primaries, Role.PRIMARY, choices, context, spans)
+    lines += _role_lines(field, candidates, checks, Role.CHECK, choices, context, spans)
+    margins, findings = leg_margins(field, candidates, choices, context, spans, lines)
+    lines += margins
+    if wheel_over is not None and wheel_over.line is not None:
+        lines += (wheel_over.line,)
+    least_m = _least_m(field, rules)
+    lines, left_out = within_budget(lines, most=rules.most_lines, least_m=least_m)
+    findings += tuple(_left_out(line, number) for line in left_out)
+    laid = tuple(line for line in lines if line.role is Role.PRIMARY)
+    by_line = union(tuple((p.from_along_m, p.to_along_m) for p in laid), join_m=1.0)
+    open_parts = gaps_of(by_line, field.end_m, _worth_telling_m(field))
+    sights = tuple(in_sight(field, context, part) for part in open_parts)
+    gaps, gap_notes = leg_gaps(field, context, lines, spans)
+    findings += gap_notes
+    findings += override_findings(
+        choices,
+        lines,
+        context.ids,
+        {t.feature.key: t.feature.mark for t in field.tracks if t.feature.mark is not None},
+        number,
+    )
+    findings += _error_findings(field, laid, number)
+    findings += turn_findings(
+        field.turn_plan,
+        leg_number=number,
+        waypoint=context.to_waypoint,
+        leg_m=field.line.length_m,
+        tangent_before_m=context.tangent_before_m,
+        inner_corridor_m=_inner_corridor_m(field, context),
+        rules=rules,
+    )
+    plan = LegPlan(
+        leg_index=field.leg_index,
+        course_deg=field.line.course_deg,
+        distance_m=field.line.length_m,
+        speed_mps=field.speed_mps,
+        corridor_port_m=field.corridor_port_m,
+        corridor_starboard_m=field.corridor_starboard_m,
+        quality=_quality(context),
+        gaps=gaps,
+        first_sights=context.first_sights,
+        lines=lines,
+        no_index_reason="" if laid else why_no_index(field, context),
+        hand_overs=hand_overs_of(
+            tuple((p.object.id, p.from_along_m, p.to_along_m) for p in laid),
+            tuple(
+                Usable(
+                    object_id=context.ids[c.key],
+                    windows=c.window.windows,
+                    score=c.rank.score,
+                )
+                for c in candidates
+            ),
+            speed_mps=field.speed_mps,
+        ),
+        index_gaps=index_gaps(open_parts, sights, speed_mps=field.speed_mps),
+        scales=scale_stretches(
+            spans,
+            held_objects(field, lines, wheel_over),
+            context.ship,
+            leg_m=field.line.length_m,
+            speed_mps=field.speed_mps,
+            rules=rules,
+        ),
+        wheel_over=wheel_over,
+        wheel_over_reason=field.turn_plan.no_turn_reason,
+        key_in=key_in_rows(lines, field.line, wheel_over),
+        candidates=(
+            *((context.make_object(c.track, c.window.edge), c.rank.reason) for c in candidates),
+            *_floating(field, context),
+        ),
+    )
+    return plan, findings
+
+
+def _least_m(field: LegField, rules: PlanRules) -> float:
+    """Windows shorter than this are not worth a line; on a short leg a fifth of it is."""
+    return min(rules.least_window_m, 0.2 * field.end_m)
+
+
+def _worth_telling_m(field: LegField) -> float:
+    """Gaps up to ten seconds' run are below what a plan can say."""
+    return 10.0 * field.speed_mps
+
+
+def _candidates(
+    field: LegField,
+    survey: LegSurvey,
+    choices: LegChoices,
+    context: LegContext,
+    spans: tuple[ScaleSpan, ...],
+) -> tuple[Candidate, ...]:
+    if field.end_m <= 0.0:
+        return ()
+    wanted = set(survey.candidate_keys) | {key for _limit, key in choices.limits}
+    wanted |= {choice.key for choice in choices.choices}
+    windows = {
+        key: window
+        for key, window in windows_on(field, spans, context.rules).items()
+        if key in wanted and key in context.ids
+    }
+    return ranked(
+        field,
+        windows,
+        limit_m=min(span.setting.budget.limit_m for span in spans),
+        leg_counts=context.leg_counts,
+        chosen=frozenset(choice.key for choice in choices.choices),
+        rules=context.rules,
+    )
+
+
+def _chosen(
+    field: LegField, candidates: tuple[Candidate, ...], choices: LegChoices, rules: PlanRules
+) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]]:
+    """Stretches of the primary lines and of the check lines."""
+    least_m = _least_m(field, rules)
+    offered = stretches_of(
+        candidates,
+        forced=choices.keys(Role.PRIMARY),
+        least_m=least_m,
+        most_m=field.end_m,
+    )
+    chain = primary_chain(offered, end_m=field.end_m, overlap_m=rules.overlap_s * field.speed_mps)
+    primaries = without_thirds(chain, least_m)
+    for_check = stretches_of(
+        candidates, forced=choices.keys(Role.CHECK), least_m=least_m, most_m=field.end_m
+    )
+    return primaries, check_chain(for_check, primaries, end_m=field.end_m, least_m=least_m)
+
+
+def _role_lines(
+    field: LegField,
+    candidates: tuple[Candidate, ...],
+    stretches: tuple[Stretch, ...],
+    role: Role,
+    choices: LegChoices,
+    context: LegContext,
+    spans: tuple[ScaleSpan, ...],
+) -> tuple[IndexLine, ...]:
+    by_key = {candidate.key: candidate for candidate in candidates}
+    return tuple(
+        index_line(
+            stretch,
+            by_key[stretch.key],
+            role=role,
+            line=field.line,
+            spans=spans,
+            make_object=context.make_object,
+            override=choices.override(stretch.key, role),
+        )
+        for stretch in stretches
+    )
+
+
+def _left_out(line: IndexLine, leg_number: int) -> Finding:
+    return Finding(
+        severity=Severity.NOTE if line.role is Role.CHECK else Severity.CHECK,
+        code="more-lines-than-offered",
+        what=f"no room for the {line.role.value} line on {line.object.id}: four lines are set",
+        where=Where(leg_number=leg_number),
+        todo="" if line.role is Role.CHECK else "Set it by hand in place of another",
+    )
+
+
+def _inner_corridor_m(field: LegField, context: LegContext) -> float:
+    """Narrower corridor on the inside of the turn, on this leg and the next."""
+    turn, new = field.turn_plan.turn, context.new_field
+    if turn is None or new is None:
+        return 0.0
+    is_starboard = turn.alteration_deg > 0.0
+    return min(
+        field.corridor_towards_m(is_starboard=is_starboard),
+        new.corridor_towards_m(is_starboard=is_starboard),
+    )
+
+
+def _quality(context: LegContext) -> Quality:
+    ranges = [
+        v.nearest_land_range_m
+        for v in context.coverage.viewpoints
+        if v.nearest_land_range_m is not None
+    ]
+    return quality_of(
+        context.coverage,
+        context.land,
+        cell_m=context.cell_m,
+        nearest_land_m=min(ranges, default=None),
+        mismatch=any(f.code.startswith("coast-elevation") for f in context.land.findings),
+    )
+
+
+def _error_findings(
+    field: LegField, laid: tuple[IndexLine, ...], leg_number: int
+) -> tuple[Finding, ...]:
+    """Said where the corridor is narrower than the radar can watch on the scale in use."""
+    worst = max((line.uncertainty_m for line in laid), default=0.0)
+    if worst <= field.corridor_m:
+        return ()
+    return (
+        Finding(
+            severity=Severity.CHECK,
+            code="corridor-within-error",
+            what=(
+                f"the radar reads to {nm_from_m(worst):.2f} NM on the planned scale, "
+                f"the corridor is {nm_from_m(field.corridor_m):.2f} NM"
+            ),
+            where=Where(leg_number=leg_number),
+            todo="Use a shorter scale or another aid to keep the corridor",
+        ),
+    )
+
+
+def _floating(field: LegField, context: LegContext) -> tuple[tuple[IndexObject, Reason], ...]:
+    """Floating marks in sight, with the reason why they are never indexed."""
+    found = []
+    for track in field.tracks:
+        if track.feature.is_fixed or not track.sight.seen.any():
+            continue
+        cross, along = float(track.cross_m[0]), float(track.along_m[0])
+        edge = EdgePoint(
+            position=Position(
+                lat_deg=float(track.feature.lat_deg[0]), lon_deg=float(track.feature.lon_deg[0])
+            ),
+            edge=Edge.POSITION,
+            along_m=along,
+            cross_m=cross,
+        )
+        reason = Reason(code=reasons.FLOATING, values=(("cross_m", abs(cross)),))
+        found.append((context.make_object(track, edge), reason))
+    return tuple(found)

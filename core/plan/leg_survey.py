@@ -1,0 +1,71 @@
+"""What one leg offers before anybody chooses: windows on every scale, and who gets a letter."""
+
+from dataclasses import dataclass
+
+from core.plan.candidates import Candidate, LegField, ranked, windows_on
+from core.plan.rules import PlanRules
+from core.plan.usable_window import EdgePoint, UsableWindow
+from core.plan.wheel_over import WheelOverSite, choose_marks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegSurvey:
+    """Windows of a leg's features on each of its settings, and the features worth a letter.
+
+    ``edges`` holds the key of every such feature with its edge point, in no special order of
+    merit: candidates first, then marks of the wheel-over.
+    """
+
+    windows: tuple[dict[str, UsableWindow], ...]
+    candidate_keys: tuple[str, ...]
+    edges: tuple[tuple[str, EdgePoint], ...]
+
+
+def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
+    """Look at a leg on every setting.
+
+    What comes out depends on land, sight, ship and speed, never on what the officer chose, so
+    that letters stay when he changes his mind.
+    """
+    windows = tuple(
+        windows_on(field, field.uniform(setting), rules) if field.end_m > 0.0 else {}
+        for setting in field.settings
+    )
+    best: dict[str, Candidate] = {}
+    for setting, found in zip(field.settings, windows, strict=True):
+        for candidate in ranked(
+            field,
+            found,
+            limit_m=setting.budget.limit_m,
+            leg_counts={},
+            chosen=frozenset(),
+            rules=rules,
+        ):
+            known = best.get(candidate.key)
+            if known is None or _merit(candidate) > _merit(known):
+                best[candidate.key] = candidate
+    order = sorted(best.values(), key=lambda c: (c.rank.is_weak, -c.rank.score, c.key))
+    kept = order[: rules.candidates_per_leg]
+    edges = {c.key: c.window.edge for c in kept}
+    if field.turn_plan.turn is not None:
+        for setting in field.settings:
+            site = WheelOverSite(
+                line=field.line,
+                new_line=None,
+                turn_plan=field.turn_plan,
+                speed_mps=field.speed_mps,
+                setting=setting,
+                sight=field.sight,
+                rules=rules,
+            )
+            for key, edge in choose_marks(site, field.tracks):
+                edges.setdefault(key, edge)
+    return LegSurvey(
+        windows=windows,
+        candidate_keys=tuple(c.key for c in kept),
+        edges=tuple(edges.items()),
+    )
+
+
+def _merit(candidate: Candidate) -> tuple[bool, float]:
+    return (not candidate.rank.is_weak, candidate.rank.score)

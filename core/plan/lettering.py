@@ -1,0 +1,72 @@
+"""Letters and names of objects, the same whenever the same objects are found."""
+
+import numpy as np
+
+from core.base.units import nm_from_m
+from core.geodesy import geodesic
+from core.geodesy.position import Position
+from core.passage.passage import Passage
+from core.plan.feature import Feature
+from core.plan.result import ObjectKind
+
+_POINTS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
+_WORDS = {
+    ObjectKind.ISLET: "islet",
+    ObjectKind.ROCK: "rock",
+    ObjectKind.HEADLAND: "headland",
+    ObjectKind.STEEP_SHORE: "steep shore",
+    ObjectKind.PEAK: "peak",
+}
+
+
+def letter(number: int) -> str:
+    """``A`` for 0, ``Z`` for 25, ``AA`` for 26."""
+    text = ""
+    number += 1
+    while number > 0:
+        number, rest = divmod(number - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
+
+
+def letters_for(
+    first_places: dict[str, tuple[int, float, float, float]], taken: frozenset[str]
+) -> dict[str, str]:
+    """Letters for features.
+
+    Parameters
+    ----------
+    first_places : dict
+        For each feature key: the first leg it is a candidate on, its distance along that leg,
+        and its position; in that order letters are given, so that changes late in a passage
+        leave the letters before them alone.
+    taken : frozenset of str
+        Names of marks, in capitals, which no letter may repeat.
+    """
+    letters: dict[str, str] = {}
+    number = 0
+    for key in sorted(first_places, key=lambda k: (first_places[k], k)):
+        while letter(number) in taken:
+            number += 1
+        letters[key] = letter(number)
+        number += 1
+    return letters
+
+
+def object_name(feature: Feature, position: Position, passage: Passage) -> str:
+    """What a person calls it: a mark's name, else kind, height and place by a waypoint."""
+    if feature.mark is not None:
+        return feature.mark.name
+    distance, bearing, _final = geodesic.inverse(
+        from_lat_deg=np.array([w.position.lat_deg for w in passage.waypoints]),
+        from_lon_deg=np.array([w.position.lon_deg for w in passage.waypoints]),
+        to_lat_deg=position.lat_deg,
+        to_lon_deg=position.lon_deg,
+    )
+    nearest = int(distance.argmin())
+    point = _POINTS[round(float(bearing[nearest]) / 45.0) % 8]
+    waypoint = passage.waypoints[nearest].name or f"waypoint {nearest + 1}"
+    return (
+        f"{_WORDS.get(feature.kind, feature.kind.value)} {feature.height_m:.0f} m high, "
+        f"{nm_from_m(float(distance[nearest])):.1f} NM {point} of {waypoint}"
+    )

@@ -1,0 +1,121 @@
+"""Margin lines from the danger limits the officer gave; none without one."""
+
+from core.base.angles import wrap_360_deg
+from core.base.findings import Finding, Severity, Where
+from core.base.units import nm_from_m
+from core.passage.passage import Side
+from core.plan import reasons
+from core.plan.intervals import Interval
+from core.plan.result import DangerLimit, IndexLine, IndexObject, Limit, Reason, Role
+from core.plan.usable_window import EdgePoint
+
+
+def margin_lines(
+    limit: DangerLimit,
+    thing: IndexObject,
+    edge: EdgePoint,
+    *,
+    window: Interval,
+    course_deg: float,
+    range_scale_m: float,
+    error_m: float,
+) -> tuple[IndexLine, ...]:
+    """The lines «not less than» and «not more than» of one limit over one window."""
+    lines = []
+    for value, which in (
+        (limit.least_m, Limit.NOT_LESS_THAN),
+        (limit.most_m, Limit.NOT_MORE_THAN),
+    ):
+        if value is None:
+            continue
+        lines.append(
+            IndexLine(
+                role=Role.MARGIN,
+                object=thing,
+                side=Side.STARBOARD if edge.cross_m > 0.0 else Side.PORT,
+                cross_index_range_m=value,
+                limit=which,
+                line_bearing_deg=course_deg,
+                echo_travel_deg=wrap_360_deg(course_deg + 180.0),
+                from_along_m=window[0],
+                to_along_m=window[1],
+                range_scale_m=range_scale_m,
+                uncertainty_m=error_m,
+                reason=Reason(code=reasons.MARGIN, values=(("limit_m", value),)),
+            )
+        )
+    return tuple(lines)
+
+
+def limit_findings(
+    limit: DangerLimit,
+    thing: IndexObject,
+    edge: EdgePoint,
+    *,
+    leg_number: int,
+    corridor_m: float,
+    error_m: float,
+) -> tuple[Finding, ...]:
+    """Where the planned track or its corridor does not keep a danger limit.
+
+    ``corridor_m`` is the side of the corridor towards the object.
+    """
+    off = abs(edge.cross_m)
+    where = Where(leg_number=leg_number)
+    name = f"{thing.id} ({thing.name})" if thing.id != thing.name else thing.id
+    found: list[Finding] = []
+    least, most = limit.least_m, limit.most_m
+    if (least is not None and off < least) or (most is not None and off > most):
+        bound = f"not less than {_nm(least)}" if least is not None and off < least else ""
+        bound = bound or f"not more than {_nm(most or 0.0)}"
+        found.append(
+            Finding(
+                severity=Severity.MUST_FIX,
+                code="track-breaks-danger-limit",
+                what=f"the planned track passes {_nm(off)} off {name}, the limit is {bound}",
+                where=where,
+                todo="Move the track or correct the limit",
+            )
+        )
+    elif least is not None and off - corridor_m < least:
+        found.append(
+            Finding(
+                severity=Severity.CHECK,
+                code="corridor-breaks-danger-limit",
+                what=(
+                    f"the corridor reaches {_nm(off - corridor_m)} off {name}, "
+                    f"the limit is not less than {_nm(least)}"
+                ),
+                where=where,
+                todo="Narrow the corridor on that side or move the track",
+            )
+        )
+    elif least is not None and off - least < error_m:
+        found.append(
+            Finding(
+                severity=Severity.CHECK,
+                code="danger-limit-within-error",
+                what=(
+                    f"track and limit off {name} are {_nm(off - least)} apart, "
+                    f"less than the radar reads ({_nm(error_m)})"
+                ),
+                where=where,
+                todo="Do not rely on radar alone to keep this limit",
+            )
+        )
+    return tuple(found)
+
+
+def unused_limit(limit: DangerLimit, why: str, leg_number: int | None) -> Finding:
+    """A limit that gave no line."""
+    return Finding(
+        severity=Severity.MUST_FIX,
+        code="danger-limit-without-line",
+        what=f"the danger limit off {limit.object_id} has no margin line: {why}",
+        where=Where(leg_number=leg_number),
+        todo="Keep this limit by other means or name another object",
+    )
+
+
+def _nm(distance_m: float) -> str:
+    return f"{nm_from_m(distance_m):.2f} NM"

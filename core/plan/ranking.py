@@ -1,0 +1,172 @@
+"""How good an object is to index on along a leg, as a score with its reasons (job.md 2.3, 2.4)."""
+
+import math
+from dataclasses import dataclass
+
+from core.plan import reasons
+from core.plan.feature import Feature
+from core.plan.result import Edge, ObjectKind, Reason
+from core.plan.rules import PlanRules
+from core.plan.usable_window import UsableWindow
+
+_STRAIGHT_ROUNDING_M = 2_000.0
+_BEST_CROSS_M = 1_852.0
+_FAR_CROSS_M = 11_112.0
+_LONE_M = 926.0
+_LOW_M = 5.0
+_MASKED_RATIO = 0.5
+_WALK_ANGLE_DEG = 60.0
+"""Nearer abeam than this the echo's near side is read by range, not as a tangent."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rank:
+    """Score of an object on a leg."""
+
+    score: float
+    is_weak: bool
+    """Never first: it slides, moves with the tide, is partly masked or has no point to hold."""
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegTerms:
+    """What ranking needs to know of a leg."""
+
+    end_m: float
+    corridor_m: float
+    limit_m: float
+    """Error limit on the scale in use, m."""
+
+
+def tangent_walk_m(feature: Feature, *, cross_m: float, reach_along_m: float) -> float:
+    """How far the tangent of a rounded headland reads beyond its edge at the worst, m.
+
+    Seen at an angle b off the track line, the tangent touches a waterline of radius q at a place
+    q (1 - cos b) farther off the track than its nearest point (plain geometry). Nearer abeam
+    than 60 deg the near side is read by range and nothing walks.
+    """
+    nearest_b = math.degrees(math.atan2(abs(cross_m), max(reach_along_m, 1.0)))
+    worst = _WALK_ANGLE_DEG if nearest_b < _WALK_ANGLE_DEG else 0.0
+    return feature.rounding_m * (1.0 - math.cos(math.radians(worst)))
+
+
+def rank(
+    feature: Feature,
+    window: UsableWindow,
+    *,
+    terms: LegTerms,
+    leg_count: int,
+    is_chosen: bool,
+    rules: PlanRules,
+) -> Rank:
+    """Score an object.
+
+    Parameters
+    ----------
+    feature : Feature
+        The object.
+    window : UsableWindow
+        Where it can be used on this leg.
+    terms : LegTerms
+        The leg.
+    leg_count : int
+        On how many legs it can be used.
+    is_chosen : bool
+        Whether the officer chose it.
+    rules : PlanRules
+        Figures.
+    """
+    edge = window.edge
+    cross = abs(edge.cross_m)
+    usable = sum(stop - start for start, stop in window.windows)
+    share = usable / terms.end_m if terms.end_m > 0.0 else 0.0
+    score = 30.0 * min(share, 1.0)
+    values: list[tuple[str, float | str]] = [
+        ("kind", feature.kind.value),
+        ("window_m", usable),
+        ("window_ratio", min(share, 1.0)),
+        ("cross_m", cross),
+    ]
+    if 0.0 <= edge.along_m <= terms.end_m:
+        score += 10.0
+        values.append(("abeam_m", edge.along_m))
+    score += 15.0 * _nearness(cross)
+    shape_score, shape_values, is_weak = _shape(feature, edge.edge, window, terms, rules)
+    score += shape_score
+    values += shape_values
+    if feature.isolation_m is not None:
+        score += 10.0 * min(feature.isolation_m / _LONE_M, 1.0)
+        values.append(("isolated_m", feature.isolation_m))
+    if leg_count > 1:
+        score += 5.0
+        values.append(("legs", float(leg_count)))
+    if feature.mark is not None and feature.mark.is_on_chart:
+        score += 10.0
+        values.append(("on_chart", 1.0))
+    masked = window.masked_m / window.geometric_m if window.geometric_m > 0.0 else 0.0
+    if masked > _MASKED_RATIO:
+        score -= 10.0
+        is_weak = True
+        values.append(("masked_ratio", masked))
+    if cross < rules.near_cross_m:
+        score -= 10.0
+        values.append(("near_m", cross))
+    if cross <= terms.corridor_m:
+        score -= 15.0
+        values.append(("in_corridor", 1.0))
+    if is_chosen:
+        values.append(("chosen", 1.0))
+    return Rank(
+        score=score,
+        is_weak=is_weak,
+        reason=Reason(code=reasons.INDEX_OBJECT, values=tuple(values)),
+    )
+
+
+def _nearness(cross_m: float) -> float:
+    """1 at a mile off, falling to 0 at six miles and towards the track."""
+    if cross_m <= _BEST_CROSS_M:
+        return cross_m / _BEST_CROSS_M
+    return max(0.0, 1.0 - (cross_m - _BEST_CROSS_M) / (_FAR_CROSS_M - _BEST_CROSS_M))
+
+
+def _shape(
+    feature: Feature, edge: Edge, window: UsableWindow, terms: LegTerms, rules: PlanRules
+) -> tuple[float, list[tuple[str, float | str]], bool]:
+    """Score, values and weakness from the form of the object and its shore."""
+    score, is_weak = 0.0, False
+    values: list[tuple[str, float | str]] = [("extent_m", feature.extent_m)]
+    if edge is Edge.TANGENT:
+        walk = tangent_walk_m(
+            feature,
+            cross_m=window.edge.cross_m,
+            reach_along_m=max(
+                (abs(window.edge.along_m - place) for part in window.windows for place in part),
+                default=0.0,
+            ),
+        )
+        if feature.rounding_m > _STRAIGHT_ROUNDING_M:
+            is_weak = True
+            values.append(("straight", 1.0))
+        elif walk > terms.limit_m:
+            is_weak = True
+            values.append(("slides_m", walk))
+        else:
+            score += 5.0
+    else:
+        small = feature.extent_m < rules.islet_extent_m and feature.kind is not ObjectKind.HEADLAND
+        score += 20.0 if small else 12.0
+        values.append(("sharp", 1.0))
+    if feature.slope_ratio is not None:
+        score += 10.0 * min(feature.slope_ratio / rules.steep_ratio, 1.0)
+        values.append(("slope", feature.slope_ratio))
+        moves = rules.tide_range_m / max(feature.slope_ratio, 1e-3)
+        if moves > terms.limit_m / 2.0:
+            is_weak = True
+            score -= 5.0
+            values.append(("tide_moves_m", moves))
+    if feature.mark is None and feature.height_m < _LOW_M:
+        score -= 10.0
+        values.append(("low_m", feature.height_m))
+    return score, values, is_weak

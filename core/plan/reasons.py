@@ -1,0 +1,65 @@
+"""Codes of every ``Reason`` a plan carries, with the values each one brings.
+
+``core.words`` puts them into words. Lengths are in m, angles in deg, times in minutes, slopes and
+shares bare; a value that does not apply is left out.
+"""
+
+INDEX_OBJECT = "index-object"
+"""Why an object is or is not good to index on. Values, in this order, those that apply:
+
+==================== ===========================================================================
+``kind``             ``ObjectKind`` value
+``window_m``         length of its usable window on this leg
+``window_ratio``     the same as a share of the leg; 1 is seen throughout
+``cross_m``          distance off the track
+``abeam_m``          along the leg where it comes abeam; only if within the leg
+``extent_m``         how broad the object is
+``slope``            steepness of the shore at its edge, rise over run
+``isolated_m``       distance to the next other coast or mark
+``legs``             on how many legs it can be used, if more than one
+``sharp``            1 when it has a sharp edge (islet, rock, mark, tip)
+``on_chart``         1 for an officer's mark noted as charted
+``low_m``            height, when it is low
+``tide_moves_m``     how far the tide moves its edge, when that is too far
+``slides_m``         how far its tangent walks, when that is too far
+``straight``         1 for a long straight coast with no point to hold
+``masked_ratio``     share of its window lost behind nearer land, when much is lost
+``near_m``           distance off, when it passes very close
+``in_corridor``      1 when it lies inside the corridor
+``chosen``           1 when the officer chose it
+==================== ===========================================================================
+"""
+
+FLOATING = "floating-mark"
+"""A floating mark: never indexed. Values: ``cross_m``."""
+
+NO_WINDOW = "no-window"
+"""Chosen by the officer but not usable on the leg. Values: ``cross_m``, ``cause``."""
+
+MARGIN = "danger-limit"
+"""A margin line. Values: ``limit_m`` as the officer gave it."""
+
+WHEEL_OVER_LINE = "near-wheel-over"
+"""Why an object carries the wheel-over line. Values: ``range_m`` at the wheel-over,
+``inside`` 1 if it lies on the inside of the turn else 0, ``new_leg_cross_m`` (> 0) and
+``other_side`` 1 if the line has the object on the other side than the new leg has."""
+
+TURN_BY_LINE = "line-parallel-to-new-course"
+"""Method of a wheel-over. Values: ``tangent_m``, ``response_m``."""
+TURN_BY_RANGE_BEARING = "range-and-bearing"
+"""The alteration is too small for a parallel line. Values: as before, ``alteration_deg`` > 0."""
+TURN_IN_STEPS = "two-steps"
+"""The alteration is so large that two steps or a ring are better; values as before."""
+
+SCALE_FORCED_BY_LOOK_OUT = "look-out"
+"""Values: ``distance_m``, ``closing_mps``, ``decision_minutes``."""
+SCALE_FORCED_BY_OBJECT = "index-object-range"
+"""Values: ``object`` (id), ``range_m`` (greatest within the stretch)."""
+SCALE_FORCED_BY_WHEEL_OVER = "wheel-over-mark"
+"""Values: ``object`` (id), ``range_m``."""
+SCALE_FORCED_BY_MARGIN = "margin-object"
+"""Values: ``object`` (id), ``range_m``."""
+SCALE_LONGEST = "longest-scale"
+"""Even the longest scale does not hold the look-out distance. Values: ``distance_m``."""
+SCALE_SECOND_RADAR = "long-scan"
+"""Second radar, longer for traffic. Values: ``main_scale_m``."""

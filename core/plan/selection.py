@@ -1,0 +1,190 @@
+"""Which objects carry the primary line along a leg, and which check it."""
+
+from dataclasses import dataclass
+
+from core.plan.intervals import Intervals, difference, intersection, length_m
+
+_GAP_STEP_M = 185.2
+"""Gaps are compared in cables: less is not worth another object."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """One window of one candidate."""
+
+    key: str
+    from_m: float
+    to_m: float
+    score: float
+    is_weak: bool
+    is_forced: bool = False
+    """The officer chose it as primary."""
+    is_starboard: bool = False
+
+
+_Cost = tuple[int, int, int, int, int, float]
+
+
+def _add(one: _Cost, other: _Cost) -> _Cost:
+    return (
+        one[0] + other[0],
+        one[1] + other[1],
+        one[2] + other[2],
+        one[3] + other[3],
+        one[4] + other[4],
+        one[5] + other[5],
+    )
+
+
+def _gap(length: float) -> int:
+    return int(max(length, 0.0) / _GAP_STEP_M)
+
+
+def primary_chain(
+    stretches: tuple[Stretch, ...], *, end_m: float, overlap_m: float
+) -> tuple[Stretch, ...]:
+    """The chain of windows that carries the primary line.
+
+    Of all chains it is the one with, in this order: the officer's choices in it, least length
+    without a line, fewest hand-overs shorter than the overlap asked for, fewest weak objects,
+    fewest lines, best scores (weighted by length). Found exactly, by shortest path over windows
+    in order of their ends.
+
+    Parameters
+    ----------
+    stretches : tuple of Stretch
+        Windows of all candidates.
+    end_m : float
+        End of the leg as far as indexing goes.
+    overlap_m : float
+        Overlap asked for at a hand-over.
+    """
+    nodes = sorted(
+        _split_round_forced(stretches, overlap_m), key=lambda s: (s.to_m, s.from_m, s.key)
+    )
+    best: list[tuple[_Cost, tuple[int, ...]]] = []
+    for j, node in enumerate(nodes):
+        own: _Cost = (
+            -int(node.is_forced),
+            0,
+            0,
+            int(node.is_weak),
+            1,
+            -node.score * (node.to_m - node.from_m) / max(end_m, 1.0),
+        )
+        choices: list[tuple[_Cost, tuple[int, ...]]] = [((0, _gap(node.from_m), 0, 0, 0, 0.0), ())]
+        for i in range(j):
+            before = nodes[i]
+            if before.to_m >= node.to_m or before.from_m >= node.from_m:
+                continue
+            shared = before.to_m - node.from_m
+            step: _Cost = (0, _gap(-shared), int(0.0 <= shared < overlap_m), 0, 0, 0.0)
+            choices.append((_add(best[i][0], step), best[i][1]))
+        cost, path = min(choices)
+        best.append((_add(cost, own), (*path, j)))
+    if not best:
+        return ()
+    closed = [
+        (_add(cost, (0, _gap(end_m - nodes[path[-1]].to_m), 0, 0, 0, 0.0)), path)
+        for cost, path in best
+    ]
+    return tuple(nodes[i] for i in min(closed)[1])
+
+
+def _split_round_forced(stretches: tuple[Stretch, ...], overlap_m: float) -> tuple[Stretch, ...]:
+    """The stretches, with parts either side of a choice of the officer added where one spans it."""
+    parts = list(stretches)
+    for forced in (s for s in stretches if s.is_forced):
+        for other in stretches:
+            if other.is_forced or other.from_m > forced.from_m or other.to_m < forced.to_m:
+                continue
+            before = min(forced.from_m + overlap_m, forced.to_m - 1.0)
+            after = max(forced.to_m - overlap_m, forced.from_m + 1.0)
+            if other.from_m < forced.from_m:
+                parts.append(_cut(other, other.from_m, before))
+            if other.to_m > forced.to_m:
+                parts.append(_cut(other, after, other.to_m))
+    return tuple(parts)
+
+
+def uncovered(stretches: tuple[Stretch, ...], end_m: float) -> Intervals:
+    """What of the leg no window covers."""
+    return difference(((0.0, end_m),), tuple((s.from_m, s.to_m) for s in stretches))
+
+
+def without_thirds(chain: tuple[Stretch, ...], least_m: float) -> tuple[Stretch, ...]:
+    """The chain with windows begun later where three would run at once.
+
+    No more than two primary lines are set at any time: the old one and its successor.
+    """
+    kept: list[Stretch] = []
+    for node in chain:
+        start = node.from_m
+        if len(kept) >= 2:
+            start = max(start, min(kept[-2].to_m, node.to_m - least_m))
+        kept.append(_cut(node, start, node.to_m))
+    return tuple(kept)
+
+
+def check_chain(
+    stretches: tuple[Stretch, ...],
+    primaries: tuple[Stretch, ...],
+    *,
+    end_m: float,
+    least_m: float,
+) -> tuple[Stretch, ...]:
+    """Windows of check lines, one at a time, in order along the leg.
+
+    Where two windows could check the same stretch, an object on the other side than the primary
+    line counts half as much again, and one that the officer chose goes before all.
+    """
+    free: Intervals = ((0.0, end_m),)
+    chosen: list[Stretch] = []
+    left = sorted(stretches, key=lambda s: (s.from_m, s.key))
+    for _ in range(len(left)):
+        options: list[tuple[bool, float, int, float, float]] = []
+        for i, candidate in enumerate(left):
+            own = tuple((p.from_m, p.to_m) for p in primaries if p.key == candidate.key)
+            room = difference(intersection(free, ((candidate.from_m, candidate.to_m),)), own)
+            for start, stop in room:
+                if stop - start < least_m:
+                    continue
+                weight = (stop - start) * max(candidate.score, 1.0)
+                if _is_other_side(candidate, primaries, start, stop):
+                    weight *= 1.5
+                if candidate.is_weak:
+                    weight *= 0.5
+                options.append((candidate.is_forced, weight, -i, start, stop))
+        if not options:
+            break
+        _forced, _weight, minus_i, start, stop = max(options)
+        chosen.append(_cut(left[-minus_i], start, stop))
+        free = difference(free, ((start, stop),))
+    return tuple(sorted(chosen, key=lambda s: (s.from_m, s.key)))
+
+
+def _is_other_side(
+    candidate: Stretch, primaries: tuple[Stretch, ...], start: float, stop: float
+) -> bool:
+    """Whether most of a stretch has its primary line on the other side."""
+    same = length_m(
+        intersection(
+            ((start, stop),),
+            tuple(
+                (p.from_m, p.to_m) for p in primaries if p.is_starboard == candidate.is_starboard
+            ),
+        )
+    )
+    return same < (stop - start) / 2.0
+
+
+def _cut(stretch: Stretch, start: float, stop: float) -> Stretch:
+    return Stretch(
+        key=stretch.key,
+        from_m=start,
+        to_m=stop,
+        score=stretch.score,
+        is_weak=stretch.is_weak,
+        is_forced=stretch.is_forced,
+        is_starboard=stretch.is_starboard,
+    )

@@ -1,0 +1,94 @@
+"""What is wrong with a turn: no room on the leg, no room in the corner, too large for one."""
+
+from core.base.findings import Finding, Severity, Where
+from core.base.units import nm_from_m
+from core.plan.rules import PlanRules
+from core.plan.wheel_over import TurnPlan
+
+
+def turn_findings(
+    plan: TurnPlan,
+    *,
+    leg_number: int,
+    waypoint: str,
+    leg_m: float,
+    tangent_before_m: float,
+    inner_corridor_m: float,
+    rules: PlanRules,
+) -> tuple[Finding, ...]:
+    """Findings about the turn at the end of a leg.
+
+    Parameters
+    ----------
+    plan : TurnPlan
+        The turn.
+    leg_number : int
+        From 1.
+    waypoint : str
+        Name of the waypoint the turn is at.
+    leg_m : float
+        Length of the leg.
+    tangent_before_m : float
+        Tangent of the turn at the start of the leg; 0 for the first leg.
+    inner_corridor_m : float
+        Narrower corridor on the inside of the turn, of the two legs.
+    rules : PlanRules
+        Figures.
+    """
+    where = Where(leg_number=leg_number, waypoint=waypoint)
+    if plan.turn is None:
+        if leg_m < tangent_before_m:
+            return (_too_short(where, leg_m, tangent_before_m, 0.0),)
+        if plan.is_turn_back:
+            return (
+                Finding(
+                    severity=Severity.MUST_FIX,
+                    code="turn-back",
+                    what=plan.no_turn_reason,
+                    where=where,
+                    todo="Put in a waypoint, so that the turn is made in steps",
+                ),
+            )
+        return ()
+    turn = plan.turn
+    found: list[Finding] = []
+    needed = turn.wheel_over_before_waypoint_m
+    if tangent_before_m + needed > leg_m:
+        found.append(_too_short(where, leg_m, tangent_before_m, needed))
+    if turn.corner_cut_m > inner_corridor_m:
+        found.append(
+            Finding(
+                severity=Severity.CHECK,
+                code="corner-cut-over-corridor",
+                what=(
+                    f"the turn passes {nm_from_m(turn.corner_cut_m):.2f} NM inside the corner, "
+                    f"the corridor there is {nm_from_m(inner_corridor_m):.2f} NM"
+                ),
+                where=where,
+                todo="Take a smaller radius or see that the corner is clear",
+            )
+        )
+    if abs(turn.alteration_deg) > rules.large_alteration_deg:
+        found.append(
+            Finding(
+                severity=Severity.NOTE,
+                code="large-alteration",
+                what=f"the course alters by {abs(turn.alteration_deg):.0f}°",
+                where=where,
+                todo="Consider two steps; speed and radius change in a long turn",
+            )
+        )
+    return tuple(found)
+
+
+def _too_short(where: Where, leg_m: float, before_m: float, needed_m: float) -> Finding:
+    return Finding(
+        severity=Severity.MUST_FIX,
+        code="leg-too-short-for-turns",
+        what=(
+            f"the leg is {nm_from_m(leg_m):.2f} NM long, its turns take "
+            f"{nm_from_m(before_m + needed_m):.2f} NM of it"
+        ),
+        where=where,
+        todo="Take smaller radii or move the waypoint",
+    )

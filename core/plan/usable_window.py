@@ -1,0 +1,208 @@
+"""Where along a leg an object can be indexed: error limit AND screen AND sight (job.md 2.9.3)."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.base.arrays import BoolArray, FloatArray, HoldsArrays
+from core.geodesy.position import Position
+from core.plan.error_budget import ErrorBudget
+from core.plan.feature import Feature
+from core.plan.intervals import Interval, Intervals, intersection, length_m, union
+from core.plan.leg_sight import FeatureSight, LegSight
+from core.plan.result import Edge
+from core.plan.rules import PlanRules
+from core.plan.screen import Screen
+
+_MOST_EDGE_STEPS = 5
+_JOIN_M = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """One range scale as it would be used on a leg."""
+
+    screen: Screen
+    budget: ErrorBudget
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleSpan:
+    """A stretch of a leg on one setting."""
+
+    from_along_m: float
+    to_along_m: float
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FeatureTrack(HoldsArrays):
+    """A feature about one line: its waterline in track coordinates, and how it is seen."""
+
+    feature: Feature
+    along_m: FloatArray
+    cross_m: FloatArray
+    sight: FeatureSight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgePoint:
+    """The part of an object that a cross-index range is measured to."""
+
+    position: Position
+    edge: Edge
+    along_m: float
+    cross_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsableWindow:
+    """Where one object can be used."""
+
+    edge: EdgePoint
+    windows: Intervals
+    geometric_m: float
+    """Length of the window by error and screen alone."""
+    masked_m: float
+    """How much of that is lost because the object is not in sight."""
+
+
+def geometric_window(
+    *, along_m: float, cross_m: float, setting: Setting, end_m: float
+) -> Interval | None:
+    """Where along a leg the error limit holds and the screen shows the object.
+
+    Parameters
+    ----------
+    along_m, cross_m : float
+        Track coordinates of the object, m.
+    setting : Setting
+        Screen and errors.
+    end_m : float
+        End of the leg as far as indexing goes, its wheel-over, m.
+    """
+    reach = setting.budget.reach_m(cross_m)
+    span = setting.screen.span_ahead_m(cross_m)
+    if reach is None or span is None:
+        return None
+    astern, ahead = max(span[0], -reach), min(span[1], reach)
+    start, stop = max(along_m - ahead, 0.0), min(along_m - astern, end_m)
+    return (start, stop) if stop > start else None
+
+
+def geometric_windows(*, along_m: float, cross_m: float, spans: tuple[ScaleSpan, ...]) -> Intervals:
+    """The same over stretches with different settings."""
+    parts: list[Interval] = []
+    for span in spans:
+        window = geometric_window(
+            along_m=along_m, cross_m=cross_m, setting=span.setting, end_m=span.to_along_m
+        )
+        if window is not None and window[1] > span.from_along_m:
+            parts.append((max(window[0], span.from_along_m), window[1]))
+    return union(tuple(parts), join_m=_JOIN_M)
+
+
+def greatest_error_m(
+    *, along_m: float, cross_m: float, windows: Intervals, spans: tuple[ScaleSpan, ...]
+) -> float:
+    """Greatest error of the cross-index range over windows, 95 %, m."""
+    greatest = 0.0
+    for span in spans:
+        for start, stop in intersection(windows, ((span.from_along_m, span.to_along_m),)):
+            for place in np.linspace(start, stop, 33):
+                error = span.setting.budget.error_m(cross_m=cross_m, along_m=along_m - float(place))
+                greatest = max(greatest, error)
+    return greatest
+
+
+def track_window(
+    track: FeatureTrack,
+    legs: LegSight,
+    *,
+    spans: tuple[ScaleSpan, ...],
+    near_m: float,
+    rules: PlanRules,
+) -> UsableWindow | None:
+    """The edge point and the windows of a feature on a leg, or None if it is nowhere usable.
+
+    The edge point is the point of the waterline of least cross-track distance that is in sight
+    from a viewpoint on the track within the window. The window depends on the edge and the edge
+    on the window, so both are worked out in turn until they agree.
+    """
+    seen_from = legs.on_track_within(spans[0].from_along_m, spans[-1].to_along_m)
+    edge: EdgePoint | None = None
+    shown: Intervals = ()
+    for _ in range(_MOST_EDGE_STEPS):
+        chosen = _edge_number(track, seen_from)
+        if chosen is None:
+            return None
+        point = _edge_point(track, chosen, rules)
+        if point == edge:
+            break
+        edge = point
+        shown = geometric_windows(along_m=edge.along_m, cross_m=edge.cross_m, spans=spans)
+        if not shown:
+            return None
+        seen_from = legs.on_track_within(*shown[0])
+        for part in shown[1:]:
+            seen_from |= legs.on_track_within(*part)
+    if edge is None:
+        return None
+    windows = intersection(shown, legs.stretches(edge_seen(track, edge, near_m)))
+    return UsableWindow(
+        edge=edge,
+        windows=windows,
+        geometric_m=length_m(shown),
+        masked_m=length_m(shown) - length_m(windows),
+    )
+
+
+def edge_kind(feature: Feature, rules: PlanRules) -> Edge:
+    """Which part of a feature its edge point is."""
+    if feature.mark is not None or feature.extent_m < rules.narrow_m:
+        return Edge.POSITION
+    if feature.key.startswith("line "):
+        return Edge.NEAR_SIDE
+    sharpest = rules.sharp_reach_m / math.radians(rules.sharp_turn_deg)
+    return Edge.TIP if feature.rounding_m <= sharpest else Edge.TANGENT
+
+
+def _edge_number(track: FeatureTrack, seen_from: BoolArray) -> int | None:
+    """Number of the waterline point of least distance off that any of the viewpoints sees."""
+    seen = track.sight.seen[seen_from].any(axis=0)
+    if not seen.any():
+        return None
+    off = np.where(seen, np.abs(track.cross_m), np.inf)
+    return int(np.argmin(off))
+
+
+def _edge_point(track: FeatureTrack, number: int, rules: PlanRules) -> EdgePoint:
+    feature = track.feature
+    kind = edge_kind(feature, rules)
+    if kind is Edge.POSITION and feature.lat_deg.size > 1:
+        lon0 = float(feature.lon_deg[0])
+        lon = lon0 + np.mod(feature.lon_deg - lon0 + 180.0, 360.0) - 180.0
+        return EdgePoint(
+            position=Position(lat_deg=float(np.mean(feature.lat_deg)), lon_deg=float(np.mean(lon))),
+            edge=kind,
+            along_m=float(np.mean(track.along_m)),
+            cross_m=float(np.mean(track.cross_m)),
+        )
+    return EdgePoint(
+        position=Position(
+            lat_deg=float(feature.lat_deg[number]), lon_deg=float(feature.lon_deg[number])
+        ),
+        edge=kind,
+        along_m=float(track.along_m[number]),
+        cross_m=float(track.cross_m[number]),
+    )
+
+
+def edge_seen(track: FeatureTrack, edge: EdgePoint, near_m: float) -> BoolArray:
+    """For each viewpoint, whether the waterline within a distance of the edge is in sight."""
+    distance = np.hypot(track.along_m - edge.along_m, track.cross_m - edge.cross_m)
+    near = distance <= max(near_m, float(distance.min()) + 1.0)
+    if edge.edge is Edge.POSITION:
+        near = np.ones(distance.shape, dtype=np.bool_)
+    return np.asarray(track.sight.seen[:, near].any(axis=1))
