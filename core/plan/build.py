@@ -1,39 +1,36 @@
 """From coverage to a plan: objects, letters, then leg after leg."""
 
-from dataclasses import dataclass
-
-import numpy as np
-
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
+from core.coverage.far_sight import first_sights
 from core.coverage.result import Coverage, FirstSight
-from core.geodesy.position import Position
+from core.coverage.sight_scene import SightTarget
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, unknown_names
-from core.plan.feature import Feature
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
-from core.plan.leg_lines import ObjectMaker
 from core.plan.leg_plan import plan_leg
 from core.plan.leg_sight import MarkSight, leg_sight
-from core.plan.leg_survey import LegSurvey, survey_leg
-from core.plan.lettering import letters_for, object_name
+from core.plan.leg_survey import survey_leg
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
+from core.plan.object_book import ObjectBook, object_book
+from core.plan.peaks import peaks_of
 from core.plan.range_scales import settings_of
 from core.plan.request import Request
-from core.plan.result import Edge, IndexObject, LegPlan, Plan
+from core.plan.result import LegPlan, ObjectKind, Plan
 from core.plan.rules import DEFAULT_RULES, PlanRules
 from core.plan.shore import cell_size_m
-from core.plan.usable_window import EdgePoint, FeatureTrack
-from core.plan.wheel_over import turn_plan
+from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
 
 _COAST_M = 100.0
+_PEAK_RADIUS_M = 500.0
+"""Ground this near a summit belongs to it; coarse elevation cells are a kilometre wide."""
 
 
 def build_plan(
@@ -78,8 +75,15 @@ def build_plan(
         request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), rules
     )
     surveys = tuple(survey_leg(field, rules) for field in fields)
-    book = _letter(request, passage, fields, surveys)
-    sights = _first_sights(passage, land, coverage, book, heights, Span(progress, 0.3, 0.7))
+    book = object_book(passage, request.marks, peaks_of(passage, land, heights), fields, surveys)
+    sights = first_sights(
+        passage,
+        land,
+        _targets(book, rules),
+        coverage.settings,
+        heights,
+        Span(progress, 0.3, 0.7),
+    )
     legs: list[LegPlan] = []
     findings: list[Finding] = [
         *unknown_names(request.overrides, request.limits, book.ids, len(passage.legs)),
@@ -98,7 +102,7 @@ def build_plan(
                 land=land,
                 cell_m=cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg),
                 ship=request.ship,
-                first_sights=sights[i],
+                first_sights=_worth_telling(sights[i]),
                 ids=book.ids,
                 leg_counts=book.leg_counts,
                 make_object=book.maker(),
@@ -159,7 +163,7 @@ def _fields(
                 leg=leg,
                 line=line,
                 speed_mps=speed,
-                turn_plan=turn_plan(passage, i, ship, rules),
+                turn_plan=turn_plan(passage, i, ship, speed_mps=speed, rules=rules),
                 sight=sight,
                 tracks=tracks,
                 settings=settings_of(
@@ -175,96 +179,24 @@ def _fields(
     return tuple(fields)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Book:
-    """Letters and names of every object, by feature key."""
-
-    ids: dict[str, str]
-    names: dict[str, str]
-    leg_counts: dict[str, int]
-    objects: tuple[IndexObject, ...]
-
-    def maker(self) -> ObjectMaker:
-        """Turns a feature and its edge point into the printed object."""
-
-        def make(track: FeatureTrack, edge: EdgePoint) -> IndexObject:
-            key = track.feature.key
-            return _object(track.feature, edge, object_id=self.ids[key], name=self.names[key])
-
-        return make
-
-
-def _object(feature: Feature, edge: EdgePoint, *, object_id: str, name: str) -> IndexObject:
-    return IndexObject(
-        id=object_id,
-        name=name,
-        position=edge.position,
-        edge=edge.edge,
-        kind=feature.kind,
-        height_above_water_m=feature.height_m,
-        is_fixed=feature.is_fixed,
-        confirm_on_chart=feature.mark is None or not feature.mark.is_on_chart,
+def _targets(book: ObjectBook, rules: PlanRules) -> tuple[SightTarget, ...]:
+    """All objects as targets to look for from afar."""
+    return tuple(
+        SightTarget(
+            object_id=thing.id,
+            name=thing.name,
+            position=thing.position,
+            height_above_water_m=thing.height_above_water_m,
+            is_on_land=thing.kind not in (ObjectKind.MARK, ObjectKind.STRUCTURE),
+            own_radius_m=_PEAK_RADIUS_M if thing.kind is ObjectKind.PEAK else rules.height_reach_m,
+        )
+        for thing in book.objects
     )
 
 
-def _letter(
-    request: Request,
-    passage: Passage,
-    fields: tuple[LegField, ...],
-    surveys: tuple[LegSurvey, ...],
-) -> _Book:
-    """Give every object a letter: by first leg, then along it; marks keep their names."""
-    first_places: dict[str, tuple[int, float, float, float]] = {}
-    first_edges: dict[str, EdgePoint] = {}
-    features: dict[str, Feature] = {}
-    leg_counts: dict[str, int] = {}
-    for field, survey in zip(fields, surveys, strict=True):
-        by_key = {track.feature.key: track.feature for track in field.tracks}
-        for key in survey.candidate_keys:
-            leg_counts[key] = leg_counts.get(key, 0) + 1
-        for key, edge in survey.edges:
-            if key in features:
-                continue
-            features[key], first_edges[key] = by_key[key], edge
-            along, _cross = field.line.track_coordinates(
-                np.array([edge.position.lat_deg]), np.array([edge.position.lon_deg])
-            )
-            first_places[key] = (
-                field.leg_index,
-                round(float(along[0]), 1),
-                edge.position.lat_deg,
-                edge.position.lon_deg,
-            )
-    taken = frozenset(mark.name.upper() for mark in request.marks)
-    on_land = {k: place for k, place in first_places.items() if features[k].mark is None}
-    ids = letters_for(on_land, taken)
-    names = {k: object_name(features[k], first_edges[k].position, passage) for k in ids}
-    objects = [_object(features[k], first_edges[k], object_id=ids[k], name=names[k]) for k in ids]
-    for feature in mark_features(request.marks):
-        if feature.mark is None:
-            continue
-        ids[feature.key] = names[feature.key] = feature.mark.name
-        edge = _mark_edge(feature.mark.position)
-        objects.append(_object(feature, edge, object_id=feature.mark.name, name=feature.mark.name))
-    return _Book(ids=ids, names=names, leg_counts=leg_counts, objects=tuple(objects))
-
-
-def _mark_edge(position: Position) -> EdgePoint:
-    return EdgePoint(position=position, edge=Edge.POSITION, along_m=0.0, cross_m=0.0)
-
-
-def _first_sights(
-    passage: Passage,
-    land: LandModel,
-    coverage: Coverage,
-    book: _Book,
-    heights: HeightSource | None,
-    progress: Progress,
-) -> tuple[tuple[FirstSight, ...], ...]:
-    """First sights, leg by leg."""
-    del land, coverage, book, heights
-    progress.report(1.0, "first sight of land")
-    return tuple(() for _ in passage.legs)
+def _worth_telling(sights: tuple[FirstSight, ...]) -> tuple[FirstSight, ...]:
+    """What comes in sight or is lost on a leg; the rest says nothing new."""
+    return tuple(s for s in sights if s.in_sight_from is not None or s.lost is not None)
 
 
 def _radius_findings(passage: Passage, fields: tuple[LegField, ...]) -> tuple[Finding, ...]:

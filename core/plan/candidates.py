@@ -13,6 +13,7 @@ from core.plan.leg_frame import LegFrame, leg_frame
 from core.plan.leg_sight import LegSight
 from core.plan.ranking import LegTerms, Rank, rank
 from core.plan.rules import PlanRules
+from core.plan.turn_plan import TurnPlan
 from core.plan.usable_window import (
     FeatureTrack,
     ScaleSpan,
@@ -20,7 +21,6 @@ from core.plan.usable_window import (
     UsableWindow,
     track_window,
 )
-from core.plan.wheel_over import TurnPlan
 
 _SAME_HEADLAND_M = 300.0
 
@@ -146,13 +146,18 @@ def _track(feature: Feature, line: LegLine, sight: LegSight) -> FeatureTrack:
 def windows_on(
     field: LegField, spans: tuple[ScaleSpan, ...], rules: PlanRules
 ) -> dict[str, UsableWindow]:
-    """Windows of all fixed features on given settings, by key; those without any left out."""
+    """Windows of all fixed features on given settings, by key; those without any left out.
+
+    An object nearer to the track than ``rules.least_cross_m`` is a danger, not an index object.
+    """
     found: dict[str, UsableWindow] = {}
     for track in field.tracks:
         if not track.feature.is_fixed:
             continue
         window = track_window(track, field.sight, spans=spans, near_m=field.near_m, rules=rules)
-        if window is not None and window.windows:
+        if window is None or abs(window.edge.cross_m) < rules.least_cross_m:
+            continue
+        if window.windows:
             found[track.feature.key] = window
     return found
 

@@ -128,7 +128,9 @@ def override_findings(
         if (name, choice.role) in laid:
             continue
         mark = marks.get(choice.key)
-        if mark is not None and not mark.is_fixed:
+        if choice.key.startswith("peak "):
+            why = "a summit inland is no edge to index on"
+        elif mark is not None and not mark.is_fixed:
             why = "it floats, and floating marks are never indexed"
         else:
             why = "nowhere on the leg is it in sight, on the screen and within the error limit"

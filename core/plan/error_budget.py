@@ -77,6 +77,11 @@ class ErrorBudget:
     fixed_error_m: float
     limit_m: float
 
+    @property
+    def abeam_m(self) -> float:
+        """Error of a range read abeam, m."""
+        return math.hypot(self.range_error_m, self.fixed_error_m)
+
     def error_m(self, *, cross_m: float, along_m: float) -> float:
         """Error of the cross-index range with the object there, m."""
         return index_error_m(

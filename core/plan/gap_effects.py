@@ -72,29 +72,59 @@ def _hides(gap: Gap, line: LegLine, position: Position, window: Interval, cell_m
     )
 
 
-def gap_finding(gap: Gap, hidden: str, leg_number: int) -> Finding:
-    """The finding that goes with a gap."""
-    sector = f"{gap.bearing_from_deg:03.0f}° to {gap.bearing_to_deg:03.0f}°"
-    what = f"heights are unknown between {sector} ({_CAUSES[gap.cause]})"
-    if gap.effect is Effect.OBJECT:
-        return Finding(
-            severity=Severity.MUST_FIX,
-            code="gap-hides-object",
-            what=f"{what} where {hidden} would be used",
-            where=Where(leg_number=leg_number),
-            todo="Get the missing elevation or use another object",
+def gap_findings(marked: tuple[tuple[Gap, str], ...], leg_number: int) -> tuple[Finding, ...]:
+    """One finding for each thing that gaps can hide, one note for all that hide nothing."""
+    found: list[Finding] = []
+    where = Where(leg_number=leg_number)
+    for effect, hidden in sorted(
+        {(gap.effect, hidden) for gap, hidden in marked if hidden},
+        key=lambda item: (item[0].value, item[1]),
+    ):
+        gaps = [gap for gap, name in marked if (gap.effect, name) == (effect, hidden)]
+        what = f"heights are unknown {_sectors(gaps)}"
+        if effect is Effect.OBJECT:
+            found.append(
+                Finding(
+                    severity=Severity.MUST_FIX,
+                    code="gap-hides-object",
+                    what=f"{what}, where {hidden} could be indexed",
+                    where=where,
+                    todo="Get the missing elevation, or do not count on that object",
+                )
+            )
+        else:
+            found.append(
+                Finding(
+                    severity=Severity.CHECK,
+                    code="gap-hides-first-sight",
+                    what=f"{what}, on the bearing on which {hidden} first comes in sight",
+                    where=where,
+                    todo="Expect that land earlier or later than planned",
+                )
+            )
+    idle = [gap for gap, _hidden in marked if gap.effect is Effect.NONE]
+    if idle:
+        found.append(
+            Finding(
+                severity=Severity.NOTE,
+                code="gap-beside",
+                what=f"heights are unknown {_sectors(idle)}; no index line depends on it",
+                where=where,
+            )
         )
-    if gap.effect is Effect.FIRST_SIGHT:
-        return Finding(
-            severity=Severity.CHECK,
-            code="gap-hides-first-sight",
-            what=f"{what} on the bearing on which {hidden} first comes in sight",
-            where=Where(leg_number=leg_number),
-            todo="Expect that land earlier or later than planned",
-        )
-    return Finding(
-        severity=Severity.NOTE,
-        code="gap-beside",
-        what=f"{what}; nothing of the plan depends on it",
-        where=Where(leg_number=leg_number),
+    return tuple(found)
+
+
+def _sectors(gaps: list[Gap]) -> str:
+    """Sectors of gaps in words; of many gaps the widest two."""
+    causes = " and ".join(dict.fromkeys(_CAUSES[gap.cause] for gap in gaps))
+    widest = sorted(
+        gaps,
+        key=lambda g: (-((g.bearing_to_deg - g.bearing_from_deg) % 360.0), g.from_along_m),
+    )[:2]
+    sectors = " and ".join(
+        f"{round(gap.bearing_from_deg) % 360:03d}° to {round(gap.bearing_to_deg) % 360:03d}°"
+        for gap in widest
     )
+    more = f" and {len(gaps) - 2} more sectors" if len(gaps) > 2 else ""
+    return f"between {sectors}{more} ({causes})"

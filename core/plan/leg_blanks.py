@@ -7,12 +7,12 @@ from core.base.units import nm_from_m
 from core.coverage.result import Gap
 from core.geodesy.position import Position
 from core.plan.candidates import LegField
-from core.plan.gap_effects import Watched, gap_finding, gap_with_effect
+from core.plan.gap_effects import Watched, gap_findings, gap_with_effect
 from core.plan.hand_overs import InSight, no_index_reason
 from core.plan.intervals import Interval, length_m
 from core.plan.leg_context import LegContext
-from core.plan.result import IndexLine
-from core.plan.usable_window import ScaleSpan, geometric_windows
+from core.plan.result import Edge
+from core.plan.usable_window import ScaleSpan, edge_kind, geometric_windows
 
 
 def in_sight(field: LegField, context: LegContext, part: Interval) -> InSight:
@@ -55,37 +55,35 @@ def why_no_index(field: LegField, context: LegContext) -> str:
 def leg_gaps(
     field: LegField,
     context: LegContext,
-    lines: tuple[IndexLine, ...],
     spans: tuple[ScaleSpan, ...],
 ) -> tuple[tuple[Gap, ...], tuple[Finding, ...]]:
     """The leg's gaps, each with its effect, and a finding for each."""
-    watched = [
-        Watched(
-            name=line.object.id,
-            position=line.object.position,
-            window=(line.from_along_m, line.to_along_m),
-        )
-        for line in lines
+    watched = tuple(_hidden_by_gaps(field, context, spans))
+    marked = [
+        gap_with_effect(gap, field.line, watched, context.first_sights, cell_m=context.cell_m)
+        for gap in context.coverage.gaps
     ]
-    watched += _hidden_by_gaps(field, context, spans)
-    gaps, findings = [], []
-    for gap in context.coverage.gaps:
-        marked, hidden = gap_with_effect(
-            gap, field.line, tuple(watched), context.first_sights, cell_m=context.cell_m
-        )
-        gaps.append(marked)
-        findings.append(gap_finding(marked, hidden, field.leg_index + 1))
-    return tuple(gaps), tuple(findings)
+    return (
+        tuple(gap for gap, _hidden in marked),
+        gap_findings(tuple(marked), field.leg_index + 1),
+    )
 
 
 def _hidden_by_gaps(
     field: LegField, context: LegContext, spans: tuple[ScaleSpan, ...]
 ) -> list[Watched]:
-    """Objects that would be usable but for unknown heights in front of them."""
+    """Objects that would be usable but for unknown heights in front of them.
+
+    An object in sight has nothing unknown in front of it, so these are all that a gap can take.
+    Rounded headlands that nothing is planned on are left out.
+    """
     found = []
     for track in field.tracks:
         blocked = track.sight.unknown.any(axis=1) & ~track.sight.seen.any(axis=1)
         if not track.feature.is_fixed or not blocked.any() or field.end_m <= 0.0:
+            continue
+        is_rounded = edge_kind(track.feature, context.rules) is Edge.TANGENT
+        if is_rounded and track.feature.key not in context.ids:
             continue
         nearest = int(np.argmin(np.abs(track.cross_m)))
         shown = geometric_windows(

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from core.coverage.result import FirstSight, LegCoverage
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
-from core.plan.leg_lines import ObjectMaker
 from core.plan.rules import PlanRules
+from core.plan.wheel_over import ObjectMaker
 from core.ship.ship import Ship
 
 

@@ -1,7 +1,5 @@
 """Index lines of one leg from its chosen windows."""
 
-from collections.abc import Callable
-
 import numpy as np
 
 from core.base.angles import wrap_360_deg
@@ -10,12 +8,11 @@ from core.passage.passage import Side
 from core.plan.candidates import Candidate
 from core.plan.intervals import Interval
 from core.plan.key_in import key_in_row
-from core.plan.result import IndexLine, IndexObject, KeyIn, Override, Role, WheelOver
+from core.plan.result import IndexLine, KeyIn, Override, Role, WheelOver
 from core.plan.selection import Stretch
-from core.plan.usable_window import EdgePoint, FeatureTrack, ScaleSpan, greatest_error_m
-from core.plan.wheel_over import line_through
-
-ObjectMaker = Callable[[FeatureTrack, EdgePoint], IndexObject]
+from core.plan.usable_window import ScaleSpan, greatest_error_m
+from core.plan.wheel_over import ObjectMaker
+from core.plan.wheel_over_site import line_through
 
 
 def stretches_of(

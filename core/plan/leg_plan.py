@@ -62,7 +62,7 @@ def plan_leg(
     by_line = union(tuple((p.from_along_m, p.to_along_m) for p in laid), join_m=1.0)
     open_parts = gaps_of(by_line, field.end_m, _worth_telling_m(field))
     sights = tuple(in_sight(field, context, part) for part in open_parts)
-    gaps, gap_notes = leg_gaps(field, context, lines, spans)
+    gaps, gap_notes = leg_gaps(field, context, spans)
     findings += gap_notes
     findings += override_findings(
         choices,

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from core.plan.candidates import Candidate, LegField, ranked, windows_on
 from core.plan.rules import PlanRules
 from core.plan.usable_window import EdgePoint, UsableWindow
-from core.plan.wheel_over import WheelOverSite, choose_marks
+from core.plan.wheel_over_marks import choose_marks
+from core.plan.wheel_over_site import WheelOverSite
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

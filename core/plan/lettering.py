@@ -57,6 +57,14 @@ def object_name(feature: Feature, position: Position, passage: Passage) -> str:
     """What a person calls it: a mark's name, else kind, height and place by a waypoint."""
     if feature.mark is not None:
         return feature.mark.name
+    return (
+        f"{_WORDS.get(feature.kind, feature.kind.value)} {feature.height_m:.0f} m high, "
+        f"{place_name(position, passage)}"
+    )
+
+
+def place_name(position: Position, passage: Passage) -> str:
+    """Distance and direction from the nearest waypoint, such as ``1.4 NM NE of WP3``."""
     distance, bearing, _final = geodesic.inverse(
         from_lat_deg=np.array([w.position.lat_deg for w in passage.waypoints]),
         from_lon_deg=np.array([w.position.lon_deg for w in passage.waypoints]),
@@ -66,7 +74,4 @@ def object_name(feature: Feature, position: Position, passage: Passage) -> str:
     nearest = int(distance.argmin())
     point = _POINTS[round(float(bearing[nearest]) / 45.0) % 8]
     waypoint = passage.waypoints[nearest].name or f"waypoint {nearest + 1}"
-    return (
-        f"{_WORDS.get(feature.kind, feature.kind.value)} {feature.height_m:.0f} m high, "
-        f"{nm_from_m(float(distance[nearest])):.1f} NM {point} of {waypoint}"
-    )
+    return f"{nm_from_m(float(distance[nearest])):.1f} NM {point} of {waypoint}"

@@ -24,13 +24,14 @@ def settings_of(
     """Scales of the main radar that a leg may be run on, shortest first.
 
     The first is the shortest that holds the look-out distance, off-centred if that makes it
-    shorter; the others, centred, up to the longest worth indexing on. Where no scale holds the
+    shorter; the others are centred, up to the longest worth indexing on, as long as a range read
+    abeam on them is better than the corridor is wide to a side. Where no scale holds the
     look-out distance, the longest stands alone.
     """
     scales = sorted(ship.radars[0].range_scales_m)
     first, off_centre = _look_out_scale(scales, speed_mps=speed_mps, rules=rules)
     chosen = [first] + [s for s in scales if first < s <= rules.longest_index_scale_m]
-    return tuple(
+    settings = tuple(
         Setting(
             screen=Screen(
                 scale_m=scale,
@@ -41,6 +42,7 @@ def settings_of(
         )
         for scale in chosen
     )
+    return settings[:1] + tuple(s for s in settings[1:] if s.budget.abeam_m <= corridor_m)
 
 
 def _look_out_scale(

@@ -15,8 +15,9 @@ _FAR_CROSS_M = 11_112.0
 _LONE_M = 926.0
 _LOW_M = 5.0
 _MASKED_RATIO = 0.5
-_WALK_ANGLE_DEG = 60.0
-"""Nearer abeam than this the echo's near side is read by range, not as a tangent."""
+_NEAR_CORRIDORS = 3.0
+_WALK_ANGLE_DEG = 30.0
+"""Nearer abeam than this the near side is lit well enough to be read itself."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,8 +44,8 @@ def tangent_walk_m(feature: Feature, *, cross_m: float, reach_along_m: float) ->
     """How far the tangent of a rounded headland reads beyond its edge at the worst, m.
 
     Seen at an angle b off the track line, the tangent touches a waterline of radius q at a place
-    q (1 - cos b) farther off the track than its nearest point (plain geometry). Nearer abeam
-    than 60 deg the near side is read by range and nothing walks.
+    q (1 - cos b) farther off the track than its nearest point (plain geometry). From more than
+    30 deg off the track line the near side itself is lit and nothing walks (a judgement of ours).
     """
     nearest_b = math.degrees(math.atan2(abs(cross_m), max(reach_along_m, 1.0)))
     worst = _WALK_ANGLE_DEG if nearest_b < _WALK_ANGLE_DEG else 0.0
@@ -109,11 +110,13 @@ def rank(
         score -= 10.0
         is_weak = True
         values.append(("masked_ratio", masked))
-    if cross < rules.near_cross_m:
+    if cross < min(rules.near_cross_m, _NEAR_CORRIDORS * terms.corridor_m):
         score -= 10.0
+        is_weak = True
         values.append(("near_m", cross))
     if cross <= terms.corridor_m:
         score -= 15.0
+        is_weak = True
         values.append(("in_corridor", 1.0))
     if is_chosen:
         values.append(("chosen", 1.0))

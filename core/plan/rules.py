@@ -53,7 +53,8 @@ class PlanRules:
     least_cross_m: float = m_from_nm(0.1)
     """An object nearer to the track than this is a danger, not an index object."""
     near_cross_m: float = m_from_nm(0.3)
-    """Below this an object ranks lower: it passes close and its bearing runs fast."""
+    """Below this, or below three corridors if that is less, an object ranks last: it passes close,
+    its bearing runs fast, and it is as much a danger as a mark."""
     islet_extent_m: float = m_from_nm(0.5)
     rock_extent_m: float = 100.0
     narrow_m: float = m_from_nm(0.05)

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from core.plan.intervals import Intervals, difference, intersection, length_m
 
-_GAP_STEP_M = 185.2
-"""Gaps are compared in cables: less is not worth another object."""
+_STEP_M = 185.2
+"""Lengths are compared in cables: less is not worth another object."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,8 +36,17 @@ def _add(one: _Cost, other: _Cost) -> _Cost:
     )
 
 
-def _gap(length: float) -> int:
-    return int(max(length, 0.0) / _GAP_STEP_M)
+def _steps(length_m: float) -> int:
+    return int(max(length_m, 0.0) / _STEP_M)
+
+
+def _weak_steps(before: Stretch | None, node: Stretch) -> int:
+    """Length that a step leaves to weak objects, counting an overlap as the better one's."""
+    start = node.from_m if before is None else max(node.from_m, before.to_m)
+    if node.is_weak:
+        return _steps(node.to_m - start)
+    shared = 0.0 if before is None or not before.is_weak else before.to_m - node.from_m
+    return -_steps(shared)
 
 
 def primary_chain(
@@ -46,9 +55,9 @@ def primary_chain(
     """The chain of windows that carries the primary line.
 
     Of all chains it is the one with, in this order: the officer's choices in it, least length
-    without a line, fewest hand-overs shorter than the overlap asked for, fewest weak objects,
-    fewest lines, best scores (weighted by length). Found exactly, by shortest path over windows
-    in order of their ends.
+    without a line, fewest hand-overs shorter than the overlap asked for, least length left to
+    weak objects, fewest lines, best scores (weighted by length). Found exactly, by shortest path
+    over windows in order of their ends.
 
     Parameters
     ----------
@@ -64,28 +73,25 @@ def primary_chain(
     )
     best: list[tuple[_Cost, tuple[int, ...]]] = []
     for j, node in enumerate(nodes):
-        own: _Cost = (
-            -int(node.is_forced),
-            0,
-            0,
-            int(node.is_weak),
-            1,
-            -node.score * (node.to_m - node.from_m) / max(end_m, 1.0),
-        )
-        choices: list[tuple[_Cost, tuple[int, ...]]] = [((0, _gap(node.from_m), 0, 0, 0, 0.0), ())]
+        worth = -node.score * (node.to_m - node.from_m) / max(end_m, 1.0)
+        own: _Cost = (-int(node.is_forced), 0, 0, 0, 1, worth)
+        choices: list[tuple[_Cost, tuple[int, ...]]] = [
+            ((0, _steps(node.from_m), 0, _weak_steps(None, node), 0, 0.0), ())
+        ]
         for i in range(j):
             before = nodes[i]
             if before.to_m >= node.to_m or before.from_m >= node.from_m:
                 continue
             shared = before.to_m - node.from_m
-            step: _Cost = (0, _gap(-shared), int(0.0 <= shared < overlap_m), 0, 0, 0.0)
+            is_short = int(0.0 <= shared < overlap_m)
+            step: _Cost = (0, _steps(-shared), is_short, _weak_steps(before, node), 0, 0.0)
             choices.append((_add(best[i][0], step), best[i][1]))
         cost, path = min(choices)
         best.append((_add(cost, own), (*path, j)))
     if not best:
         return ()
     closed = [
-        (_add(cost, (0, _gap(end_m - nodes[path[-1]].to_m), 0, 0, 0, 0.0)), path)
+        (_add(cost, (0, _steps(end_m - nodes[path[-1]].to_m), 0, 0, 0, 0.0)), path)
         for cost, path in best
     ]
     return tuple(nodes[i] for i in min(closed)[1])

@@ -3,7 +3,7 @@
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.plan.rules import PlanRules
-from core.plan.wheel_over import TurnPlan
+from core.plan.turn_plan import TurnPlan
 
 
 def turn_findings(

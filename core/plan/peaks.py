@@ -1,0 +1,111 @@
+"""Summits that come in sight from far off; for recognition, never to index on."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.base.arrays import FloatArray, IntArray
+from core.geodesy.position import Position, bounds_of
+from core.land.land_model import LandModel
+from core.land.lattice import Lattice
+from core.land.sources import HeightSource
+from core.passage.passage import Passage
+from core.plan.shore import metres_from
+
+_CELL_M = 1_000.0
+_APART_M = 6_000.0
+_LEAST_HEIGHT_M = 60.0
+_MOST_PEAKS = 12
+_PAD_DEG = 0.75
+"""About 45 NM, the range at which land of 300 m clears the horizon of a 25 m antenna."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Peak:
+    """A summit."""
+
+    position: Position
+    height_m: float
+
+
+def peaks_of(passage: Passage, land: LandModel, heights: HeightSource | None) -> tuple[Peak, ...]:
+    """The highest summits round a passage, each the highest within three miles.
+
+    Looked for in the land model, and where there are elevation files about 45 NM round it in
+    cells of a kilometre.
+    """
+    found = _summits(land.lattice, np.asarray(land.heights_m, dtype=np.float64))
+    if heights is not None:
+        positions = tuple(waypoint.position for waypoint in passage.waypoints)
+        box = bounds_of(positions)
+        highest = min(max(abs(box.south_deg), abs(box.north_deg)) + _PAD_DEG, 85.0)
+        window = heights.window(
+            box.padded(lat_deg=_PAD_DEG, lon_deg=_PAD_DEG / np.cos(np.radians(highest))), _CELL_M
+        )
+        above = np.asarray(window.heights_m, dtype=np.float64) - land.water_level_m
+        found += _summits(window.lattice, above)
+    found.sort(key=lambda p: (-p.height_m, p.position.lat_deg, p.position.lon_deg))
+    kept: list[Peak] = []
+    for peak in found:
+        if len(kept) == _MOST_PEAKS:
+            break
+        if all(_apart_m(peak, other) >= _APART_M for other in kept):
+            kept.append(peak)
+    return tuple(kept)
+
+
+def _summits(lattice: Lattice, heights_m: FloatArray) -> list[Peak]:
+    """The highest cell of every block that no neighbouring block overtops."""
+    side = max(1, round(_APART_M / 2.0 / _cell_m(lattice)))
+    rows, cols = heights_m.shape
+    block_rows, block_cols = -(-rows // side), -(-cols // side)
+    padded = np.full((block_rows * side, block_cols * side), -np.inf)
+    padded[:rows, :cols] = np.where(np.isfinite(heights_m), heights_m, -np.inf)
+    blocks = padded.reshape(block_rows, side, block_cols, side).transpose(0, 2, 1, 3)
+    flat = blocks.reshape(block_rows, block_cols, side * side)
+    top = flat.max(axis=2)
+    around = np.pad(top, 1, constant_values=-np.inf)
+    neighbours = np.max(
+        [
+            around[1 + i : 1 + i + block_rows, 1 + j : 1 + j + block_cols]
+            for i in (-1, 0, 1)
+            for j in (-1, 0, 1)
+        ],
+        axis=0,
+    )
+    chosen = np.argwhere((top >= neighbours) & (top >= _LEAST_HEIGHT_M))
+    order = np.argsort(-top[tuple(chosen.T)], kind="stable")[: 4 * _MOST_PEAKS]
+    return [_peak(lattice, flat, block, side) for block in chosen[order]]
+
+
+def _peak(lattice: Lattice, flat: FloatArray, block: IntArray, side: int) -> Peak:
+    i, j = int(block[0]), int(block[1])
+    number = int(np.argmax(flat[i, j]))
+    lat, lon = lattice.lat_lon(
+        np.array([i * side + number // side], dtype=np.float64),
+        np.array([j * side + number % side], dtype=np.float64),
+    )
+    return Peak(
+        position=Position(lat_deg=float(lat[0]), lon_deg=float(lon[0])),
+        height_m=float(flat[i, j, number]),
+    )
+
+
+def _cell_m(lattice: Lattice) -> float:
+    """Size of a cell from north to south, m."""
+    row, col = lattice.rows / 2.0, lattice.cols / 2.0
+    lats, lons = lattice.lat_lon(np.array([row, row + 1.0]), np.array([col, col]))
+    _east, north = metres_from(
+        lats[1:], lons[1:], from_lat_deg=float(lats[0]), from_lon_deg=float(lons[0])
+    )
+    return abs(float(north[0]))
+
+
+def _apart_m(one: Peak, other: Peak) -> float:
+    east, north = metres_from(
+        np.array([one.position.lat_deg]),
+        np.array([one.position.lon_deg]),
+        from_lat_deg=other.position.lat_deg,
+        from_lon_deg=other.position.lon_deg,
+    )
+    return float(np.hypot(east, north)[0])
