@@ -11,8 +11,8 @@ from core.plan.gap_effects import Watched, gap_findings, gap_with_effect
 from core.plan.hand_overs import InSight, no_index_reason
 from core.plan.intervals import Interval, length_m
 from core.plan.leg_context import LegContext
-from core.plan.result import Edge
-from core.plan.usable_window import ScaleSpan, edge_kind, geometric_windows
+from core.plan.ranking import is_straight
+from core.plan.usable_window import FeatureTrack, ScaleSpan, geometric_windows
 
 
 def in_sight(field: LegField, context: LegContext, part: Interval) -> InSight:
@@ -75,15 +75,14 @@ def _hidden_by_gaps(
     """Objects that would be usable but for unknown heights in front of them.
 
     An object in sight has nothing unknown in front of it, so these are all that a gap can take.
-    Rounded headlands that nothing is planned on are left out.
+    Straight shores are left out: nobody would index on them.
     """
     found = []
     for track in field.tracks:
         blocked = track.sight.unknown.any(axis=1) & ~track.sight.seen.any(axis=1)
         if not track.feature.is_fixed or not blocked.any() or field.end_m <= 0.0:
             continue
-        is_rounded = edge_kind(track.feature, context.rules) is Edge.TANGENT
-        if is_rounded and track.feature.key not in context.ids:
+        if is_straight(track.feature):
             continue
         nearest = int(np.argmin(np.abs(track.cross_m)))
         shown = geometric_windows(
@@ -93,7 +92,7 @@ def _hidden_by_gaps(
         )
         if length_m(shown) < context.rules.least_window_m:
             continue
-        name = context.ids.get(track.feature.key, f"a {track.feature.kind.value}")
+        name = context.ids.get(track.feature.key) or _unlettered(track, nearest)
         position = Position(
             lat_deg=float(track.feature.lat_deg[nearest]),
             lon_deg=float(track.feature.lon_deg[nearest]),
@@ -105,3 +104,11 @@ def _hidden_by_gaps(
                 window = (float(along[inside].min()), float(along[inside].max()))
                 found.append(Watched(name=name, position=position, window=window))
     return found
+
+
+def _unlettered(track: FeatureTrack, number: int) -> str:
+    """What to call an object that nobody could see so far."""
+    cross = float(track.cross_m[number])
+    side = "starboard" if cross > 0.0 else "port"
+    kind = track.feature.kind.value.replace("_", " ")
+    return f"a {kind} {nm_from_m(abs(cross)):.1f} NM to {side}"

@@ -3,6 +3,7 @@
 from core.base.findings import Finding
 from core.plan.candidates import Candidate, LegField
 from core.plan.choices import LegChoices
+from core.plan.intervals import longer_than
 from core.plan.leg_context import LegContext
 from core.plan.leg_lines import course_at, longest_scale_m
 from core.plan.margins import limit_findings, margin_lines, unused_limit
@@ -33,20 +34,22 @@ def leg_margins(
             findings.append(unused_limit(limit, why, number))
             continue
         edge = candidate.window.edge
-        window = max(candidate.window.windows, key=lambda w: w[1] - w[0])
+        windows = candidate.window.windows
         thing = context.make_object(candidate.track, edge)
         error_m = greatest_error_m(
-            along_m=edge.along_m, cross_m=edge.cross_m, windows=(window,), spans=spans
+            along_m=edge.along_m, cross_m=edge.cross_m, windows=windows, spans=spans
         )
-        laid += margin_lines(
-            limit,
-            thing,
-            edge,
-            window=window,
-            course_deg=course_at(field.line, (window[0] + window[1]) / 2.0),
-            range_scale_m=longest_scale_m(spans, window),
-            error_m=error_m,
-        )
+        longest_m = max(stop - start for start, stop in windows)
+        for window in longer_than(windows, min(longest_m, context.rules.least_window_m)):
+            laid += margin_lines(
+                limit,
+                thing,
+                edge,
+                window=window,
+                course_deg=course_at(field.line, (window[0] + window[1]) / 2.0),
+                range_scale_m=longest_scale_m(spans, window),
+                error_m=error_m,
+            )
         findings += limit_findings(
             limit,
             thing,

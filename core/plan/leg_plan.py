@@ -131,8 +131,8 @@ def _least_m(field: LegField, rules: PlanRules) -> float:
 
 
 def _worth_telling_m(field: LegField) -> float:
-    """Gaps up to ten seconds' run are below what a plan can say."""
-    return 10.0 * field.speed_mps
+    """Gaps up to half a minute's run are below what a plan can say."""
+    return 30.0 * field.speed_mps
 
 
 def _candidates(

@@ -14,6 +14,7 @@ from core.ship.ship import Ship
 
 _WORTH_A_LONGER_BASE_RATIO = 0.25
 _FILLS_RATIO = 0.5
+_FILLS_S = 600.0
 _SHORT_PULSE_TO_M = 3.0 * 1852.0
 _MEDIUM_PULSE_TO_M = 12.0 * 1852.0
 
@@ -96,7 +97,7 @@ def plan_spans(
     -----
     The base is the shortest scale, unless a longer one (up to the preferred longest) would cover
     a quarter of the leg more. Stretches that the base leaves uncovered go to the shortest scale
-    that covers most of them, with the overlap of a hand-over either side. No change falls within
+    that covers half of them or ten minutes, with the overlap of a hand-over either side. No change falls within
     the last minutes before the wheel-over.
     """
     whole: Intervals = ((0.0, end_m),)
@@ -108,7 +109,8 @@ def plan_spans(
             continue
         for longer in range(base + 1, len(settings)):
             filled = intersection((gap,), coverage[longer])
-            if filled and length_m(filled) >= _FILLS_RATIO * (gap[1] - gap[0]):
+            enough = min(_FILLS_RATIO * (gap[1] - gap[0]), _FILLS_S * speed_mps)
+            if filled and length_m(filled) >= enough:
                 start, stop = filled[0][0] - overlap, filled[-1][1] + overlap
                 pieces.append((max(start, 0.0), min(stop, end_m), longer))
                 break
@@ -230,6 +232,9 @@ def scale_stretches(
     rules: PlanRules,
 ) -> tuple[ScaleStretch, ...]:
     """Scales of the main radar, then of the second one, each with what forces it."""
+    shortest_m, _ratio = _look_out_scale(
+        sorted(ship.radars[0].range_scales_m), speed_mps=speed_mps, rules=rules
+    )
     stretches: list[ScaleStretch] = []
     for number, span in enumerate(spans):
         screen = span.setting.screen
@@ -243,7 +248,9 @@ def scale_stretches(
                 off_centre_ratio=screen.off_centre_ratio,
                 off_centre_direction="astern" if screen.off_centre_ratio > 0.0 else None,
                 pulse=pulse_for(screen.scale_m),
-                reason=_forced_by(span, held, speed_mps=speed_mps, rules=rules),
+                reason=_forced_by(
+                    span, held, shortest_m=shortest_m, speed_mps=speed_mps, rules=rules
+                ),
             )
         )
     if len(ship.radars) > 1:
@@ -259,9 +266,17 @@ def pulse_for(scale_m: float) -> str:
 
 
 def _forced_by(
-    span: ScaleSpan, held: tuple[HeldObject, ...], *, speed_mps: float, rules: PlanRules
+    span: ScaleSpan,
+    held: tuple[HeldObject, ...],
+    *,
+    shortest_m: float,
+    speed_mps: float,
+    rules: PlanRules,
 ) -> Reason:
-    """What needs the scale: the look-out distance if that is enough, else the farthest object."""
+    """What needs the scale: the look-out distance if no shorter one holds it, else an object.
+
+    ``shortest_m`` is the shortest scale that holds the look-out distance.
+    """
     other = max(speed_mps, rules.other_speed_mps)
     distance = look_out_distance_m(
         own_speed_mps=speed_mps,
@@ -287,14 +302,15 @@ def _forced_by(
     for item in held:
         start = max(item.window[0], span.from_along_m)
         stop = min(item.window[1], span.to_along_m)
-        if stop < start:
+        is_moment = item.window[0] == item.window[1]
+        if stop < start or (stop == start and not is_moment):
             continue
         reach = max(
             ((item.along_m - place) ** 2 + item.cross_m**2) ** 0.5 for place in (start, stop)
         )
         if farthest is None or reach > farthest[0]:
             farthest = (reach, item)
-    if farthest is None or farthest[0] <= distance:
+    if farthest is None or span.setting.screen.scale_m <= shortest_m:
         return look_out
     return Reason(
         code=farthest[1].code,

@@ -127,6 +127,11 @@ def rank(
     )
 
 
+def is_straight(feature: Feature) -> bool:
+    """Whether a coast is so straight that it has no point to hold."""
+    return feature.rounding_m > _STRAIGHT_ROUNDING_M
+
+
 def _nearness(cross_m: float) -> float:
     """1 at a mile off, falling to 0 at six miles and towards the track."""
     if cross_m <= _BEST_CROSS_M:
@@ -149,7 +154,7 @@ def _shape(
                 default=0.0,
             ),
         )
-        if feature.rounding_m > _STRAIGHT_ROUNDING_M:
+        if is_straight(feature):
             is_weak = True
             values.append(("straight", 1.0))
         elif walk > terms.limit_m:
