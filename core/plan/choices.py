@@ -130,6 +130,8 @@ def override_findings(
         mark = marks.get(choice.key)
         if choice.key.startswith("peak "):
             why = "a summit inland is no edge to index on"
+        elif (name, Role.PRIMARY) in laid:
+            why = "it carries the primary line, as nothing else can"
         elif mark is not None and not mark.is_fixed:
             why = "it floats, and floating marks are never indexed"
         else:

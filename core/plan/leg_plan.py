@@ -1,5 +1,7 @@
 """The plan of one leg, put together from what it offers and what the officer decided."""
 
+from dataclasses import replace
+
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.geodesy.position import Position
@@ -172,6 +174,9 @@ def _chosen(
         least_m=least_m,
         most_m=field.end_m,
     )
+    # What the officer wants as a check carries the primary line only where nothing else can.
+    spared = choices.keys(Role.CHECK) - choices.keys(Role.PRIMARY)
+    offered = tuple(replace(s, is_weak=s.is_weak or s.key in spared) for s in offered)
     chain = primary_chain(offered, end_m=field.end_m, overlap_m=rules.overlap_s * field.speed_mps)
     primaries = without_thirds(chain, least_m)
     for_check = stretches_of(

@@ -97,8 +97,8 @@ def plan_spans(
     -----
     The base is the shortest scale, unless a longer one (up to the preferred longest) would cover
     a quarter of the leg more. Stretches that the base leaves uncovered go to the shortest scale
-    that covers half of them or ten minutes, with the overlap of a hand-over either side. No change falls within
-    the last minutes before the wheel-over.
+    that covers half of them or ten minutes, with the overlap of a hand-over either side. No
+    change falls within the last minutes before the wheel-over.
     """
     whole: Intervals = ((0.0, end_m),)
     base = _base_index(settings, coverage, end_m=end_m, least_index=least_index, rules=rules)

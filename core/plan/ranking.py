@@ -127,6 +127,11 @@ def rank(
     )
 
 
+def edge_movement_m(*, rise_m: float, slope_ratio: float) -> float:
+    """How far the water's edge moves over a rise of the water, m (rise over slope)."""
+    return rise_m / max(slope_ratio, 1e-3)
+
+
 def is_straight(feature: Feature) -> bool:
     """Whether a coast is so straight that it has no point to hold."""
     return feature.rounding_m > _STRAIGHT_ROUNDING_M
@@ -169,7 +174,7 @@ def _shape(
     if feature.slope_ratio is not None:
         score += 10.0 * min(feature.slope_ratio / rules.steep_ratio, 1.0)
         values.append(("slope", feature.slope_ratio))
-        moves = rules.tide_range_m / max(feature.slope_ratio, 1e-3)
+        moves = edge_movement_m(rise_m=rules.tide_range_m, slope_ratio=feature.slope_ratio)
         if moves > terms.limit_m / 2.0:
             is_weak = True
             score -= 5.0
