@@ -14,6 +14,7 @@ from core.plan.result import ObjectKind
 from core.plan.rules import PlanRules
 from core.plan.shore import highest_within_m, shore_slope_ratio
 
+_FLAT_M = 30.0
 _MOST_HEADLANDS = 60
 """Per leg; the nearest ones are kept. Far more than a sheet can use."""
 
@@ -115,6 +116,7 @@ def _headland(
     turn_deg = _turning_deg(along, cross, arc, dip, rules.sharp_reach_m)
     # Chords to both sides of a circle differ by reach / radius.
     rounding = rules.sharp_reach_m / math.radians(max(turn_deg, 1e-3))
+    rounding = max(rounding, _flat_radius_m(np.abs(cross), arc, dip))
     indices = frame.near[run.place[first : last + 1]]
     point = int(frame.near[run.place[dip]])
     lat, lon = float(land.points.lat_deg[point]), float(land.points.lon_deg[point])
@@ -148,6 +150,21 @@ def _stretch(off_m: FloatArray, arc_m: FloatArray, dip: int, reach_m: float) -> 
     while last < top and arc_m[last + 1] <= reach_m and off_m[last + 1] >= off_m[dip]:
         last += 1
     return first, last
+
+
+def _flat_radius_m(off_m: FloatArray, arc_m: FloatArray, dip: int) -> float:
+    """Radius of the circle that stays as near the track as long as the coast does.
+
+    A corner at the end of a long straight shore turns sharply, yet the shore has no point to
+    hold: half its length h within ``_FLAT_M`` of the nearest point is the chord h^2 / (2 flat).
+    """
+    first = last = dip
+    while first > 0 and off_m[first - 1] - off_m[dip] <= _FLAT_M:
+        first -= 1
+    while last < off_m.size - 1 and off_m[last + 1] - off_m[dip] <= _FLAT_M:
+        last += 1
+    half = float(arc_m[last] - arc_m[first]) / 2.0
+    return half * half / (2.0 * _FLAT_M)
 
 
 def _turning_deg(

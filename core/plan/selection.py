@@ -69,7 +69,7 @@ def primary_chain(
         Overlap asked for at a hand-over.
     """
     nodes = sorted(
-        _split_round_forced(stretches, overlap_m), key=lambda s: (s.to_m, s.from_m, s.key)
+        _with_parts_round_better(stretches, overlap_m), key=lambda s: (s.to_m, s.from_m, s.key)
     )
     best: list[tuple[_Cost, tuple[int, ...]]] = []
     for j, node in enumerate(nodes):
@@ -80,7 +80,7 @@ def primary_chain(
         ]
         for i in range(j):
             before = nodes[i]
-            if before.to_m >= node.to_m or before.from_m >= node.from_m:
+            if before.to_m >= node.to_m or before.from_m > node.from_m:
                 continue
             shared = before.to_m - node.from_m
             is_short = int(0.0 <= shared < overlap_m)
@@ -97,20 +97,29 @@ def primary_chain(
     return tuple(nodes[i] for i in min(closed)[1])
 
 
-def _split_round_forced(stretches: tuple[Stretch, ...], overlap_m: float) -> tuple[Stretch, ...]:
-    """The stretches, with parts either side of a choice of the officer added where one spans it."""
+def _with_parts_round_better(
+    stretches: tuple[Stretch, ...], overlap_m: float
+) -> tuple[Stretch, ...]:
+    """The stretches, and the parts of each either side of a better one that it spans.
+
+    Better are choices of the officer, and anything that is not weak beside what is. Parts reach
+    into the better stretch by the overlap of a hand-over.
+    """
     parts = list(stretches)
-    for forced in (s for s in stretches if s.is_forced):
+    for better in stretches:
         for other in stretches:
-            if other.is_forced or other.from_m > forced.from_m or other.to_m < forced.to_m:
+            if other.from_m > better.from_m or other.to_m < better.to_m:
                 continue
-            before = min(forced.from_m + overlap_m, forced.to_m - 1.0)
-            after = max(forced.to_m - overlap_m, forced.from_m + 1.0)
-            if other.from_m < forced.from_m:
+            beats = better.is_forced and not other.is_forced
+            if not beats and not (other.is_weak and not better.is_weak):
+                continue
+            before = min(better.from_m + overlap_m, better.to_m - 1.0)
+            after = max(better.to_m - overlap_m, better.from_m + 1.0)
+            if other.from_m < better.from_m:
                 parts.append(_cut(other, other.from_m, before))
-            if other.to_m > forced.to_m:
+            if other.to_m > better.to_m:
                 parts.append(_cut(other, after, other.to_m))
-    return tuple(parts)
+    return tuple(dict.fromkeys(parts))
 
 
 def uncovered(stretches: tuple[Stretch, ...], end_m: float) -> Intervals:
@@ -147,7 +156,7 @@ def check_chain(
     free: Intervals = ((0.0, end_m),)
     chosen: list[Stretch] = []
     left = sorted(stretches, key=lambda s: (s.from_m, s.key))
-    for _ in range(len(left)):
+    while True:
         options: list[tuple[bool, float, int, float, float]] = []
         for i, candidate in enumerate(left):
             own = tuple((p.from_m, p.to_m) for p in primaries if p.key == candidate.key)
@@ -162,11 +171,10 @@ def check_chain(
                     weight *= 0.5
                 options.append((candidate.is_forced, weight, -i, start, stop))
         if not options:
-            break
+            return tuple(sorted(chosen, key=lambda s: (s.from_m, s.key)))
         _forced, _weight, minus_i, start, stop = max(options)
         chosen.append(_cut(left[-minus_i], start, stop))
         free = difference(free, ((start, stop),))
-    return tuple(sorted(chosen, key=lambda s: (s.from_m, s.key)))
 
 
 def _is_other_side(
