@@ -70,7 +70,7 @@ _SAME = str.maketrans(
 
 _NUMBER = r"[0-9]{1,3}(?:[.,][0-9]{1,15})?"
 # What may stand between degrees, minutes and seconds; white space is single by then.
-_GAP = r" ?(?:°|'|:|-(?=[0-9])| ) ?"
+_GAP = r"(?: ?[°'] ?|[:-](?=[0-9])| )"
 _TAIL = r""" ?(?:°|''|'|")? ?"""
 _PLAIN = re.compile(rf"(?P<sign>[+-]?) ?(?P<parts>{_NUMBER}(?:{_GAP}{_NUMBER}){{0,2}}){_TAIL}")
 _RUN_AT_END = re.compile(rf"(?<![0-9.,A-Za-z+-])[+-]?{_NUMBER}(?:{_GAP}{_NUMBER}){{0,4}}{_TAIL}$")

@@ -61,7 +61,12 @@ def rtz_findings(passage: Passage, *, file: str) -> tuple[Finding, ...]:
 
 
 def decimal_text(number: float) -> str:
-    """The shortest decimal that reads back to the same number, never with an exponent."""
+    """The shortest decimal that reads back to the same number, never with an exponent.
+
+    What is below 1e-9 (a tenth of a millimetre, in degrees) is rounded to 15 decimals.
+    """
+    if abs(number) < 1e-9:
+        number = round(number, 15)
     return format(Decimal(repr(number)), "f")
 
 
