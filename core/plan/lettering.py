@@ -57,10 +57,10 @@ def object_name(feature: Feature, position: Position, passage: Passage) -> str:
     """What a person calls it: a mark's name, else kind, height and place by a waypoint."""
     if feature.mark is not None:
         return feature.mark.name
-    return (
-        f"{_WORDS.get(feature.kind, feature.kind.value)} {feature.height_m:.0f} m high, "
-        f"{place_name(position, passage)}"
-    )
+    kind = _WORDS.get(feature.kind, feature.kind.value)
+    if feature.height_m < 1.0:
+        return f"low {kind}, {place_name(position, passage)}"
+    return f"{kind} {feature.height_m:.0f} m high, {place_name(position, passage)}"
 
 
 def place_name(position: Position, passage: Passage) -> str:

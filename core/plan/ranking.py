@@ -14,6 +14,7 @@ _BEST_CROSS_M = 1_852.0
 _FAR_CROSS_M = 11_112.0
 _LONE_M = 926.0
 _LOW_M = 5.0
+_AWASH_M = 2.0
 _MASKED_RATIO = 0.5
 _NEAR_CORRIDORS = 3.0
 _WALK_ANGLE_DEG = 30.0
@@ -181,5 +182,6 @@ def _shape(
             values.append(("tide_moves_m", moves))
     if feature.mark is None and feature.height_m < _LOW_M:
         score -= 10.0
+        is_weak = is_weak or feature.height_m < _AWASH_M
         values.append(("low_m", feature.height_m))
     return score, values, is_weak

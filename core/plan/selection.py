@@ -5,7 +5,11 @@ from dataclasses import dataclass
 from core.plan.intervals import Intervals, difference, intersection, length_m
 
 _STEP_M = 185.2
-"""Lengths are compared in cables: less is not worth another object."""
+"""Gaps are compared in cables: less is not worth another object."""
+_WEAK_M = 2.0 * 1852.0
+"""A weak object over this length is as bad as one more hand-over."""
+_SHORT_HAND_OVER = 1.5
+"""A hand-over shorter than asked for is as bad as this many more hand-overs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,31 +26,25 @@ class Stretch:
     is_starboard: bool = False
 
 
-_Cost = tuple[int, int, int, int, int, float]
+_Cost = tuple[int, int, float, float]
+"""Choices of the officer left out, gap in cables, burden, lack of score; less is better."""
 
 
 def _add(one: _Cost, other: _Cost) -> _Cost:
-    return (
-        one[0] + other[0],
-        one[1] + other[1],
-        one[2] + other[2],
-        one[3] + other[3],
-        one[4] + other[4],
-        one[5] + other[5],
-    )
+    return (one[0] + other[0], one[1] + other[1], one[2] + other[2], one[3] + other[3])
 
 
 def _steps(length_m: float) -> int:
     return int(max(length_m, 0.0) / _STEP_M)
 
 
-def _weak_steps(before: Stretch | None, node: Stretch) -> int:
+def _weak_m(before: Stretch | None, node: Stretch) -> float:
     """Length that a step leaves to weak objects, counting an overlap as the better one's."""
     start = node.from_m if before is None else max(node.from_m, before.to_m)
     if node.is_weak:
-        return _steps(node.to_m - start)
+        return node.to_m - start
     shared = 0.0 if before is None or not before.is_weak else before.to_m - node.from_m
-    return -_steps(shared)
+    return -max(shared, 0.0)
 
 
 def primary_chain(
@@ -55,9 +53,10 @@ def primary_chain(
     """The chain of windows that carries the primary line.
 
     Of all chains it is the one with, in this order: the officer's choices in it, least length
-    without a line, fewest hand-overs shorter than the overlap asked for, least length left to
-    weak objects, fewest lines, best scores (weighted by length). Found exactly, by shortest path
-    over windows in order of their ends.
+    without a line, least burden, best scores (weighted by length). The burden counts one for each
+    line, half as much again for a hand-over shorter than the overlap asked for, and one for every
+    two miles left to weak objects. Found exactly, by shortest path over windows in order of
+    their ends.
 
     Parameters
     ----------
@@ -74,24 +73,26 @@ def primary_chain(
     best: list[tuple[_Cost, tuple[int, ...]]] = []
     for j, node in enumerate(nodes):
         worth = -node.score * (node.to_m - node.from_m) / max(end_m, 1.0)
-        own: _Cost = (-int(node.is_forced), 0, 0, 0, 1, worth)
+        own: _Cost = (-int(node.is_forced), 0, 1.0, worth)
         choices: list[tuple[_Cost, tuple[int, ...]]] = [
-            ((0, _steps(node.from_m), 0, _weak_steps(None, node), 0, 0.0), ())
+            ((0, _steps(node.from_m), _weak_m(None, node) / _WEAK_M, 0.0), ())
         ]
         for i in range(j):
             before = nodes[i]
             if before.to_m >= node.to_m or before.from_m > node.from_m:
                 continue
             shared = before.to_m - node.from_m
-            is_short = int(0.0 <= shared < overlap_m)
-            step: _Cost = (0, _steps(-shared), is_short, _weak_steps(before, node), 0, 0.0)
+            burden = _weak_m(before, node) / _WEAK_M
+            if 0.0 <= shared < overlap_m:
+                burden += _SHORT_HAND_OVER
+            step: _Cost = (0, _steps(-shared), burden, 0.0)
             choices.append((_add(best[i][0], step), best[i][1]))
         cost, path = min(choices)
         best.append((_add(cost, own), (*path, j)))
     if not best:
         return ()
     closed = [
-        (_add(cost, (0, _steps(end_m - nodes[path[-1]].to_m), 0, 0, 0, 0.0)), path)
+        (_add(cost, (0, _steps(end_m - nodes[path[-1]].to_m), 0.0, 0.0)), path)
         for cost, path in best
     ]
     return tuple(nodes[i] for i in min(closed)[1])
