@@ -19,7 +19,7 @@ _MOST_HEADLANDS = 60
 """Per leg; the nearest ones are kept. Far more than a sheet can use."""
 
 
-def nearest_dips(values: FloatArray, prominence: float) -> list[int]:
+def nearest_dips(values_m: FloatArray, prominence_m: float) -> list[int]:
     """Numbers of local minima that values rise from by a prominence on both sides.
 
     The ends of the row never count: past them the values are not known.
@@ -27,17 +27,17 @@ def nearest_dips(values: FloatArray, prominence: float) -> list[int]:
     dips: list[int] = []
     lowest, highest = 0, 0
     has_risen = False
-    for i in range(1, values.size):
+    for i in range(1, values_m.size):
         if not has_risen:
             # Looking for a fall of the prominence below the highest value so far.
-            if values[i] > values[highest]:
+            if values_m[i] > values_m[highest]:
                 highest = i
-            if values[highest] - values[i] >= prominence:
+            if values_m[highest] - values_m[i] >= prominence_m:
                 has_risen, lowest = True, i
         else:
-            if values[i] < values[lowest]:
+            if values_m[i] < values_m[lowest]:
                 lowest = i
-            if values[i] - values[lowest] >= prominence:
+            if values_m[i] - values_m[lowest] >= prominence_m:
                 dips.append(lowest)
                 has_risen, highest = False, i
     return dips

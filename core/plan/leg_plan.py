@@ -5,7 +5,7 @@ from dataclasses import replace
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.geodesy.position import Position
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.candidates import Candidate, LegField, ranked, windows_on
 from core.plan.choices import LegChoices, override_findings
 from core.plan.hand_overs import Usable, gaps_of, hand_overs_of, index_gaps
@@ -282,6 +282,6 @@ def _floating(field: LegField, context: LegContext) -> tuple[tuple[IndexObject, 
             along_m=along,
             cross_m=cross,
         )
-        reason = Reason(code=reasons.FLOATING, values=(("cross_m", abs(cross)),))
+        reason = Reason(code=reason_codes.FLOATING, values=(("cross_m", abs(cross)),))
         found.append((context.make_object(track, edge), reason))
     return tuple(found)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.candidates import LegField
 from core.plan.choices import LegChoices
 from core.plan.intervals import Intervals, union
@@ -81,10 +81,10 @@ def held_objects(
 ) -> tuple[HeldObject, ...]:
     """Objects that the scale has to hold, with what to call the reason."""
     codes = {
-        Role.PRIMARY: reasons.SCALE_FORCED_BY_OBJECT,
-        Role.CHECK: reasons.SCALE_FORCED_BY_OBJECT,
-        Role.MARGIN: reasons.SCALE_FORCED_BY_MARGIN,
-        Role.WHEEL_OVER: reasons.SCALE_FORCED_BY_WHEEL_OVER,
+        Role.PRIMARY: reason_codes.SCALE_FORCED_BY_OBJECT,
+        Role.CHECK: reason_codes.SCALE_FORCED_BY_OBJECT,
+        Role.MARGIN: reason_codes.SCALE_FORCED_BY_MARGIN,
+        Role.WHEEL_OVER: reason_codes.SCALE_FORCED_BY_WHEEL_OVER,
     }
     held = [
         _held_object(field, line.object, codes[line.role], (line.from_along_m, line.to_along_m))
@@ -94,7 +94,7 @@ def held_objects(
         end = (field.end_m, field.end_m)
         held.append(
             _held_object(
-                field, wheel_over.second_mark.object, reasons.SCALE_FORCED_BY_WHEEL_OVER, end
+                field, wheel_over.second_mark.object, reason_codes.SCALE_FORCED_BY_WHEEL_OVER, end
             )
         )
     return tuple(held)

@@ -4,7 +4,7 @@ from core.base.angles import wrap_360_deg
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.passage.passage import Side
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.intervals import Interval
 from core.plan.result import DangerLimit, IndexLine, IndexObject, Limit, Reason, Role
 from core.plan.usable_window import EdgePoint
@@ -41,7 +41,7 @@ def margin_lines(
                 to_along_m=window[1],
                 range_scale_m=range_scale_m,
                 uncertainty_m=error_m,
-                reason=Reason(code=reasons.MARGIN, values=(("limit_m", value),)),
+                reason=Reason(code=reason_codes.MARGIN, values=(("limit_m", value),)),
             )
         )
     return tuple(lines)

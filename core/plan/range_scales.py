@@ -3,7 +3,7 @@
 import itertools
 from dataclasses import dataclass
 
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.error_budget import budget_on_scale
 from core.plan.intervals import Interval, Intervals, difference, intersection, length_m
 from core.plan.result import Reason, ScaleStretch
@@ -284,7 +284,7 @@ def _forced_by(
         decision_time_s=rules.decision_time_s,
     )
     look_out = Reason(
-        code=reasons.SCALE_FORCED_BY_LOOK_OUT,
+        code=reason_codes.SCALE_FORCED_BY_LOOK_OUT,
         values=(
             ("distance_m", distance),
             ("closing_mps", speed_mps + other),
@@ -297,7 +297,7 @@ def _forced_by(
         least_other_speed_mps=rules.other_speed_mps,
         decision_time_s=rules.decision_time_s,
     ):
-        return Reason(code=reasons.SCALE_LONGEST, values=(("distance_m", distance),))
+        return Reason(code=reason_codes.SCALE_LONGEST, values=(("distance_m", distance),))
     farthest: tuple[float, HeldObject] | None = None
     for item in held:
         start = max(item.window[0], span.from_along_m)
@@ -332,6 +332,8 @@ def _second_radar(spans: tuple[ScaleSpan, ...], ship: Ship, *, leg_m: float) -> 
             off_centre_ratio=0.0,
             off_centre_direction=None,
             pulse=pulse_for(scale),
-            reason=Reason(code=reasons.SCALE_SECOND_RADAR, values=(("main_scale_m", longest),)),
+            reason=Reason(
+                code=reason_codes.SCALE_SECOND_RADAR, values=(("main_scale_m", longest),)
+            ),
         )
     ]

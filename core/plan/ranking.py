@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.feature import Feature
 from core.plan.result import Edge, ObjectKind, Reason
 from core.plan.rules import PlanRules
@@ -124,7 +124,7 @@ def rank(
     return Rank(
         score=score,
         is_weak=is_weak,
-        reason=Reason(code=reasons.INDEX_OBJECT, values=tuple(values)),
+        reason=Reason(code=reason_codes.INDEX_OBJECT, values=tuple(values)),
     )
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from core.base.angles import wrap_360_deg
 from core.passage.passage import Side
 from core.passage.turn import Turn
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.result import IndexLine, IndexObject, Reason, Role, SecondMark, WheelOver
 from core.plan.rules import PlanRules
 from core.plan.usable_window import EdgePoint, FeatureTrack
@@ -76,11 +76,14 @@ def _method(turn: Turn, rules: PlanRules) -> Reason:
     )
     if alteration < rules.small_alteration_deg:
         return Reason(
-            code=reasons.TURN_BY_RANGE_BEARING, values=(*values, ("alteration_deg", alteration))
+            code=reason_codes.TURN_BY_RANGE_BEARING,
+            values=(*values, ("alteration_deg", alteration)),
         )
     if alteration > rules.large_alteration_deg:
-        return Reason(code=reasons.TURN_IN_STEPS, values=(*values, ("alteration_deg", alteration)))
-    return Reason(code=reasons.TURN_BY_LINE, values=values)
+        return Reason(
+            code=reason_codes.TURN_IN_STEPS, values=(*values, ("alteration_deg", alteration))
+        )
+    return Reason(code=reason_codes.TURN_BY_LINE, values=values)
 
 
 def _line(site: WheelOverSite, choice: LineChoice, make_object: ObjectMaker) -> IndexLine:
@@ -105,7 +108,7 @@ def _line(site: WheelOverSite, choice: LineChoice, make_object: ObjectMaker) -> 
         range_scale_m=site.setting.screen.scale_m,
         uncertainty_m=choice.error_m,
         reason=Reason(
-            code=reasons.WHEEL_OVER_LINE,
+            code=reason_codes.WHEEL_OVER_LINE,
             values=(
                 ("range_m", choice.range_m),
                 ("inside", float(math.copysign(1.0, turn.alteration_deg) * new_leg_cross > 0.0)),

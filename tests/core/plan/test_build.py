@@ -11,7 +11,7 @@ from core.coverage.result import Cause, Coverage, Effect
 from core.land.land_model import Cell, LandModel
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.build import build_plan
 from core.plan.request import Request
 from core.plan.result import (
@@ -111,7 +111,7 @@ def test_scale_is_the_shortest_for_the_look_out_and_the_second_radar_longer(
 ) -> None:
     main, second = plan_of_two_islets.legs[0].scales
     assert main.scale_m == pytest.approx(3.0 * NM)
-    assert main.reason.code == reasons.SCALE_FORCED_BY_LOOK_OUT
+    assert main.reason.code == reason_codes.SCALE_FORCED_BY_LOOK_OUT
     assert dict(main.reason.values)["distance_m"] == pytest.approx(2.7 * NM)
     assert second.radar == "second"
     assert second.scale_m == pytest.approx(6.0 * NM)
@@ -137,7 +137,7 @@ def test_wheel_over_geometry_of_the_plan(plan_of_two_islets: Plan) -> None:
     assert wheel_over.rate_of_turn_deg_per_min == pytest.approx(14.3, abs=0.05)
     assert wheel_over.pre_alert_minutes == (3.0, 1.0)
     assert wheel_over.along_m - wheel_over.pre_alert_along_m[0] == pytest.approx(0.6 * NM)
-    assert wheel_over.method.code == reasons.TURN_BY_LINE
+    assert wheel_over.method.code == reason_codes.TURN_BY_LINE
     assert wheel_over.line is not None
     assert wheel_over.line.line_bearing_deg == pytest.approx(60.0, abs=0.1)
     assert wheel_over.line.echo_travel_deg == pytest.approx(180.0, abs=0.1)
@@ -177,7 +177,7 @@ def test_floating_marks_alone_are_named_as_the_reason(two_islets: Scene) -> None
     leg = planned(empty, passage, covered(empty, passage), marks=(buoy,)).legs[0]
     assert leg.no_index_reason == "Only floating marks are in sight"
     ((thing, reason),) = leg.candidates
-    assert (thing.id, thing.is_fixed, reason.code) == ("Fairway Buoy", False, reasons.FLOATING)
+    assert (thing.id, thing.is_fixed, reason.code) == ("Fairway Buoy", False, reason_codes.FLOATING)
     assert "Fairway Buoy" in leg.index_gaps[0].substitute
 
 
@@ -347,7 +347,7 @@ def test_small_alteration_is_turned_by_range_and_bearing(two_islets: Scene) -> N
     wheel_over = planned(land, passage, covered(land, passage)).legs[0].wheel_over
     assert wheel_over is not None
     assert wheel_over.alteration_deg == pytest.approx(9.9, abs=0.1)
-    assert wheel_over.method.code == reasons.TURN_BY_RANGE_BEARING
+    assert wheel_over.method.code == reason_codes.TURN_BY_RANGE_BEARING
     assert wheel_over.line is None
     assert "finely" in wheel_over.line_reason
     assert wheel_over.second_mark is not None

@@ -8,7 +8,7 @@ from core.coverage.result import Coverage
 from core.geodesy.position import Position
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
-from core.plan import reasons
+from core.plan import reason_codes
 from core.plan.feature import Feature
 from core.plan.ranking import LegTerms, rank, tangent_walk_m
 from core.plan.result import Edge, ObjectKind, Plan
@@ -59,7 +59,7 @@ def rank_of(
     found = rank(
         thing, where, terms=TERMS, leg_count=leg_count, is_chosen=False, rules=DEFAULT_RULES
     )
-    assert found.reason.code == reasons.INDEX_OBJECT
+    assert found.reason.code == reason_codes.INDEX_OBJECT
     return found.score, found.is_weak, dict(found.reason.values)
 
 
@@ -175,7 +175,7 @@ def test_on_the_test_coast_bad_objects_say_what_is_wrong_and_come_last(
 ) -> None:
     words = {"tide_moves_m", "slides_m", "straight", "masked_ratio", "near_m", "in_corridor"}
     is_bad = [
-        reason.code == reasons.FLOATING or bool(words & dict(reason.values).keys())
+        reason.code == reason_codes.FLOATING or bool(words & dict(reason.values).keys())
         for _thing, reason in plan_of_coast.legs[0].candidates
     ]
     assert True in is_bad
