@@ -102,7 +102,12 @@ def gap_findings(marked: tuple[tuple[Gap, str], ...], leg_number: int) -> tuple[
                     todo="Expect that land earlier or later than planned",
                 )
             )
-    idle = [gap for gap, _hidden in marked if gap.effect is Effect.NONE]
+    # That the data ends within reach is told by coverage.
+    idle = [
+        gap
+        for gap, _hidden in marked
+        if gap.effect is Effect.NONE and gap.cause is not Cause.BEYOND_DATA
+    ]
     if idle:
         found.append(
             Finding(
