@@ -73,7 +73,15 @@ QHeaderView::section {{
     background: {shade}; color: {ink}; border: none; border-bottom: 1px solid {rule};
     padding: 2px 4px;
 }}
-QTabBar::tab {{ padding: 3px 7px; }}
+QTabWidget::pane {{ border: none; }}
+QTabBar::tab {{
+    background: {shade}; color: {ink}; padding: 3px 8px; border: 1px solid {rule};
+    border-bottom: none; margin-top: 3px;
+}}
+QTabBar::tab:selected {{ background: {paper}; font-weight: bold; margin-top: 0; }}
+QTabBar::tab:focus {{ border: 2px solid {own}; }}
+QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
+QMessageBox {{ messagebox-text-interaction-flags: 4; }}
 QTableCornerButton::section {{ background: {shade}; border: none; }}
 QAbstractScrollArea:focus {{ border: 2px solid {own}; }}
 QAbstractScrollArea {{ border: 1px solid {rule}; }}

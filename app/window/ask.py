@@ -3,9 +3,12 @@
 from enum import Enum
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtCore import QFileInfo
+from PySide6.QtGui import QAbstractFileIconProvider, QIcon
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QToolButton, QWidget
 
 from app.state.settings import FOLDER, Settings
+from app.views.soft_caret import SoftCaret
 
 _ROUTES = "Routes (*.rtz *.rtzp *.gpx *.csv *.geojson *.json);;All files (*)"
 _LAND = (
@@ -32,6 +35,25 @@ FILTERS = {
 }
 
 
+_BUTTONS = {
+    "backButton": "Back",
+    "forwardButton": "On",
+    "toParentButton": "Up",
+    "newFolderButton": "New folder",
+    "listModeButton": "",
+    "detailModeButton": "",
+}
+"""Words in place of the pictures on the buttons of Qt's file dialog; empty hides the button."""
+
+
+class _NoIcons(QAbstractFileIconProvider):
+    """No pictures of folders: they shine at night and say nothing that words do not."""
+
+    def icon(self, _of: QAbstractFileIconProvider.IconType | QFileInfo) -> QIcon:
+        """An empty icon for everything."""
+        return QIcon()
+
+
 class Unsaved(Enum):
     """What to do with edits that are not saved."""
 
@@ -46,12 +68,25 @@ class Ask:
     def __init__(self, window: QWidget, settings: Settings) -> None:
         self._window = window
         self._settings = settings
+        self._icons = _NoIcons()
 
     def _dialog(self, title: str, kind: str) -> QFileDialog:
         dialog = QFileDialog(self._window, title, self._settings.get(FOLDER))
         dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
-        dialog.setOption(QFileDialog.Option.DontUseCustomDirectoryIcons)
-        dialog.setNameFilter(FILTERS[kind]) if kind else None
+        dialog.setIconProvider(self._icons)
+        if kind:
+            dialog.setNameFilter(FILTERS[kind])
+        for name, words in _BUTTONS.items():
+            button = dialog.findChild(QToolButton, name)
+            if isinstance(button, QToolButton):
+                button.setIcon(QIcon())
+                button.setText(words)
+                button.setVisible(bool(words))
+        sidebar = dialog.findChild(QWidget, "sidebar")
+        if isinstance(sidebar, QWidget):
+            sidebar.hide()
+        SoftCaret(dialog)
+        dialog.resize(760, 480)
         return dialog
 
     def _run(self, dialog: QFileDialog) -> list[Path]:

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.views.soft_caret import SoftCaret
 from core.plan.result import LegPlan, Override
 from core.words.quantities import height
 from core.words.reasons import sentence
@@ -75,11 +76,13 @@ class ChoiceDialog(QDialog):
             layout.addWidget(QLabel("Nothing on this leg can be indexed.", self))
         layout.addLayout(form)
         layout.addWidget(buttons)
+        SoftCaret(self)
         self.resize(620, 420)
         self._role.currentTextChanged.connect(self._show_role)
         self._objects.currentRowChanged.connect(self._check)
         self._show_role(self._role.currentText())
-        if object_id and self._role.currentText() not in self._overrides:
+        if self._objects.currentRow() < 0 and self._objects.count():
+            self._objects.setCurrentRow(0)
             self._choose(object_id)
         self._objects.setFocus()
         self._check()

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.views.soft_caret import SoftCaret
 from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
 from core.files.project import Options
 
@@ -131,6 +132,7 @@ class ConditionsDialog(QDialog):
         layout.addLayout(form)
         layout.addWidget(self._trouble)
         layout.addWidget(buttons)
+        SoftCaret(self)
 
     @property
     def options(self) -> Options:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 
 from app.paint.page_painter import PagePainter
 from app.paint.palette import PAPER
+from app.views.soft_caret import SoftCaret
 from core.base.errors import OutputError
 from core.base.progress import Progress
 from core.sheets.page import Page
@@ -23,6 +24,7 @@ def ask_printer(parent: QWidget) -> QPrinter | None:
     printer.setPageMargins(QMarginsF(0.0, 0.0, 0.0, 0.0), QPageLayout.Unit.Millimeter)
     dialog = QPrintDialog(printer, parent)
     dialog.setWindowTitle("Print the sheets")
+    SoftCaret(dialog)
     accepted = dialog.exec() == QDialog.DialogCode.Accepted
     dialog.deleteLater()
     return printer if accepted else None

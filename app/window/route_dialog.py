@@ -9,6 +9,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.views.soft_caret import SoftCaret
+
 _HELP = (
     "One waypoint a line: name, latitude, longitude. Decimal degrees, or degrees and minutes with "
     "N, S, E, W. A copied RTZ, GPX or GeoJSON text is taken as it is."
@@ -40,6 +42,7 @@ class RouteDialog(QDialog):
         layout.addWidget(self._edit, 1)
         layout.addWidget(buttons)
         self.resize(640, 420)
+        SoftCaret(self)
         self._check()
 
     @property
