@@ -10,11 +10,12 @@ from PySide6.QtCore import QPointF
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 
 from app.views.area_scene import AreaScene, land_classes
-from core.base.arrays import FloatArray
+from core.base.arrays import BoolArray, FloatArray
 from core.coverage.result import HiddenWater
 
 _HATCH_PX = 7
 _LAND_STEPS = 6
+_BIN_M = 25.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,29 +149,51 @@ def _thinned(points: FloatArray) -> FloatArray:
     return points[keep]
 
 
-def render_hidden(
-    hidden: HiddenWater, radius_m: float, size: int, ink: tuple[int, int, int]
-) -> QImage:
-    """Water hidden from one viewpoint, hatched, on a clear square of side 2 x ``radius_m``."""
-    rays = len(hidden.offsets) - 1
-    bins = size // 2
-    polar = np.zeros((rays, bins + 1), np.int8)
+def _hidden_table(hidden: HiddenWater, radius_m: float) -> BoolArray:
+    """Whether water is hidden, by ray and by range bin of ``_BIN_M``; the last bin is outside."""
+    rays, bins = len(hidden.offsets) - 1, int(np.ceil(radius_m / _BIN_M))
+    steps = np.zeros((rays, bins + 1), np.int16)
     ray = np.repeat(np.arange(rays), np.diff(hidden.offsets))
-    start = np.clip(hidden.from_m / radius_m * bins, 0, bins).astype(np.int64)
-    stop = np.clip(np.ceil(hidden.to_m / radius_m * bins), 0, bins).astype(np.int64)
-    np.add.at(polar, (ray, start), 1)
-    np.add.at(polar, (ray, stop), -1)
-    inside = np.cumsum(polar, axis=1) > 0
-    axis = np.arange(size) - size / 2.0 + 0.5
-    x, y = axis[None, :], axis[:, None]
-    range_bin = np.hypot(x, y).astype(np.int64)
-    bearing = np.mod(np.degrees(np.arctan2(x, -y)), 360.0)
-    row = np.rint(bearing / 360.0 * rays).astype(np.int64) % max(rays, 1)
-    is_hidden = (range_bin < bins) & inside[row, np.minimum(range_bin, bins)]
-    on_line = (np.arange(size)[:, None] + np.arange(size)[None, :]) % _HATCH_PX < 1
-    pixels = np.zeros((size, size, 4), np.uint8)
+    start = np.clip(hidden.from_m / _BIN_M, 0, bins).astype(np.int64)
+    stop = np.clip(np.ceil(hidden.to_m / _BIN_M), 0, bins).astype(np.int64)
+    np.add.at(steps, (ray, start), 1)
+    np.add.at(steps, (ray, stop), -1)
+    inside: BoolArray = np.cumsum(steps, axis=1) > 0
+    inside[:, -1] = False
+    return inside
+
+
+def render_hidden(
+    hidden: HiddenWater,
+    radius_m: float,
+    frame: AreaFrame,
+    place: tuple[float, float],
+    stretch_ratio: float,
+    ink: tuple[int, int, int],
+) -> QImage:
+    """Water hidden from one viewpoint, hatched on clear ground.
+
+    Parameters
+    ----------
+    place : (x, y)
+        The viewpoint in scene metres.
+    stretch_ratio : float
+        Scene metres to a metre at the viewpoint.
+    """
+    table = _hidden_table(hidden, radius_m)
+    left, top, _right, _bottom = frame.box()
+    x = left + (np.arange(frame.width) + 0.5) * frame.m_per_px - place[0]
+    y = top + (np.arange(frame.height) + 0.5) * frame.m_per_px - place[1]
+    range_m = np.hypot(x[None, :], y[:, None]) / stretch_ratio
+    bearing = np.mod(np.arctan2(x[None, :], -y[:, None]) / (2.0 * np.pi), 1.0)
+    row = np.rint(bearing * len(table)).astype(np.int64) % len(table)
+    is_hidden = table[row, np.minimum(range_m / _BIN_M, table.shape[1] - 1).astype(np.int64)]
+    on_line = (np.arange(frame.height)[:, None] + np.arange(frame.width)[None, :]) % _HATCH_PX < 1
+    pixels = np.zeros((frame.height, frame.width, 4), np.uint8)
     pixels[is_hidden & on_line] = (*ink[::-1], 255)
-    image = QImage(pixels.tobytes(), size, size, 4 * size, QImage.Format.Format_ARGB32)
+    image = QImage(
+        pixels.tobytes(), frame.width, frame.height, 4 * frame.width, QImage.Format.Format_ARGB32
+    )
     return image.copy()
 
 

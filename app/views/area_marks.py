@@ -1,6 +1,5 @@
 """What is drawn over the ground of the area: legs, waypoints, own ship, hidden water."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -19,27 +18,20 @@ from core.plan.outcome import Outcome
 from core.sheets.page import Tone
 from core.words import quantities
 
-_HIDDEN_PX = 720
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HiddenPatch:
-    """Hidden water from one viewpoint as a picture: middle, half side in scene metres."""
-
-    x_m: float
-    y_m: float
-    half_m: float
-    image: QImage
-
 
 def backdrop(palette: Palette) -> QColor:
     """Colour where nothing is drawn."""
     return palette.colour(Tone.SHADE)
 
 
-def hidden_patch(
-    outcome: Outcome, scene: AreaScene, leg_index: int, along_m: float, palette: Palette
-) -> HiddenPatch | None:
+def hidden_image(
+    outcome: Outcome,
+    scene: AreaScene,
+    frame: AreaFrame,
+    leg_index: int,
+    along_m: float,
+    palette: Palette,
+) -> QImage | None:
     """Hidden water from the viewpoint nearest to own ship; None where none was swept."""
     view = nearest_viewpoint(outcome, leg_index, along_m)
     if view is None:
@@ -47,21 +39,14 @@ def hidden_patch(
     place = view.viewpoint.position
     x_m, y_m = scene.projection.points(np.array([place.lat_deg]), np.array([place.lon_deg]))[0]
     stretch = np.cos(np.radians(scene.projection.lat_deg)) / np.cos(np.radians(place.lat_deg))
-    radius_m = outcome.coverage.settings.radius_m
-    ink = rgb(palette.colour(Tone.HIDDEN_WATER))
-    return HiddenPatch(
-        x_m=float(x_m),
-        y_m=float(y_m),
-        half_m=radius_m * float(stretch),
-        image=render_hidden(view.hidden, radius_m, _HIDDEN_PX, ink),
+    return render_hidden(
+        view.hidden,
+        outcome.coverage.settings.radius_m,
+        frame,
+        (float(x_m), float(y_m)),
+        float(stretch),
+        rgb(palette.colour(Tone.HIDDEN_WATER)),
     )
-
-
-def draw_hidden(painter: QPainter, frame: AreaFrame, patch: HiddenPatch) -> None:
-    """Lay hidden water over the ground."""
-    corner = frame.point(patch.x_m - patch.half_m, patch.y_m - patch.half_m)
-    far = frame.point(patch.x_m + patch.half_m, patch.y_m + patch.half_m)
-    painter.drawImage(QRectF(corner, far), patch.image)
 
 
 def draw_empty(painter: QPainter, room: QRectF, palette: Palette) -> None:
@@ -116,36 +101,63 @@ def draw_passage(
             for x, y in frame.to_px(leg.viewpoints):
                 painter.drawRect(QRectF(x - 1.0, y - 1.0, 2.0, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-    _draw_waypoints(painter, frame, scene, chosen, palette)
-    _draw_objects(painter, frame, scene, document, palette)
+    labels = _Labels(frame)
+    _draw_objects(painter, frame, scene, document, palette, labels)
+    _draw_waypoints(painter, frame, scene, chosen, palette, labels)
     _draw_ship(painter, frame, scene, document, palette)
 
 
+class _Labels:
+    """Places names beside their marks so that none covers another; what has no room is left out."""
+
+    def __init__(self, frame: AreaFrame) -> None:
+        self._room = QRectF(0.0, 0.0, frame.width, frame.height)
+        north_and_scale = (
+            QRectF(frame.width - 30.0, 0.0, 30.0, 54.0),
+            QRectF(0.0, frame.height - 26.0, frame.width * 0.4, 26.0),
+        )
+        self._taken = list(north_and_scale)
+
+    def draw(
+        self, painter: QPainter, mark: QPointF, text: str, palette: Palette, tone: Tone
+    ) -> None:
+        """Draw a name to the right or left of a mark, above, level or below."""
+        metrics = painter.fontMetrics()
+        width = metrics.horizontalAdvance(text)
+        for right, down in ((8, -5), (8, 14), (-width - 8, -5), (-width - 8, 14), (8, 5)):
+            at = mark + QPointF(right, down)
+            box = QRectF(at.x() - 2, at.y() - metrics.ascent(), width + 4, metrics.height())
+            if self._room.contains(box) and not any(box.intersects(t) for t in self._taken):
+                self._taken.append(box)
+                _label(painter, at, text, palette, tone)
+                return
+
+
 def _draw_waypoints(
-    painter: QPainter, frame: AreaFrame, scene: AreaScene, chosen: int, palette: Palette
+    painter: QPainter,
+    frame: AreaFrame,
+    scene: AreaScene,
+    chosen: int,
+    palette: Palette,
+    labels: _Labels,
 ) -> None:
     places = frame.to_px(scene.waypoints)
     painter.setBrush(palette.colour(Tone.SEA))
     painter.setPen(_pen(palette, Tone.TRACK, 1.5))
     for x, y in places:
         painter.drawRect(QRectF(x - 3.0, y - 3.0, 6.0, 6.0))
-    taken: list[QRectF] = []
-    metrics = painter.fontMetrics()
-    order = sorted(range(len(places)), key=lambda i: i not in (chosen, chosen + 1))
-    for number in order:
+    for number in sorted(range(len(places)), key=lambda i: i not in (chosen, chosen + 1)):
         x, y = places[number]
-        text = scene.names[number]
-        width = metrics.horizontalAdvance(text)
-        for at in (QPointF(x + 7, y - 5), QPointF(x + 7, y + 14), QPointF(x - width - 7, y - 5)):
-            box = QRectF(at.x() - 2, at.y() - metrics.ascent(), width + 4, metrics.height())
-            if not any(box.intersects(other) for other in taken):
-                taken.append(box)
-                _label(painter, at, text, palette, Tone.INK)
-                break
+        labels.draw(painter, QPointF(x, y), scene.names[number], palette, Tone.INK)
 
 
 def _draw_objects(
-    painter: QPainter, frame: AreaFrame, scene: AreaScene, document: Document, palette: Palette
+    painter: QPainter,
+    frame: AreaFrame,
+    scene: AreaScene,
+    document: Document,
+    palette: Palette,
+    labels: _Labels,
 ) -> None:
     leg = document.leg_plan
     if leg is None:
@@ -161,12 +173,9 @@ def _draw_objects(
         at = frame.point(x_m, y_m)
         painter.setPen(_pen(palette, Tone.OBJECT, 1.6))
         painter.setBrush(palette.colour(Tone.SEA))
-        painter.drawPolygon(
-            QPolygonF(
-                [at + QPointF(0, -5), at + QPointF(5, 0), at + QPointF(0, 5), at + QPointF(-5, 0)]
-            )
-        )
-        _label(painter, at + QPointF(8, 5), name, palette, Tone.OBJECT)
+        corners = (QPointF(0, -5), QPointF(5, 0), QPointF(0, 5), QPointF(-5, 0))
+        painter.drawPolygon(QPolygonF([at + corner for corner in corners]))
+        labels.draw(painter, at, name, palette, Tone.OBJECT)
     painter.restore()
 
 

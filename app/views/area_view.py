@@ -44,7 +44,7 @@ class AreaView(QWidget):
         self._scene: AreaScene | None = None
         self._frame = AreaFrame(x_m=0.0, y_m=0.0, m_per_px=50.0, width=10, height=10)
         self._ground: tuple[AreaFrame, QImage] | None = None
-        self._hidden: area_marks.HiddenPatch | None = None
+        self._hidden: tuple[AreaFrame, QImage] | None = None
         self._drag_from: QPointF | None = None
         self._is_dragged = False
         self._scene_runner = Runner("legsheet-area-scene", self)
@@ -116,18 +116,21 @@ class AreaView(QWidget):
             lambda _progress: build_scene(passage, outcome), done=done, failed=self._failed
         )
 
-    def _request_ground(self) -> None:
-        scene = self._scene
-        if scene is None or self.width() < 20:
-            return
+    def _wide_frame(self) -> AreaFrame:
+        """The part to draw ahead: more than is seen, so that panning only moves the picture."""
         ratio = self.devicePixelRatioF()
-        wide = replace(
+        return replace(
             self._frame,
             m_per_px=self._frame.m_per_px / ratio,
             width=round(self.width() * _OVERSIZE * ratio),
             height=round(self.height() * _OVERSIZE * ratio),
         )
-        inks = ground_inks(self._colours)
+
+    def _request_ground(self) -> None:
+        scene = self._scene
+        if scene is None or self.width() < 20:
+            return
+        wide, inks = self._wide_frame(), ground_inks(self._colours)
 
         def work(progress: JobProgress) -> tuple[AreaFrame, QImage]:
             return wide, render_ground(scene, wide, inks, lambda: progress.report(0.0))
@@ -141,21 +144,20 @@ class AreaView(QWidget):
 
     def _request_hidden(self) -> None:
         scene, outcome, leg_index = self._scene, self._document.outcome, self._document.leg_index
-        if scene is None or outcome is None:
+        if scene is None or outcome is None or self.width() < 20:
             self._hidden = None
             return
-        along_m, colours = self._document.cursor_along_m, self._colours
+        along_m, colours, wide = self._document.cursor_along_m, self._colours, self._wide_frame()
 
-        def done(patch: area_marks.HiddenPatch | None) -> None:
+        def work(_progress: JobProgress) -> QImage | None:
+            return area_marks.hidden_image(outcome, scene, wide, leg_index, along_m, colours)
+
+        def done(image: QImage | None) -> None:
             if self._scene is scene:
-                self._hidden = patch
+                self._hidden = None if image is None else (wide, image)
                 self.update()
 
-        self._hidden_runner.submit(
-            lambda _progress: area_marks.hidden_patch(outcome, scene, leg_index, along_m, colours),
-            done=done,
-            failed=self._failed,
-        )
+        self._hidden_runner.submit(work, done=done, failed=self._failed)
 
     @staticmethod
     def _failed(error: LegsheetError) -> None:
@@ -183,6 +185,7 @@ class AreaView(QWidget):
             height=max(self.height(), 1),
         )
         self._redraw.request()
+        self._follow.request()
         self.update()
 
     def _pan(self, right_px: float, down_px: float) -> None:
@@ -221,14 +224,12 @@ class AreaView(QWidget):
             area_marks.draw_empty(painter, QRectF(self.rect()), self._colours)
             painter.end()
             return
-        if self._ground is not None:
-            frame, image = self._ground
-            left, top, right, bottom = frame.box()
-            corner, far = self._frame.point(left, top), self._frame.point(right, bottom)
-            painter.drawImage(QRectF(corner, far), image)
+        for layer in (self._ground, self._hidden):
+            if layer is not None:
+                left, top, right, bottom = layer[0].box()
+                corner, far = self._frame.point(left, top), self._frame.point(right, bottom)
+                painter.drawImage(QRectF(corner, far), layer[1])
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if self._hidden is not None:
-            area_marks.draw_hidden(painter, self._frame, self._hidden)
         area_marks.draw_passage(painter, self._frame, scene, self._document, self._colours)
         area_marks.draw_frame(painter, self._frame, scene, self._colours, self.hasFocus())
         painter.end()

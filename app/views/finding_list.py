@@ -33,7 +33,7 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
                     if finding.severity is Severity.MUST_FIX
                     else finding.severity.value,
                     "all" if number is None else str(number),
-                    what.rstrip(".") + "." + todo,
+                    what[:1].upper() + what[1:].rstrip(".") + "." + todo,
                 ),
                 tip=str(finding),
                 is_alert=finding.severity is Severity.MUST_FIX,

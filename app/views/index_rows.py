@@ -51,7 +51,7 @@ def _line_row(outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: Override 
 
 
 def _gap_row(leg: LegPlan, gap: IndexGap) -> Row:
-    words = f"no index for {times.duration(gap.minutes)}; use {gap.substitute}"
+    words = f"No index for {times.duration(gap.minutes)}. Instead: {gap.substitute}"
     return _bare_row("GAP", quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words)
 
 

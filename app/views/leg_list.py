@@ -27,6 +27,13 @@ from app.views.leg_words import LegRow, leg_rows
 _Index = QModelIndex | QPersistentModelIndex
 _ROW_ROLE = Qt.ItemDataRole.UserRole
 _PAD = 6
+_FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap)
+
+
+def _font(*, is_bold: bool) -> QFont:
+    font = QFont(QApplication.font())
+    font.setBold(is_bold)
+    return font
 
 
 class LegListModel(QAbstractListModel):
@@ -77,13 +84,20 @@ class LegDelegate(QStyledItemDelegate):
             *((text, True) for text in row.alerts),
         ]
 
+    @staticmethod
+    def _height(text: str, *, is_bold: bool, width: int) -> int:
+        metrics = QFontMetrics(_font(is_bold=is_bold))
+        room = QRect(0, 0, max(width, 60), 10_000)
+        return metrics.boundingRect(room, _FLAGS, text).height()
+
     def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
-        """Room for all lines."""
-        row = index.data(_ROW_ROLE)
-        if not isinstance(row, LegRow):
+        """Room for all lines, wrapped to the width of the list."""
+        row, view = index.data(_ROW_ROLE), self.parent()
+        if not isinstance(row, LegRow) or not isinstance(view, QListView):
             return super().sizeHint(option, index)
-        height = QFontMetrics(QApplication.font()).lineSpacing()
-        return QSize(200, height * len(self._texts(row)) + 2 * _PAD)
+        width = view.viewport().width() - 2 * _PAD - 2
+        heights = [self._height(text, is_bold=b, width=width) for text, b in self._texts(row)]
+        return QSize(120, sum(heights) + 2 * _PAD)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         """Draw the lines on the ground of the style."""
@@ -99,17 +113,12 @@ class LegDelegate(QStyledItemDelegate):
             painter.fillRect(rect, palette.color(QPalette.ColorRole.Highlight))
         ink = QPalette.ColorRole.HighlightedText if chosen else QPalette.ColorRole.Text
         painter.setPen(palette.color(ink))
-        plain, bold = QFont(QApplication.font()), QFont(QApplication.font())
-        bold.setBold(True)
         line = QRect(rect.adjusted(_PAD + 2, _PAD, -_PAD, 0))
         for text, is_bold in self._texts(row):
-            font = bold if is_bold else plain
-            painter.setFont(font)
-            metrics = QFontMetrics(font)
-            line.setHeight(metrics.lineSpacing())
-            shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, line.width())
-            painter.drawText(line, int(Qt.AlignmentFlag.AlignLeft), shown)
-            line.translate(0, metrics.lineSpacing())
+            painter.setFont(_font(is_bold=is_bold))
+            line.setHeight(self._height(text, is_bold=is_bold, width=line.width()))
+            painter.drawText(line, _FLAGS, text)
+            line.translate(0, line.height())
         painter.setPen(palette.color(QPalette.ColorRole.Mid))
         painter.drawLine(rect.bottomLeft(), rect.bottomRight())
         painter.restore()
@@ -126,6 +135,7 @@ class LegList(QListView):
         self.setItemDelegate(LegDelegate(self))
         self.setAccessibleName("Legs")
         self.setUniformItemSizes(False)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         for signal in (

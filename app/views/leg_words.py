@@ -57,11 +57,11 @@ def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
     lines = [
         f"{quantities.track(leg.course_deg)}   {quantities.distance(leg.distance_m)}   "
         f"{quantities.speed(leg.speed_mps)}",
-        f"{span} {times.zone_words(plan.timetable)}",
+        f"{span} {times.zone_words(plan.timetable)}   data {leg.quality.grade}",
     ]
     alerts: list[str] = []
     (alerts if is_alert else lines).append(state)
-    lines.append(f"{hidden_words(coverage)}; data {leg.quality.grade}")
+    lines.append(hidden_words(coverage))
     if coverage.crosses_land:
         alerts.insert(0, "THE LINE CROSSES LAND")
     if not coverage.is_complete:

@@ -87,7 +87,7 @@ def _about(outcome: Outcome, leg: LegPlan, reference: str) -> str:
                 )
     if kind == "index-gap" and name.isdigit() and int(name) < len(leg.index_gaps):
         gap = leg.index_gaps[int(name)]
-        return f"No index line for {times.duration(gap.minutes)}; use {gap.substitute}"
+        return f"No index line for {times.duration(gap.minutes)}. Instead: {gap.substitute}"
     if kind == "hand-over" and name.isdigit() and int(name) < len(leg.hand_overs):
         pass_on = leg.hand_overs[int(name)]
         return (

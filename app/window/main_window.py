@@ -168,7 +168,7 @@ class MainWindow(QMainWindow):
         if passage is not None:
             length_m = sum(passage.line(i).length_m for i in range(len(passage.legs)))
             words = f"{passage.name}, {quantities.distance(length_m)}"
-        if document.is_demo:
+        if document.is_demo and "INVENTED" not in words:
             words += "  INVENTED, no real place"
         self._title.setText(f"<b>{words}</b>")
         name = document.path.name if document.path is not None else words
