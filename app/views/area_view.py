@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QImage,
     QKeyEvent,
@@ -81,6 +81,23 @@ class AreaView(QWidget):
         self._request_ground()
         self._request_hidden()
         self.update()
+
+    @property
+    def is_ready(self) -> bool:
+        """Whether the passage and the land under it are drawn."""
+        return self._scene is not None and self._ground is not None
+
+    @property
+    def m_per_px(self) -> float:
+        """Metres to a pixel."""
+        return self._frame.m_per_px
+
+    def pixel_of_leg(self, leg_index: int) -> QPoint:
+        """Where the middle of a leg is drawn; the corner where nothing is."""
+        if self._scene is None:
+            return QPoint()
+        x_m, y_m = self._scene.legs[leg_index].track.mean(axis=0)
+        return self._frame.point(float(x_m), float(y_m)).toPoint()
 
     def show_passage(self) -> None:
         """Fit the whole passage."""

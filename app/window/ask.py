@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QFileInfo
 from PySide6.QtGui import QAbstractFileIconProvider, QIcon
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QToolButton, QWidget
+from PySide6.QtWidgets import QAbstractButton, QFileDialog, QMessageBox, QToolButton, QWidget
 
 from app.state.settings import FOLDER, Settings
 from app.views.soft_caret import SoftCaret
@@ -62,6 +62,19 @@ class Unsaved(Enum):
     STAY = "stay"
 
 
+def unsaved_box(parent: QWidget) -> tuple[QMessageBox, dict[QAbstractButton, Unsaved]]:
+    """The question about edits that are not saved, and what each button answers."""
+    box = QMessageBox(parent)
+    box.setWindowTitle("Edits not saved")
+    box.setText("Inputs or choices of this project are not saved.")
+    save = box.addButton("&Save", QMessageBox.ButtonRole.AcceptRole)
+    drop = box.addButton("&Do not save", QMessageBox.ButtonRole.DestructiveRole)
+    stay = box.addButton("&Back", QMessageBox.ButtonRole.RejectRole)
+    box.setDefaultButton(save)
+    box.setEscapeButton(stay)
+    return box, {save: Unsaved.SAVE, drop: Unsaved.DROP, stay: Unsaved.STAY}
+
+
 class Ask:
     """File dialogs that remember the folder, never native ones: those shine at night."""
 
@@ -70,7 +83,8 @@ class Ask:
         self._settings = settings
         self._icons = _NoIcons()
 
-    def _dialog(self, title: str, kind: str) -> QFileDialog:
+    def dialog(self, title: str, kind: str) -> QFileDialog:
+        """A file dialog without pictures, in the folder last used."""
         dialog = QFileDialog(self._window, title, self._settings.get(FOLDER))
         dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
         dialog.setIconProvider(self._icons)
@@ -100,20 +114,20 @@ class Ask:
 
     def file(self, title: str, kind: str) -> Path | None:
         """One file to read."""
-        dialog = self._dialog(title, kind)
+        dialog = self.dialog(title, kind)
         dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
         paths = self._run(dialog)
         return paths[0] if paths else None
 
     def files(self, title: str, kind: str) -> list[Path]:
         """Several files to read."""
-        dialog = self._dialog(title, kind)
+        dialog = self.dialog(title, kind)
         dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
         return self._run(dialog)
 
     def folder(self, title: str) -> Path | None:
         """A folder to read."""
-        dialog = self._dialog(title, "")
+        dialog = self.dialog(title, "")
         dialog.setFileMode(QFileDialog.FileMode.Directory)
         dialog.setOption(QFileDialog.Option.ShowDirsOnly)
         paths = self._run(dialog)
@@ -121,7 +135,7 @@ class Ask:
 
     def target(self, title: str, kind: str, name: str, ending: str) -> Path | None:
         """A file to write; asks before one is replaced."""
-        dialog = self._dialog(title, kind)
+        dialog = self.dialog(title, kind)
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         dialog.setFileMode(QFileDialog.FileMode.AnyFile)
         dialog.setDefaultSuffix(ending)
@@ -131,17 +145,8 @@ class Ask:
 
     def unsaved(self) -> Unsaved:
         """Whether to save edits before they would be lost."""
-        box = QMessageBox(self._window)
-        box.setWindowTitle("Edits not saved")
-        box.setText("Inputs or choices of this project are not saved.")
-        save = box.addButton("&Save", QMessageBox.ButtonRole.AcceptRole)
-        drop = box.addButton("&Do not save", QMessageBox.ButtonRole.DestructiveRole)
-        stay = box.addButton("&Back", QMessageBox.ButtonRole.RejectRole)
-        box.setDefaultButton(save)
-        box.setEscapeButton(stay)
+        box, answers = unsaved_box(self._window)
         box.exec()
-        clicked = box.clickedButton()
+        answer = answers.get(box.clickedButton(), Unsaved.STAY)
         box.deleteLater()
-        if clicked is save:
-            return Unsaved.SAVE
-        return Unsaved.DROP if clicked is drop else Unsaved.STAY
+        return answer

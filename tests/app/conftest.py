@@ -13,6 +13,14 @@ from app.state.document import Document
 from app.state.settings import Settings
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Let the off-screen platform say what it does not support."""
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents:
+            item.add_marker(pytest.mark.qt_log_ignore("This plugin does not support", extend=True))
+
+
 @pytest.fixture(autouse=True)
 def nothing_left_alive(qapp: QApplication) -> Iterator[None]:
     """Fail the test that leaves a thread, a running timer or a top-level widget behind."""

@@ -1,0 +1,180 @@
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from app.state.document import Document
+from app.views.finding_list import finding_rows
+from app.views.index_rows import index_rows
+from app.views.input_rows import input_rows
+from app.views.leg_words import leg_rows
+from app.views.plan_rows import cover_rows, gap_rows, scale_rows, sight_rows, turn_rows
+from app.views.readout_words import readout
+from core.base.units import m_from_nm
+from core.files.project import Options, Project
+from core.plan.result import Override
+from tests.helpers.sample_outcome import sample_outcome
+
+_PROJECT = Project(route=Path("a.rtz"), land=(Path("land"),))
+
+
+@pytest.fixture
+def planned(document: Document) -> Document:
+    document.open_project(_PROJECT, None)
+    document.set_outcome(sample_outcome(), _PROJECT)
+    return document
+
+
+def test_a_leg_says_names_course_distance_time_index_and_data(planned: Document) -> None:
+    row = leg_rows(planned)[0]
+    assert row.head == "1  Outer buoy → Islet turn"
+    assert row.lines[0] == "000° T   8.0 NM   12.0 kn"
+    assert row.lines[1] == "0500–0540 UTC   data fair"
+    assert "Index A, B, no gap" in row.lines
+    assert any("Hidden water" in line for line in row.lines)
+
+
+def test_a_leg_without_index_and_with_a_gap_says_so_loudly(planned: Document) -> None:
+    alerts = leg_rows(planned)[2].alerts
+    assert "NOTHING TO INDEX" in alerts
+    assert any(alert.startswith("INCOMPLETE") for alert in alerts)
+
+
+def test_a_leg_that_is_not_complete_never_says_that_no_water_is_hidden(planned: Document) -> None:
+    assert not any("No hidden water" in line for line in leg_rows(planned)[2].lines)
+
+
+def test_every_leg_of_a_plan_out_of_date_says_so(planned: Document) -> None:
+    planned.set_options(Options(refraction_k=1.2))
+    assert all(row.alerts[0].startswith("OUT OF DATE") for row in leg_rows(planned))
+
+
+def test_a_route_without_plan_promises_nothing(document: Document) -> None:
+    document.open_project(_PROJECT, None)
+    document.set_passage(sample_outcome().plan.passage)
+    document.leg_done(1)
+    rows = leg_rows(document)
+    assert [row.lines[1] for row in rows] == [
+        "Not computed yet",
+        "Coverage done",
+        "Not computed yet",
+    ]
+
+
+def test_the_read_out_says_what_to_keep_where_own_ship_is() -> None:
+    where, keep, near = readout(sample_outcome(), 0, m_from_nm(3.0))
+    assert where.startswith("5.00 NM to go   wheel over in 4.43 NM   0515 UTC")
+    assert keep == (
+        "Keep A STARBOARD 1.20 NM; B PORT 0.90 NM; A STARBOARD not less than 0.90 NM; "
+        "B PORT not less than 0.70 NM"
+    )
+    assert near.startswith("Nearest land")
+
+
+def test_the_read_out_says_when_there_is_no_line() -> None:
+    assert readout(sample_outcome(), 2, 0.0)[1] == "No index line here"
+
+
+def test_the_index_table_has_each_line_with_its_reason_and_range() -> None:
+    outcome = sample_outcome()
+    rows = index_rows(outcome, outcome.plan.legs[0], ())
+    assert rows[0].cells[:5] == ("primary", "A", "STARBOARD", "1.20", "8.0–2.8")
+    assert rows[0].cells[-1]
+    assert rows[2].cells[3] == "NLT 0.90"
+    assert any(row.cells[0] == "hand-over" for row in rows)
+    assert not any(row.is_alert for row in rows)
+
+
+def test_gaps_and_legs_without_index_stand_out() -> None:
+    outcome = sample_outcome()
+    gaps = [r for r in index_rows(outcome, outcome.plan.legs[1], ()) if r.cells[0] == "GAP"]
+    assert len(gaps) == 2
+    assert all(r.is_alert for r in gaps)
+    first = index_rows(outcome, outcome.plan.legs[2], ())[0]
+    assert first.cells[0] == "NONE"
+    assert first.is_alert
+
+
+def test_a_choice_the_plan_does_not_hold_yet_is_told_on_its_lines_only() -> None:
+    outcome = sample_outcome()
+    override = Override(leg_number=2, role="primary", object_id="D")
+    rows = index_rows(outcome, outcome.plan.legs[1], (override,))
+    told = [row for row in rows if "CHANGED to D" in row.cells[-1]]
+    assert [row.cells[0] for row in told] == ["primary"]
+    assert told[0].is_alert
+
+
+def test_a_choice_the_plan_holds_is_told_as_the_officers() -> None:
+    outcome = sample_outcome()
+    override = Override(leg_number=2, role="primary", object_id="C", remark="seen well")
+    leg = outcome.plan.legs[1]
+    lines = (replace(leg.lines[0], override=override), *leg.lines[1:])
+    leg = replace(leg, lines=lines)
+    held = index_rows(outcome, leg, (override,))[0]
+    assert held.cells[-1].startswith("officer's choice: seen well")
+    assert not held.is_alert
+    taken_back = index_rows(outcome, leg, ())[0]
+    assert taken_back.cells[-1].startswith("choice taken back, compute again")
+
+
+def test_the_last_leg_says_why_it_has_no_wheel_over() -> None:
+    outcome = sample_outcome()
+    assert turn_rows(outcome, outcome.plan.legs[2])[0].cells == (
+        "No wheel-over",
+        "last leg of the passage",
+    )
+    facts = {row.cells[0]: row.cells[1] for row in turn_rows(outcome, outcome.plan.legs[0])}
+    assert facts["Wheel over"].startswith("0.57 NM before the waypoint")
+    assert "060° T" in facts["New course"]
+
+
+def test_every_viewpoint_on_the_track_has_its_row() -> None:
+    outcome = sample_outcome()
+    leg = outcome.plan.legs[0]
+    rows = cover_rows(outcome, leg)
+    assert len(rows) == len(outcome.coverage.legs[0].on_track())
+    assert rows[0].cells[0] == "8.00"
+    assert scale_rows(outcome, leg)
+    assert all("not calculated" in row.tip for row in sight_rows(outcome, leg))
+
+
+def test_a_gap_that_matters_stands_out() -> None:
+    rows = gap_rows(sample_outcome().plan.legs[2])
+    assert rows
+    assert any(row.is_alert for row in rows)
+
+
+def test_findings_are_sentences_worst_first() -> None:
+    rows = finding_rows(sample_outcome().findings)
+    assert [row.cells[0] for row in rows] == ["MUST FIX", "check", "note"]
+    assert rows[0].cells[1] == "3"
+    assert rows[2].cells[1] == "all"
+    assert all(row.cells[2].endswith(".") and row.cells[2][0].isupper() for row in rows)
+
+
+def test_inputs_that_are_missing_stand_out(document: Document) -> None:
+    rows = input_rows(document)
+    missing = {row.cells[0] for row in rows if row.is_alert}
+    assert missing == {"Route", "Land"}
+    document.open_project(_PROJECT, None)
+    assert not any(row.is_alert for row in input_rows(document))
+
+
+def test_no_word_promises_an_echo_or_safety(planned: Document) -> None:
+    outcome = sample_outcome()
+    words: list[str] = [row.spoken for row in leg_rows(planned)]
+    for leg in outcome.plan.legs:
+        for rows in (
+            index_rows(outcome, leg, ()),
+            turn_rows(outcome, leg),
+            sight_rows(outcome, leg),
+            cover_rows(outcome, leg),
+            gap_rows(leg),
+        ):
+            words += [" ".join((*row.cells, row.tip)) for row in rows]
+        for along_m in np.linspace(0.0, leg.distance_m, 9):
+            words += readout(outcome, leg.leg_index, float(along_m))
+    text = " ".join(words).lower()
+    for word in ("paint", "overdue", "call the master", " safe", "guarantee"):
+        assert word not in text

@@ -1,0 +1,42 @@
+"""The whole window on the invented outcome."""
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from app.paint.qt_setup import load_fonts
+from app.state.document import Document
+from app.state.settings import Settings
+from app.window.main_window import MainWindow
+from tests.helpers.window_jobs import StandIns
+
+
+@pytest.fixture
+def stand_ins() -> StandIns:
+    return StandIns()
+
+
+@pytest.fixture
+def window(
+    qtbot: QtBot, qapp: QApplication, document: Document, settings: Settings, stand_ins: StandIns
+) -> Iterator[MainWindow]:
+    qapp.setStyle("Fusion")
+    load_fonts()
+    made = MainWindow(document, stand_ins.jobs(), settings)
+    made.show()
+    yield made
+    stand_ins.gate.set()
+    document.undo_stack.setClean()
+    made.close()
+    qapp.setStyleSheet("")
+    made.deleteLater()
+
+
+@pytest.fixture
+def planned(qtbot: QtBot, window: MainWindow, document: Document) -> MainWindow:
+    window.files.open_demo()
+    qtbot.waitUntil(lambda: document.outcome is not None)
+    qtbot.waitUntil(lambda: window.panes.strip.is_current)
+    return window

@@ -1,0 +1,83 @@
+"""Stand-ins for core's jobs: the invented outcome, slowly enough to be stopped."""
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from app.work.core_jobs import CoreJobs
+from core.base.errors import InputError
+from core.base.progress import Progress
+from core.coverage.result import LegCoverage
+from core.files.project import Project
+from core.passage.passage import Passage
+from core.plan.outcome import Outcome
+from core.plan.request import Request
+from tests.helpers.sample_outcome import sample_outcome
+
+DEMO = Project(route=Path("invented.rtz"), land=(Path("invented"),))
+
+
+@dataclass
+class StandIns:
+    """What the stand-ins were asked for, and how they are to behave."""
+
+    gate: threading.Event = field(default_factory=threading.Event)
+    """The plan is made once this is set."""
+    error: InputError | None = None
+    bug: Exception | None = None
+    planned: int = 0
+    thread_names: set[str] = field(default_factory=set)
+    exports: list[tuple[str, Path]] = field(default_factory=list)
+    routes: list[Path] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.gate.set()
+
+    def read_route(self, project: Project) -> Passage:
+        self.thread_names.add(threading.current_thread().name)
+        if self.error is not None:
+            raise self.error
+        return sample_outcome().request.passage
+
+    def make_request(self, project: Project) -> Request:
+        if self.error is not None:
+            raise self.error
+        return sample_outcome().request
+
+    def plan(
+        self,
+        request: Request,
+        progress: Progress,
+        *,
+        leg_done: Callable[[LegCoverage], None] | None = None,
+    ) -> Outcome:
+        self.thread_names.add(threading.current_thread().name)
+        outcome = sample_outcome()
+        if self.bug is not None:
+            raise self.bug
+        for leg in outcome.coverage.legs[:2]:
+            progress.report(0.1 + 0.2 * leg.leg_index, f"Leg {leg.leg_index + 1}")
+            if leg_done is not None:
+                leg_done(leg)
+        while not self.gate.wait(0.005):
+            progress.report(0.5, "Leg 3")
+        self.planned += 1
+        return outcome
+
+    def write_export(self, outcome: Outcome, kind: str, path: Path, progress: Progress) -> None:
+        self.thread_names.add(threading.current_thread().name)
+        self.exports.append((kind, path))
+
+    def write_route(self, passage: Passage, path: Path) -> None:
+        self.routes.append(path)
+
+    def jobs(self) -> CoreJobs:
+        return CoreJobs(
+            read_route=self.read_route,
+            make_request=self.make_request,
+            plan=self.plan,
+            demo=lambda: DEMO,
+            write_export=self.write_export,
+            write_route=self.write_route,
+        )
