@@ -162,7 +162,7 @@ def _bounds(path: Path, box: Box) -> Bounds:
             path, "states an area that is on no map (latitude or longitude too large)"
         )
     width = east - west if east >= west else east - west + 360.0
-    start = wrap_lon_deg(west)
+    start = west if -180.0 <= west < 180.0 else wrap_lon_deg(west)
     return Bounds(
         south_deg=max(south, -90.0),
         west_deg=start,

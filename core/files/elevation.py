@@ -40,14 +40,19 @@ def cell_size_m(lattice: Lattice, lat_deg: float) -> tuple[float, float]:
     return lattice.cell_y * _METRES_PER_DEG, lattice.cell_x * across
 
 
+def _short(size_m: float) -> str:
+    """A size in whole metres, smaller ones with one decimal or two."""
+    return f"{size_m:.0f}" if size_m >= 100.0 else f"{size_m:.3g}"
+
+
 def resolution_words(lattice: Lattice, lat_deg: float) -> str:
     """Cell size in words, with metres north-south by east-west at a latitude."""
     down, across = cell_size_m(lattice, lat_deg)
     if not lattice.is_geographic:
-        return f"{down:.4g} x {across:.4g} m"
+        return f"{_short(down)} x {_short(across)} m"
     seconds = lattice.cell_y * 3600.0
     size = f"{seconds:.3g} arc-second" + ("" if abs(seconds - 1.0) < 1e-6 else "s")
-    return f"{size} (about {down:.3g} x {across:.3g} m)"
+    return f"{size} (about {_short(down)} x {_short(across)} m)"
 
 
 def _offset(of: Lattice, against: Lattice) -> tuple[int, int] | None:

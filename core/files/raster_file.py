@@ -5,6 +5,7 @@ import math
 import re
 import warnings
 import zipfile
+import zlib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -23,7 +24,7 @@ from rasterio.windows import Window
 from core.base.arrays import Float32Array
 from core.base.errors import InputError
 from core.files.data_notes import DataNote, note_for
-from core.geodesy.position import Bounds
+from core.geodesy.position import Bounds, wrap_lon_deg
 from core.land.lattice import Lattice
 
 # GDAL's own complaints would reach standard error; ours name the file and say what to do.
@@ -91,7 +92,14 @@ def _names_to_open(path: Path) -> list[str]:
         with zipfile.ZipFile(path) as archive:
             members = [m for m in archive.infolist() if m.filename[-4:].casefold() in _ZIPPED]
             broken = archive.testzip() if len(members) == 1 else None
-    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, RuntimeError) as exc:
+    except (
+        zipfile.BadZipFile,
+        OSError,
+        ValueError,
+        NotImplementedError,
+        RuntimeError,
+        zlib.error,
+    ) as exc:
         raise unusable(path.name, "the zip file is broken") from exc
     except EOFError as exc:
         raise unusable(path.name, "the zip file is cut short") from exc
@@ -166,7 +174,7 @@ def _area(lattice: Lattice, name: str) -> Bounds:
         raise unusable(name, "lies at no place on Earth")
     if east < west:
         east += 360.0
-    start = (west + 180.0) % 360.0 - 180.0
+    start = west if -180.0 <= west < 180.0 else wrap_lon_deg(west)
     return Bounds(
         south_deg=max(south, -90.0),
         west_deg=start,

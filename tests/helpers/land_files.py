@@ -56,7 +56,7 @@ def write_tif(
 def write_geojson(
     path: Path,
     *,
-    polygons: Sequence[Any] = (),
+    polygons: Sequence[Ring | list[Ring]] = (),
     lines: Sequence[Ring] = (),
     bbox: Sequence[float] | None = None,
     properties: dict[str, Any] | None = None,
@@ -64,8 +64,8 @@ def write_geojson(
     """A GeoJSON file; a polygon is a ring or a list of rings, the first one outside."""
     features = []
     for polygon in polygons:
-        rings = polygon if isinstance(polygon, list) else [polygon]
-        closed = [[list(p) for p in (*ring, ring[0])] for ring in rings]
+        rings: list[Ring] = polygon if isinstance(polygon, list) else [polygon]
+        closed = [[[x, y] for x, y in (*ring, ring[0])] for ring in rings]
         features.append({"type": "Polygon", "coordinates": closed})
     for line in lines:
         features.append({"type": "LineString", "coordinates": [list(p) for p in line]})
