@@ -14,7 +14,7 @@ from core.files.writing import check_writable
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_paths
 from core.jobs.inspect_data import inspect_paths
-from core.jobs.make_request import make_request
+from core.jobs.make_request import check_options, environment_of, make_request
 from core.jobs.plan_passage import plan_passage
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
@@ -79,11 +79,17 @@ def _sweep(arguments: Arguments, progress: Progress) -> int:
     options = arguments.options
     if options.antenna_height_m is None:
         raise InputError("no antenna height is given", todo="Give --antenna in metres")
+    check_options(options)
+    environment = environment_of(options)
     sweep_area(
         arguments.paths,
-        options=options,
         position=arguments.position,
+        antenna_height_m=options.antenna_height_m,
+        radius_m=environment.radius_m,
         target_height_m=arguments.target_height_m,
+        refraction_k=environment.refraction_k,
+        water_level_m=environment.water_level_m,
+        height_error_m=environment.height_error_m,
         is_exact=arguments.is_exact,
         target=arguments.output,
         progress=progress,

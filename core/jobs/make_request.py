@@ -26,7 +26,7 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
 }
 
 
-def _check_options(options: Options) -> None:
+def check_options(options: Options) -> None:
     """Refuse option values no officer can mean, each with one sentence."""
     for name, (words, low, high, unit) in _LIMITS.items():
         value = getattr(options, name)
@@ -61,7 +61,8 @@ def _check_options(options: Options) -> None:
         )
 
 
-def _environment(options: Options) -> Environment:
+def environment_of(options: Options) -> Environment:
+    """Water level, refraction and radius with the defaults where the officer set none."""
     given = {
         name: getattr(options, name)
         for name in (
@@ -98,7 +99,7 @@ def make_request(project: Project) -> Request:
     InputError
         A file or an option cannot be used, in one sentence.
     """
-    _check_options(project.options)
+    check_options(project.options)
     if not project.land:
         raise InputError(
             "no land data is given",
@@ -138,7 +139,7 @@ def make_request(project: Project) -> Request:
         passage=route.passage,
         ship=ship,
         land_paths=project.land,
-        environment=_environment(project.options),
+        environment=environment_of(project.options),
         antenna_height_m=project.options.antenna_height_m,
         start_utc=project.options.start_utc,
         speed_mps=project.options.speed_mps,
