@@ -19,20 +19,33 @@ _Rows = Callable[[Outcome, LegPlan], tuple[Row, ...]]
 class WordsView(QTableView):
     """A table of words whose last column takes the room that is left."""
 
-    def __init__(self, name: str, heads: tuple[str, ...], parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        name: str,
+        heads: tuple[str, ...],
+        parent: QWidget | None = None,
+        *,
+        is_wrapped: bool = True,
+    ) -> None:
         super().__init__(parent)
         self.table = WordsTable(heads, self)
         self.setModel(self.table)
         self.setAccessibleName(name)
         self.verticalHeader().hide()
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        rows = self.verticalHeader()
+        if is_wrapped:
+            rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        else:
+            # Long tables of short words: measuring every row would hold the window up.
+            rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+            rows.setDefaultSectionSize(self.fontMetrics().lineSpacing() + 6)
         head = self.horizontalHeader()
         head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         head.setSectionResizeMode(len(heads) - 1, QHeaderView.ResizeMode.Stretch)
         head.setMinimumSectionSize(28)
         head.setHighlightSections(False)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        self.setWordWrap(True)
+        self.setWordWrap(is_wrapped)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
@@ -61,7 +74,7 @@ class PlanTables(QTabWidget):
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._sights = self._add("&First sight", plan_rows.SIGHT_HEADS)
-        self._cover = self._add("In si&ght", plan_rows.COVER_HEADS)
+        self._cover = self._add("In si&ght", plan_rows.COVER_HEADS, is_wrapped=False)
         self._gaps = self._add("&Data gaps", plan_rows.GAP_HEADS)
         self._inputs = self._add("Inp&uts", INPUT_HEADS)
         self._tables: tuple[tuple[WordsView, _Rows], ...] = (
@@ -75,6 +88,8 @@ class PlanTables(QTabWidget):
             (self._cover, plan_rows.cover_rows),
             (self._gaps, lambda _outcome, leg: plan_rows.gap_rows(leg)),
         )
+        self._filled: set[WordsView] = set()
+        self.currentChanged.connect(self._fill_front)
         self._index.activated.connect(self._ask)
         self._index.doubleClicked.connect(self._ask)
         self._cover.clicked.connect(self._go_there)
@@ -99,23 +114,29 @@ class PlanTables(QTabWidget):
         self.setCurrentWidget(self._index)
         self._index.setFocus()
 
-    def _add(self, title: str, heads: tuple[str, ...]) -> WordsView:
-        view = WordsView(title.replace("&", ""), heads, self)
+    def _add(self, title: str, heads: tuple[str, ...], *, is_wrapped: bool = True) -> WordsView:
+        view = WordsView(title.replace("&", ""), heads, self, is_wrapped=is_wrapped)
         self.addTab(view, title)
         return view
 
     def _refresh(self) -> None:
+        """Fill the table in front; the others when they come to the front."""
+        self._filled.clear()
+        self._fill_front()
+
+    def _fill_front(self) -> None:
         outcome, leg = self._document.outcome, self._document.leg_plan
         for view, rows in self._tables:
-            view.table.set_rows(rows(outcome, leg) if outcome is not None and leg else ())
+            if view is self.currentWidget() and view not in self._filled:
+                self._filled.add(view)
+                view.table.set_rows(rows(outcome, leg) if outcome is not None and leg else ())
 
     def _refresh_edits(self) -> None:
-        outcome, leg = self._document.outcome, self._document.leg_plan
-        if outcome is not None and leg is not None:
-            view, rows = self._tables[0]
-            here = view.currentIndex().row()
-            view.table.set_rows(rows(outcome, leg))
-            view.setCurrentIndex(view.table.index(here, 0))
+        here = self._index.currentIndex().row()
+        self._filled.discard(self._index)
+        self._fill_front()
+        if self.currentWidget() is self._index:
+            self._index.setCurrentIndex(self._index.table.index(here, 0))
         self._refresh_inputs()
 
     def _refresh_inputs(self) -> None:

@@ -1,6 +1,7 @@
 """The window: panes, the strip of tools at the top, and what each action does."""
 
 from collections.abc import Callable
+from html import escape
 
 from PySide6.QtCore import QByteArray
 from PySide6.QtGui import QCloseEvent
@@ -63,6 +64,7 @@ class MainWindow(QMainWindow):
         self.set_light(self._light.name)
         self._restore()
         self._refresh()
+        self._refresh_title()
 
     @property
     def files(self) -> FileActions:
@@ -143,6 +145,8 @@ class MainWindow(QMainWindow):
             document.undo_stack.cleanChanged,
         ):
             signal.connect(self._refresh)
+        for signal in (document.project_changed, document.passage_changed):
+            signal.connect(self._refresh_title)
         show = self.statusBar().showMessage
         self.panes.area.place_shown.connect(show)
         self.panes.strip.hovered.connect(show)
@@ -163,6 +167,10 @@ class MainWindow(QMainWindow):
         for name, text in (("undo", stack.undoText()), ("redo", stack.redoText())):
             verb = "&Undo" if name == "undo" else "&Redo"
             self.actions_by_id[name].setText(f"{verb} {text}".rstrip())
+        self.setWindowModified(document.is_modified)
+
+    def _refresh_title(self) -> None:
+        document = self._document
         passage = document.passage
         words = "No passage"
         if passage is not None:
@@ -170,10 +178,9 @@ class MainWindow(QMainWindow):
             words = f"{passage.name}, {quantities.distance(length_m)}"
         if document.is_demo and "INVENTED" not in words:
             words += "  INVENTED, no real place"
-        self._title.setText(f"<b>{words}</b>")
+        self._title.setText(f"<b>{escape(words)}</b>")
         name = document.path.name if document.path is not None else words
         self.setWindowTitle(f"{name}[*] - Legsheet")
-        self.setWindowModified(document.is_modified)
 
     # Light
 

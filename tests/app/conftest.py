@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+import shiboken6
 from PySide6.QtCore import QCoreApplication, QEvent, QTimer
 from PySide6.QtWidgets import QApplication
 
@@ -26,18 +27,32 @@ def nothing_left_alive(qapp: QApplication) -> Iterator[None]:
     """Fail the test that leaves a thread, a running timer or a top-level widget behind."""
     threads = set(threading.enumerate())
     widgets = set(QApplication.topLevelWidgets())
+    timers = _running_timers()
     yield
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-    gc.collect()
     left = [t.name for t in threading.enumerate() if t not in threads and t.is_alive()]
-    assert not left, f"threads still run: {left}"
-    shown = [w for w in QApplication.topLevelWidgets() if w not in widgets and w.isVisible()]
-    names = [f"{type(w).__name__} {w.objectName()}" for w in shown]
-    for widget in shown:
+    assert not left, f"threads still run: {left}; close their Runner"
+    # Qt keeps one hidden label for tips.
+    alive = [
+        w
+        for w in QApplication.topLevelWidgets()
+        if w not in widgets and w.metaObject().className() != "QTipLabel"
+    ]
+    names = [f"{type(w).__name__} {w.objectName()}" for w in alive]
+    for widget in alive:
         widget.close()
-    assert not names, f"top-level widgets still shown: {names}"
-    timers = [t for t in qapp.findChildren(QTimer) if t.isActive()]
-    assert not timers, f"timers still run: {timers}"
+        widget.deleteLater()
+    assert not names, f"top-level widgets still alive: {names}; close and delete them"
+    running = [t.parent() for t in _running_timers() if t not in timers]
+    assert not running, f"timers of {running} still run"
+
+
+def _running_timers() -> list[QTimer]:
+    return [
+        thing
+        for thing in gc.get_objects()
+        if isinstance(thing, QTimer) and shiboken6.isValid(thing) and thing.isActive()
+    ]
 
 
 @pytest.fixture
