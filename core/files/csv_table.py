@@ -99,7 +99,7 @@ class Columns:
     def nearest(self, heading: str) -> str:
         """What to do about a heading that is not known."""
         near = difflib.get_close_matches(plain_heading(heading), list(self.spellings), n=1)
-        return f"Did you mean «{near[0]}»?" if near else "Take it out or correct it"
+        return f"Write «{near[0]}» if that was meant" if near else "Take it out or correct it"
 
 
 def plain_heading(heading: str) -> str:

@@ -223,7 +223,7 @@ def _antenna_findings(ship: Ship, tables: tuple[TomlTable, ...]) -> list[Finding
         if height_m <= 0.0:
             raise table.fail(
                 f"antenna_above_keel_m {radar.antenna_above_keel_m:g} puts the antenna "
-                f"{-height_m:.1f} m under water at these draughts",
+                f"{abs(height_m):.1f} m under water at these draughts",
                 "Correct the height or the draughts",
             )
         if radar.antenna_above_water_m is not None and radar.antenna_above_keel_m is not None:

@@ -155,7 +155,9 @@ class TomlTable:
         for key in self._values:
             if key not in self._known:
                 near = difflib.get_close_matches(key, sorted(self._known), n=1)
-                todo = f"Did you mean «{near[0]}»?" if near else "Take it out or correct it"
+                todo = (
+                    f"Write «{near[0]}» if that was meant" if near else "Correct it or take it out"
+                )
                 findings.append(
                     self.finding("unknown-key", f"«{key[:60]}» is not known and was left out", todo)
                 )
