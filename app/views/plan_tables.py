@@ -70,7 +70,7 @@ class PlanTables(QTabWidget):
         self._index = self._add("Inde&x", INDEX_HEADS)
         # Names of marks may be long: they wrap, so that the reason keeps room.
         self._index.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Fixed)
-        self._index.setColumnWidth(1, 96)
+        self._index.setColumnWidth(1, 84)
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._sights = self._add("&First sight", plan_rows.SIGHT_HEADS)
