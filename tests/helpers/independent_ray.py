@@ -41,7 +41,7 @@ def land_in_sight_near(
 ) -> bool:
     """Whether land within ``within_m`` of a place, on its bearing, is in line of sight.
 
-    A target that stands above the surface at the place itself counts too.
+    A target of the given height on the surface at the place itself counts too.
     """
     bearing, _back, distance = _GEOD.inv(from_lon_deg, from_lat_deg, to_lon_deg, to_lat_deg)
     ranges = np.arange(step_m, distance + within_m, step_m)
@@ -58,8 +58,7 @@ def land_in_sight_near(
     near = np.abs(ranges - distance) <= within_m
     if bool(np.any(near & (z > 0.0) & (slope >= horizon - 1e-7))):
         return True
-    if target_height_m <= 0.0:
-        return False
+    # Past the side of a headland's tip no land lies on the bearing: then the place itself counts.
     at = int(np.argmin(np.abs(ranges - distance)))
     top = (target_height_m + z[at] - antenna_height_m) / ranges[at] - drop[at]
-    return bool(top >= horizon[max(0, at - int(within_m / step_m / 2))])
+    return bool(top >= horizon[at] - 1e-7)
