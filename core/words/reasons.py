@@ -1,56 +1,66 @@
-"""Reason codes of the plan into sentences."""
+"""Reason codes of the plan into sentences; the codes and their values stand in reason_codes."""
 
+from collections.abc import Callable, Mapping
+
+from core.plan import reason_codes as codes
 from core.plan.result import Reason
 from core.words import quantities
 
+_Values = Mapping[str, float | str]
+_UNITS = ("_mps", "_deg", "_m", "_minutes", "_ratio")
+
+_KINDS = {
+    "islet": "islet",
+    "rock": "rock",
+    "headland": "headland",
+    "steep_shore": "steep shore",
+    "peak": "summit",
+    "structure": "structure",
+    "mark": "mark",
+}
+
 TEMPLATES: dict[str, str] = {
-    "steep-and-narrow": "steep and narrow, {height}",
-    "near-the-new-track": "near the new track",
-    "forced-by-object": "forced by {object} at {range}",
-    "look-out": "look-out distance",
-    "tangent-and-response": "tangent length plus response distance",
+    codes.FLOATING: "floats, so it is never indexed; it may help to recognise the place",
+    codes.NO_WINDOW: "your choice, but not usable on this leg: {cause}",
+    codes.MARGIN: "your danger limit of {limit}",
+    codes.TURN_BY_LINE: (
+        "line parallel to the new course; tangent {tangent} and response {response} before the "
+        "waypoint"
+    ),
+    codes.TURN_BY_RANGE_BEARING: (
+        "by range and bearing: at an alteration of {alteration} a parallel line is met too slowly"
+    ),
+    codes.TURN_IN_STEPS: (
+        "large alteration of {alteration}: turn in two steps and watch the second mark"
+    ),
+    codes.SCALE_FORCED_BY_LOOK_OUT: (
+        "look-out distance {distance} ({closing} closing for {decision})"
+    ),
+    codes.SCALE_FORCED_BY_OBJECT: "holds {object} out to {range}",
+    codes.SCALE_FORCED_BY_WHEEL_OVER: "holds wheel-over mark {object} out to {range}",
+    codes.SCALE_FORCED_BY_MARGIN: "holds margin object {object} out to {range}",
+    codes.SCALE_LONGEST: "longest scale there is; the look-out distance {distance} is beyond it",
+    codes.SCALE_SECOND_RADAR: "longer scan for traffic beside {main_scale} on the main radar",
 }
 """Sentence of each code; names in braces are values of the reason without their unit."""
 
 
-def sentence(reason: Reason) -> str:
-    """A reason in words; a code without a sentence of its own is spelled out with its values."""
-    values = {_bare(name): _word(name, value) for name, value in reason.values}
-    template = TEMPLATES.get(reason.code)
-    if template is not None:
-        try:
-            return template.format(**values)
-        except KeyError:
-            pass
-    plain = reason.code.replace("-", " ").replace("_", " ")
-    if not values:
-        return plain
-    numbers = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in values.items())
-    return f"{plain} ({numbers})"
-
-
-def _bare(name: str) -> str:
-    """The name of a value without its unit."""
-    for unit in _UNITS:
-        if name.endswith(unit):
-            return name[: -len(unit)]
-    return name
-
-
-def _word(name: str, value: float | str) -> str:
+def _words(name: str, value: float | str) -> str:
     """A value in words, by the unit at the end of its name."""
     if isinstance(value, str):
         return value
-    if name.endswith("_m") and name.removesuffix("_m").endswith(("height", "level", "draught")):
+    if name in ("tangent_m", "response_m", "limit_m", "cross_m"):
+        return quantities.distance(value, 2)
+    if name == "main_scale_m":
+        return quantities.scale(value)
+    if name.endswith(("height_m", "low_m", "_moves_m", "slides_m", "extent_m")):
         return quantities.height(value)
     if name.endswith("_m"):
-        return quantities.distance(value, 2)
+        return quantities.distance(value)
     if name.endswith("_deg"):
-        return f"{value:.0f}°"
+        return f"{abs(value):.0f}°"
     if name.endswith("_mps"):
         return quantities.speed(value)
-    if name.endswith("_s"):
-        return f"{value / 60.0:.0f} min"
     if name.endswith("_minutes"):
         return f"{value:.0f} min"
     if name.endswith("_ratio"):
@@ -58,4 +68,90 @@ def _word(name: str, value: float | str) -> str:
     return f"{value:g}"
 
 
-_UNITS = ("_deg_per_min", "_mps", "_deg", "_ratio", "_minutes", "_m", "_s")
+def _bare(name: str) -> str:
+    for unit in _UNITS:
+        if name.endswith(unit):
+            return name.removesuffix(unit)
+    return name
+
+
+def _number(values: _Values, name: str) -> float:
+    value = values[name]
+    return value if isinstance(value, float | int) else 0.0
+
+
+_TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
+    ("chosen", lambda _v: "chosen by the officer"),
+    (
+        "window_ratio",
+        lambda v: (
+            "usable throughout the leg"
+            if _number(v, "window_ratio") > 0.98
+            else f"usable over {quantities.percent(_number(v, 'window_ratio'))} of the leg"
+        ),
+    ),
+    ("abeam_m", lambda _v: "comes abeam on the leg"),
+    ("sharp", lambda _v: "sharp edge"),
+    (
+        "slope",
+        lambda v: "steep-to" if _number(v, "slope") >= 0.27 else f"slope {_number(v, 'slope'):.2f}",
+    ),
+    (
+        "isolated_m",
+        lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} from other echoes",
+    ),
+    ("legs", lambda v: f"serves {_number(v, 'legs'):.0f} legs"),
+    ("on_chart", lambda _v: "seen on the chart"),
+    ("low_m", lambda v: f"low, {quantities.height(_number(v, 'low_m'))}"),
+    (
+        "tide_moves_m",
+        lambda v: f"tide moves its edge by up to {quantities.height(_number(v, 'tide_moves_m'))}",
+    ),
+    (
+        "slides_m",
+        lambda v: f"tangent slides {quantities.height(_number(v, 'slides_m'))} as you pass",
+    ),
+    ("straight", lambda _v: "long straight coast, no point to hold"),
+    (
+        "masked_ratio",
+        lambda v: f"masked by nearer land over {quantities.percent(_number(v, 'masked_ratio'))}",
+    ),
+    ("near_m", lambda v: f"passes only {quantities.distance(_number(v, 'near_m'), 2)} off"),
+    ("in_corridor", lambda _v: "lies inside the corridor"),
+)
+
+
+def _index_object(values: _Values) -> str:
+    """Why an object is or is not good to index on: its terms, good ones first."""
+    kind = _KINDS.get(str(values.get("kind", "")), "object")
+    terms = [term(values) for name, term in _TERMS if name in values]
+    return f"{kind}: {', '.join(terms)}" if terms else kind
+
+
+def _wheel_over(values: _Values) -> str:
+    inside = "inside" if _number(values, "inside") else "outside"
+    text = f"near the wheel-over ({_words('range_m', values['range_m'])}), {inside} of the turn"
+    if values.get("other_side"):
+        text += "; on the other side of this line than on the new leg"
+    return text
+
+
+def sentence(reason: Reason) -> str:
+    """A reason in words; a code without a sentence of its own is spelled out with its values."""
+    values = dict(reason.values)
+    if reason.code == codes.INDEX_OBJECT:
+        return _index_object(values)
+    if reason.code == codes.WHEEL_OVER_LINE:
+        return _wheel_over(values)
+    words = {_bare(name): _words(name, value) for name, value in values.items()}
+    template = TEMPLATES.get(reason.code)
+    if template is not None:
+        try:
+            return template.format(**words)
+        except KeyError:
+            pass
+    plain = reason.code.replace("-", " ").replace("_", " ")
+    if not words:
+        return plain
+    numbers = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in words.items())
+    return f"{plain} ({numbers})"
