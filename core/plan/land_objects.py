@@ -32,15 +32,18 @@ def extent_m(lat_deg: FloatArray, lon_deg: FloatArray) -> float:
 
 
 def islets(land: LandModel, rules: PlanRules) -> tuple[Feature, ...]:
-    """Every closed coast line whose extent is below the size of an islet, in file order."""
+    """Closed coast lines smaller than an islet may be, high enough to be known, in file order."""
     found = []
     for number, indices in enumerate(line_point_indices(land)):
         line = land.coast.lines[number]
         if indices.size == 0 or not line.is_closed:
             continue
         size = extent_m(line.lat_deg, line.lon_deg)
-        if size < rules.islet_extent_m:
-            found.append(_islet(land, rules, number=number, indices=indices, size_m=size))
+        if size >= rules.islet_extent_m:
+            continue
+        islet = _islet(land, rules, number=number, indices=indices, size_m=size)
+        if islet.height_m >= rules.least_height_m:
+            found.append(islet)
     return tuple(found)
 
 

@@ -55,6 +55,9 @@ class PlanRules:
     near_cross_m: float = m_from_nm(0.3)
     """Below this, or below three corridors if that is less, an object ranks last: it passes close,
     its bearing runs fast, and it is as much a danger as a mark."""
+    least_height_m: float = 1.0
+    """Islets lower than this in the elevation data are not known to stand above water at all (the
+    data has lost them), so nothing is laid on them unless the officer gives them as a mark."""
     islet_extent_m: float = m_from_nm(0.5)
     rock_extent_m: float = 100.0
     narrow_m: float = m_from_nm(0.05)
