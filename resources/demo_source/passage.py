@@ -19,8 +19,8 @@ class WaypointPlace:
 
 
 WAYPOINTS = (
-    WaypointPlace("Outer Sea", -42.0, -13.3),
-    WaypointPlace("Landfall", -33.0, -11.0, 1.0, 0.5),
+    WaypointPlace("Outer Sea", -45.0, -14.2),
+    WaypointPlace("Landfall", -36.0, -11.8, 1.0, 0.5),
     WaypointPlace("Ostrin Approach", -12.6, -4.0, 1.0, 0.5),
     WaypointPlace("Ostrin South", -8.0, -3.5, 0.6, 0.3),
     WaypointPlace("Strand West", -4.2, 0.1, 0.6, 0.25),
@@ -31,8 +31,8 @@ WAYPOINTS = (
     WaypointPlace("North Stack", 0.6, 9.4, 0.6, 0.3),
     WaypointPlace("Velbane", -5.2, 7.4, 0.6, 0.3),
     WaypointPlace("Iskary North", -9.9, 4.6, 0.6, 0.3, 12.0),
-    WaypointPlace("Iskary Entrance", -9.95, 1.75, 0.35, 0.25, 8.0),
-    WaypointPlace("Iskary Anchorage", -7.3, 2.2, None, 0.15, 6.0),
+    WaypointPlace("Iskary Entrance", -10.05, 1.8, 0.3, 0.25, 8.0),
+    WaypointPlace("Iskary Anchorage", -7.3, 2.1, None, 0.2, 6.0),
 )
 
 
@@ -51,8 +51,8 @@ class MarkPlace:
 
 MARKS = (
     MarkPlace("Ruskel Light", "lighthouse", -5.3, -2.45, 52.0, True),
-    MarkPlace("Strand Breakwater West", "breakwater end", -1.55, 0.78, 6.0, True),
-    MarkPlace("Strand Breakwater East", "breakwater end", -1.2, 0.85, 6.0, True),
+    MarkPlace("Strand Breakwater West", "breakwater end", -1.55, 0.88, 6.0, True),
+    MarkPlace("Strand Breakwater East", "breakwater end", -1.15, 0.98, 6.0, True),
     MarkPlace("Strand Tower", "tower", -0.4, 1.7, 64.0, True),
     MarkPlace("Fennard Spit Beacon", "beacon", -1.5, -2.6, 9.0, True),
     MarkPlace("Sound Rock Beacon", "beacon", 2.6, 1.1, 18.0, True),

@@ -119,7 +119,7 @@ ISLETS = (
     Islet("Little Ruskel", -5.75, -2.95, 0.06, 14.0),
     Islet("Talpen", 8.9, 3.0, 0.11, 34.0, 1.4, (0.0, 1.0)),
     Islet("Talpen Rock", 9.35, 2.55, 0.0, 9.0),
-    Islet("Iskar Stack", -9.15, 2.6, 0.045, 31.0),
+    Islet("Iskar Stack", -9.35, 2.35, 0.05, 31.0),
     Islet("North Stack", 1.6, 8.35, 0.05, 46.0),
     Islet("Sound Rock", 2.6, 1.1, 0.0, 12.0),
     Islet("Velbane", -1.2, 8.1, 0.13, 58.0, 1.5, (0.6, 0.8)),

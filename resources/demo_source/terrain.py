@@ -2,6 +2,7 @@
 
 from collections import deque
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,7 +42,7 @@ class Terrain:
 def inside(frame_east: Grid, frame_north: Grid, chain: places.Chain) -> Grid:
     """How far places lie inside a chain of discs and the bands between them, NM."""
     deepest = np.full(frame_east.shape, -1e9)
-    for (x0, y0, w0), (x1, y1, w1) in zip(chain, chain[1:] or chain, strict=False):
+    for (x0, y0, w0), (x1, y1, w1) in pairwise(chain):
         dx, dy = x1 - x0, y1 - y0
         length = dx * dx + dy * dy
         along = ((frame_east - x0) * dx + (frame_north - y0) * dy) / length
@@ -196,6 +197,7 @@ def _with_small_land(frame: Frame, shore: Grid, relief: Grid) -> tuple[Grid, Gri
     shore = np.maximum(shore, spit)
     is_bar = (spit > 0.0) & (relief < 1.0)
     relief = np.where(is_bar, np.minimum(1.0 + 25.0 * np.maximum(spit, 0.0), 3.0), relief)
+    craggy = layered_noise(x / 0.11, y / 0.11, SEED + 21, octaves=2)
     for islet in places.ISLETS:
         if islet.half_width_nm == 0.0:
             continue
@@ -203,9 +205,9 @@ def _with_small_land(frame: Frame, shore: Grid, relief: Grid) -> tuple[Grid, Gri
         along = (off_x * islet.lie[0] + off_y * islet.lie[1]) / islet.stretch
         across = off_y * islet.lie[0] - off_x * islet.lie[1]
         share = np.sqrt(along * along + across * across) / islet.half_width_nm
-        mine = islet.half_width_nm * (1.0 - share + 0.35 * rough)
+        mine = islet.half_width_nm * (1.0 - share + 0.45 * rough + 0.5 * craggy)
         dome = 1.0 - np.minimum(share * share, 1.0)
-        height = islet.top_m * np.minimum(dome * (1.0 + 0.25 * rough), 1.0)
+        height = islet.top_m * np.minimum(dome * (1.0 + 0.35 * rough + 0.4 * craggy), 1.0)
         relief = np.where(mine > 0.0, np.maximum(height, 0.2 * islet.top_m), relief)
         shore = np.maximum(shore, mine)
     return shore, relief
