@@ -1,8 +1,9 @@
 """Labels that keep out of each other's way."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
-from core.sheets.page import Measure, Rectangle, Text, text_box
+from core.sheets.page import Measure, Place, Rectangle, Text, text_box
 
 
 class Labels:
@@ -24,6 +25,18 @@ class Labels:
     def rather_not(self, rectangle: Rectangle) -> None:
         """Let labels stand in a box only where there is no other room for them."""
         self._avoided.append(rectangle)
+
+    def rather_not_cross(self, points: Sequence[Place]) -> None:
+        """The same for a line through places."""
+        for (x, y), (next_x, next_y) in pairwise(points):
+            self._avoided.append(
+                Rectangle(
+                    x_mm=min(x, next_x),
+                    y_mm=min(y, next_y),
+                    width_mm=abs(next_x - x) + 0.01,
+                    height_mm=abs(next_y - y) + 0.01,
+                )
+            )
 
     def place(self, candidates: Sequence[Text], *, must: bool = False) -> Text | None:
         """The first candidate that fits inside the room and touches nothing.

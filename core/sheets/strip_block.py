@@ -7,7 +7,7 @@ from core.plan.outcome import Outcome
 from core.plan.result import IndexObject, LegPlan
 from core.sheets import strip_lines, strip_ruler
 from core.sheets.labels import Labels
-from core.sheets.page import Anchor, Item, Measure, Rectangle, Text, Tone, box, outline
+from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
 from core.sheets.strip_bars import bars
 from core.sheets.strip_frame import StripFrame, strip_frame
 from core.sheets.strip_land import Ground, ground
@@ -122,6 +122,9 @@ def _labelled(
         )
     )
     strip_lines.keep_lines_clear(strip, plan, labels)
+    for stroke in land.coast:
+        if isinstance(stroke, Stroke) and stroke.tone is Tone.COAST_IN_SIGHT:
+            labels.rather_not_cross(stroke.points)
     passage = outcome.plan.passage
     line = passage.line(plan.leg_index)
     used = used_objects(plan)

@@ -145,7 +145,8 @@ def strip_frame(
         width_mm=frame.width_mm - 2.0 * EDGE_MM,
         height_mm=frame.height_mm - HEAD_MM - FOOT_MM,
     )
-    below = 0.05 * plan.distance_m
+    # Room for the chip of the first range scale below the waypoint.
+    below = max(0.05, 9.0 / water.height_mm) * plan.distance_m
     above = max(0.08 * plan.distance_m, _turn_reach_m(plan))
     total = plan.distance_m + below + above
     if cross_half_width_m is None:

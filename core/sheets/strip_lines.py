@@ -247,6 +247,13 @@ def _round_about(
         (x - gap, y - gap, Anchor.END),
         (x + gap, y + gap + 2.0 * high, Anchor.START),
         (x - gap, y + gap + 2.0 * high, Anchor.END),
+        (x, y - gap - 4.0, Anchor.MIDDLE),
+        (x + gap + 3.0, y - gap - 2.5, Anchor.START),
+        (x - gap - 3.0, y - gap - 2.5, Anchor.END),
+        (x + gap + 3.0, y + gap + 3.0 * high + 2.5, Anchor.START),
+        (x - gap - 3.0, y + gap + 3.0 * high + 2.5, Anchor.END),
+        (x + gap + 6.0, y + high, Anchor.START),
+        (x - gap - 6.0, y + high, Anchor.END),
     )
     return [
         Text(

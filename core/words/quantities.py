@@ -72,6 +72,11 @@ def cables(distance_m: float) -> str:
     return f"{count} cable" if count == "1.0" else f"{count} cables"
 
 
+def cables_number(distance_m: float) -> str:
+    """The bare number of cables, rounded down to a tenth: a corridor is never printed wider."""
+    return f"{math.floor(nm_from_m(distance_m) * 100.0 + 1e-6) / 10.0:.1f}"
+
+
 def short_distance(distance_m: float) -> str:
     """Cables below one mile, miles from there on."""
     if abs(nm_from_m(distance_m)) < 0.995:
@@ -146,6 +151,11 @@ def uncertainty(uncertainty_m: float) -> str:
 def radar_range(range_m: float) -> str:
     """A range from the antenna: two decimals below 10 NM, one from there; nearest."""
     return distance(range_m, 2 if nm_from_m(range_m) < 9.995 else 1)
+
+
+def range_down(range_m: float) -> str:
+    """A range from which something may begin, rounded down to 0.1 NM, so early."""
+    return f"{math.floor(nm_from_m(range_m) * 10.0 + 1e-6) / 10.0:.1f} NM"
 
 
 def scale(scale_m: float) -> str:

@@ -1,0 +1,294 @@
+"""The index table and the wheel-over block of a leg sheet: what is read at arm's length."""
+
+from core.passage.timetable import Timetable
+from core.plan.result import IndexLine, LegPlan, Role, WheelOver
+from core.sheets.flow import BODY_PT, fitted, wrap
+from core.sheets.page import (
+    Anchor,
+    Item,
+    Measure,
+    Rectangle,
+    Text,
+    Tone,
+    box,
+    outline,
+)
+from core.sheets.strip_lines import line_reference
+from core.sheets.tables import CELL_PAD_MM, Cell, Column, Row, Table
+from core.words import quantities, times
+from core.words.messages import Say
+
+NUMBER_PT = 12.0
+RANGE_PT = 14.0
+_ROW_MM = 9.6
+_NAME_MM = 42.5
+
+_ROLE_WORDS = {
+    Role.PRIMARY: Say.ROLE_PRIMARY,
+    Role.CHECK: Say.ROLE_CHECK,
+    Role.MARGIN: Say.ROLE_MARGIN,
+    Role.WHEEL_OVER: Say.ROLE_WHEEL_OVER,
+}
+
+
+def index_table(plan: LegPlan, timetable: Timetable, measure: Measure) -> Table:
+    """Primary, check and margin lines of a leg, in the plan's order.
+
+    The range stands in 14 pt, side, line and times in 12 pt; second lines in body size.
+    """
+    zone = times.zone_words(timetable)
+    columns = (
+        Column(head=Say.COLUMN_USE, width_mm=16.5),
+        Column(head=Say.COLUMN_OBJECT, width_mm=_NAME_MM),
+        Column(head=Say.COLUMN_SIDE, width_mm=31.0),
+        Column(head=f"{Say.COLUMN_RANGE_SHORT} NM", width_mm=23.0, anchor=Anchor.MIDDLE),
+        Column(head=f"{Say.COLUMN_LINE} ° T", width_mm=21.0, anchor=Anchor.MIDDLE),
+        Column(head=Say.COLUMN_CUT, width_mm=18.5),
+        Column(head=f"{Say.COLUMN_WINDOW} {zone}", width_mm=31.5, anchor=Anchor.END),
+    )
+    lines = [line for line in plan.lines if line.role is not Role.WHEEL_OVER]
+    return Table(
+        columns=columns,
+        rows=tuple(_index_row(plan, line, timetable, measure) for line in lines),
+        row_mm=_ROW_MM,
+    )
+
+
+def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, measure: Measure) -> Row:
+    if line.limit is None:
+        number = quantities.index_number(line.cross_index_range_m, line.range_scale_m)
+        below_number = quantities.uncertainty(line.uncertainty_m)
+    else:
+        number = quantities.margin_number(line.cross_index_range_m, line.limit, line.range_scale_m)
+        below_number = line.limit.value
+    to_go = (
+        f"{quantities.miles(plan.distance_m - line.from_along_m, 1)}{quantities.DASH}"
+        f"{quantities.miles(plan.distance_m - line.to_along_m, 1)} NM {Say.TO_GO}"
+    )
+    role = str(_ROLE_WORDS[line.role])
+    return Row(
+        cells=(
+            Cell(
+                text=role,
+                second=str(Say.OFFICERS_CHOICE_SHORT) if line.override else "",
+                is_bold=line.role is Role.PRIMARY,
+            ),
+            object_cell(line, measure),
+            Cell(text=quantities.side(line.side), size_pt=NUMBER_PT, is_bold=True),
+            Cell(text=number, second=below_number, size_pt=RANGE_PT, is_bold=True),
+            Cell(
+                text=quantities.line_directions(line.line_bearing_deg),
+                second=f"{Say.ECHO_TO} {quantities.whole_degrees(line.echo_travel_deg)}",
+                size_pt=NUMBER_PT,
+            ),
+            _cut_cell(plan, line),
+            Cell(
+                text=times.span(timetable, plan.leg_index, line.from_along_m, line.to_along_m),
+                second=to_go,
+                size_pt=NUMBER_PT,
+            ),
+        ),
+        reference=line_reference(plan, line),
+        is_broken_above=line.role is Role.MARGIN,
+    )
+
+
+def object_cell(line: IndexLine, measure: Measure) -> Cell:
+    """Letter with the name beside it on two lines, or a mark's name over its kind.
+
+    A star says that the object is known from the data alone.
+    """
+    thing = line.object
+    letter = f"{thing.id} *" if thing.confirm_on_chart else thing.id
+    letter_mm = measure.width_mm(letter, size_pt=NUMBER_PT, is_bold=True) + 1.6
+    room = _NAME_MM - 2.0 * CELL_PAD_MM - letter_mm
+    if thing.name == thing.id or room < 0.6 * _NAME_MM:
+        name = thing.kind.value.replace("_", " ") if thing.name == thing.id else thing.name
+        return Cell(text=letter, second=name, size_pt=NUMBER_PT, is_bold=True)
+    lines = wrap(thing.name, room, measure)
+    if len(lines) > 2:
+        lines = (lines[0], fitted(" ".join(lines[1:]), room, measure))
+    return Cell(text=letter, beside=lines, size_pt=NUMBER_PT, is_bold=True)
+
+
+def _cut_cell(plan: LegPlan, line: IndexLine) -> Cell:
+    """Where to cut the line short, ahead and astern, from the key-in rows."""
+    for key in plan.key_in:
+        if key.line == line:
+            ahead = quantities.miles(key.truncate_ahead_m, 1)
+            astern = quantities.miles(key.truncate_astern_m, 1)
+            return Cell(
+                text=Say.CUT_AHEAD.format(ahead=ahead), second=Say.CUT_ASTERN.format(astern=astern)
+            )
+    return Cell(text="")
+
+
+def no_index_block(
+    plan: LegPlan, y_mm: float, x_mm: float, width_mm: float, measure: Measure
+) -> tuple[tuple[Item, ...], float]:
+    """In place of the table, where nothing can be indexed: says so, and why."""
+    reason = plan.no_index_reason
+    lines = wrap(reason, width_mm - 4.0, measure, size_pt=10.0)[:2]
+    height = 8.5 + 4.4 * len(lines)
+    frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
+    items: list[Item] = [
+        outline(frame, width_mm=0.6, tone=Tone.INK),
+        Text(
+            x_mm=x_mm + 2.0,
+            y_mm=y_mm + 6.0,
+            text=Say.NOTHING_TO_INDEX,
+            size_pt=RANGE_PT,
+            is_bold=True,
+        ),
+    ]
+    for number, line in enumerate(lines):
+        items.append(
+            Text(x_mm=x_mm + 2.0, y_mm=y_mm + 10.6 + 4.4 * number, text=line, size_pt=10.0)
+        )
+    return tuple(items), y_mm + height
+
+
+def wheel_over_block(
+    plan: LegPlan,
+    timetable: Timetable,
+    to_name: str,
+    *,
+    x_mm: float,
+    y_mm: float,
+    width_mm: float,
+    measure: Measure,
+) -> tuple[tuple[Item, ...], float]:
+    """When and where the wheel goes over, by which line, checked by what; and the y below."""
+    turn = plan.wheel_over
+    if turn is None:
+        words = Say.NO_WHEEL_OVER.format(reason=plan.wheel_over_reason)
+        text = Text(
+            x_mm=x_mm + 1.0,
+            y_mm=y_mm + 4.6,
+            text=fitted(words, width_mm - 2.0, measure, size_pt=10.0),
+            size_pt=10.0,
+        )
+        return (text,), y_mm + 6.4
+    detail = wrap(_turn_details(plan, turn, timetable), width_mm - 35.5, measure)[:2]
+    height = 19.4 + 4.0 * len(detail)
+    frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
+    band = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=31.0, height_mm=height)
+    middle = x_mm + 31.0 / 2.0
+    text_x = x_mm + 33.5
+    room = width_mm - 35.5
+    moment = times.when_early(timetable, plan.leg_index, turn.along_m)
+    direction = Say.TO_STARBOARD if turn.alteration_deg > 0.0 else Say.TO_PORT
+    first = (
+        f"{quantities.distance_before_waypoint(turn.distance_before_waypoint_m)} "
+        f"{Say.BEFORE_WAYPOINT} {to_name}"
+    )
+    course_words = f"{direction} {Say.NEW_COURSE.lower()} {quantities.track(turn.new_course_deg)}"
+    course_mm = measure.width_mm(course_words, size_pt=NUMBER_PT, is_bold=True)
+    items: list[Item] = [
+        box(band, Tone.SHADE),
+        outline(frame, width_mm=0.5, tone=Tone.INK, reference="wheel-over"),
+        Text(
+            x_mm=middle,
+            y_mm=y_mm + 5.6,
+            text=Say.WHEEL_OVER_TABLE,
+            size_pt=11.0,
+            is_bold=True,
+            anchor=Anchor.MIDDLE,
+        ),
+        Text(
+            x_mm=middle,
+            y_mm=y_mm + 13.4,
+            text=moment,
+            size_pt=18.0,
+            is_bold=True,
+            anchor=Anchor.MIDDLE,
+            reference="wheel-over",
+        ),
+        Text(
+            x_mm=middle,
+            y_mm=y_mm + 18.2,
+            text=times.zone_words(timetable),
+            size_pt=BODY_PT,
+            anchor=Anchor.MIDDLE,
+        ),
+        Text(
+            x_mm=text_x,
+            y_mm=y_mm + 5.6,
+            text=fitted(first, room - course_mm - 3.0, measure, size_pt=NUMBER_PT),
+            size_pt=NUMBER_PT,
+        ),
+        Text(
+            x_mm=x_mm + width_mm - 2.0,
+            y_mm=y_mm + 5.6,
+            text=course_words,
+            size_pt=NUMBER_PT,
+            is_bold=True,
+            anchor=Anchor.END,
+        ),
+    ]
+    items.extend(_line_items(turn, text_x, y_mm + 11.8, room, measure))
+    items.extend(_mark_items(turn, text_x, y_mm + 17.6, room, measure))
+    for number, line in enumerate(detail):
+        items.append(Text(x_mm=text_x, y_mm=y_mm + 22.2 + 4.0 * number, text=line, size_pt=BODY_PT))
+    return tuple(items), y_mm + height
+
+
+def _line_items(turn: WheelOver, x: float, y: float, room: float, measure: Measure) -> list[Item]:
+    if turn.line is None:
+        words = Say.NO_WHEEL_OVER_LINE.format(reason=turn.line_reason)
+        return [Text(x_mm=x, y_mm=y, text=fitted(words, room, measure, size_pt=10.0), size_pt=10.0)]
+    line = turn.line
+    number = quantities.index_range(line.cross_index_range_m, line.range_scale_m)
+    star = " *" if line.object.confirm_on_chart else ""
+    words = f"{line.object.id}{star}  {quantities.side(line.side)}  {number}"
+    lead = f"{Say.WHEN_ON_LINE} {quantities.line_directions(line.line_bearing_deg)}:"
+    lead_mm = measure.width_mm(lead, size_pt=10.0) + 2.5
+    return [
+        Text(x_mm=x, y_mm=y, text=lead, size_pt=10.0),
+        Text(
+            x_mm=x + lead_mm,
+            y_mm=y,
+            text=fitted(words, room - lead_mm, measure, size_pt=NUMBER_PT, is_bold=True),
+            size_pt=NUMBER_PT,
+            is_bold=True,
+            reference="wheel-over",
+        ),
+    ]
+
+
+def _mark_items(turn: WheelOver, x: float, y: float, room: float, measure: Measure) -> list[Item]:
+    if turn.second_mark is None:
+        words = Say.NO_SECOND_MARK.format(reason=turn.second_mark_reason)
+        return [Text(x_mm=x, y_mm=y, text=fitted(words, room, measure, size_pt=10.0), size_pt=10.0)]
+    mark = turn.second_mark
+    star = " *" if mark.object.confirm_on_chart else ""
+    words = (
+        f"{mark.object.id}{star}  {quantities.radar_range(mark.range_m)}  "
+        f"{quantities.course(mark.bearing_deg)}"
+    )
+    lead = f"{Say.SECOND_MARK}:"
+    lead_mm = measure.width_mm(lead, size_pt=10.0) + 2.5
+    return [
+        Text(x_mm=x, y_mm=y, text=lead, size_pt=10.0),
+        Text(
+            x_mm=x + lead_mm,
+            y_mm=y,
+            text=fitted(words, room - lead_mm, measure, size_pt=NUMBER_PT, is_bold=True),
+            size_pt=NUMBER_PT,
+            is_bold=True,
+        ),
+    ]
+
+
+def _turn_details(plan: LegPlan, turn: WheelOver, timetable: Timetable) -> str:
+    alerts = ", ".join(
+        times.when_early(timetable, plan.leg_index, along_m) for along_m in turn.pre_alert_along_m
+    )
+    parts = [
+        f"{Say.TURN_RADIUS} {quantities.distance(turn.turn_radius_m, 2)}",
+        f"{Say.RATE_OF_TURN} {quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)}",
+        f"{Say.CORNER_CUT} {quantities.distance(turn.corner_cut_m, 2)}",
+    ]
+    if alerts:
+        parts.append(f"{Say.PRE_ALERTS} {alerts} {times.zone_words(timetable)}")
+    return "; ".join(parts)

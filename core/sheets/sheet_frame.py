@@ -1,0 +1,152 @@
+"""What every sheet shares: paper, margins, head line, foot with data, cautions and boxes."""
+
+from core.land.sources import DataSource
+from core.plan.outcome import Outcome
+from core.sheets.flow import BODY_PT, fitted, line_mm, wrap
+from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, outline
+from core.words import quantities
+from core.words.messages import CAUTION_SHORT, Say
+
+WIDTH_MM, HEIGHT_MM = 210.0, 297.0
+"""A4 upright."""
+LEFT_MM, RIGHT_MM = 13.0, 197.0
+TOP_MM, BOTTOM_MM = 9.0, 288.0
+CONTENT_MM = RIGHT_MM - LEFT_MM
+
+_BOX_MM = 9.0
+_SMALL_PT = 9.0
+
+
+def head_line(
+    outcome: Outcome, *, title: str, page_number: int, page_count: int, measure: Measure
+) -> tuple[Item, ...]:
+    """Ship and passage on the left, page n of m on the right, a rule below."""
+    plan = outcome.plan
+    right = Say.PAGE_OF.format(number=page_number, count=page_count)
+    right_mm = measure.width_mm(right, size_pt=10.0, is_bold=True)
+    ship = outcome.request.ship
+    name = f"{ship.name} ({Say.SHIP_INVENTED})" if ship.invented else ship.name
+    left = f"{name}   {plan.passage.name}   {title}"
+    return (
+        Text(
+            x_mm=LEFT_MM,
+            y_mm=TOP_MM + 4.0,
+            text=fitted(left, CONTENT_MM - right_mm - 4.0, measure, size_pt=10.0),
+            size_pt=10.0,
+        ),
+        Text(
+            x_mm=RIGHT_MM,
+            y_mm=TOP_MM + 4.0,
+            text=right,
+            size_pt=10.0,
+            is_bold=True,
+            anchor=Anchor.END,
+        ),
+        Stroke(
+            points=((LEFT_MM, TOP_MM + 5.6), (RIGHT_MM, TOP_MM + 5.6)),
+            width_mm=0.5,
+            tone=Tone.INK,
+        ),
+    )
+
+
+def source_words(source: DataSource) -> str:
+    """One data source: name, date, resolution, licence."""
+    parts = (source.name, source.released or str(Say.UNDATED), source.resolution, source.licence)
+    return ", ".join(part for part in parts if part)
+
+
+def data_words(outcome: Outcome) -> tuple[str, ...]:
+    """What the numbers stand on: water, antenna, refraction; then data with dates."""
+    settings = outcome.coverage.settings
+    environment = outcome.request.environment
+    k = settings.refraction_k
+    parts = [
+        Say.ANTENNA.format(height=quantities.fine_height(settings.antenna_height_m)),
+        Say.REFRACTION.format(
+            k=quantities.refraction(k), coefficient=quantities.horizon_coefficient(k)
+        ),
+    ]
+    if environment.tide_m is None or environment.mean_sea_level_m is None:
+        parts.append(str(Say.NO_TIDE))
+    else:
+        parts.append(
+            Say.TIDE.format(
+                tide=quantities.fine_height(environment.tide_m),
+                level=quantities.fine_height(environment.mean_sea_level_m),
+            )
+        )
+    parts.append(Say.RADIUS.format(radius=quantities.scale(settings.radius_m)))
+    parts.append(
+        Say.HEIGHT_ERROR.format(error=f"± {quantities.fine_height(outcome.land.height_error_m)}")
+    )
+    if outcome.land.heights_assumed:
+        parts.append(str(Say.HEIGHTS_ASSUMED))
+    parts.append(str(Say.GEODESY))
+    sources = "; ".join(source_words(source) for source in outcome.land.sources)
+    return (". ".join(parts) + ".", f"{Say.DATA}: {sources}.")
+
+
+def foot(
+    outcome: Outcome, measure: Measure, *, has_data: bool = True
+) -> tuple[tuple[Item, ...], float]:
+    """Data, caution and blank boxes at the foot of a leg sheet, and the y where they begin.
+
+    The foot grows upwards with the number of sources; sources past three lines are cut, the
+    passage sheet lists them all.
+    """
+    boxes_top = BOTTOM_MM - _BOX_MM
+    items: list[Item] = list(_boxes(outcome, boxes_top, measure))
+    caution = wrap(f"{CAUTION_SHORT} {Say.CONFIRM_SIGN}.", CONTENT_MM, measure, size_pt=_SMALL_PT)
+    conditions, sources = data_words(outcome)
+    data = [
+        *wrap(conditions, CONTENT_MM, measure, size_pt=_SMALL_PT),
+        *_at_most(wrap(sources, CONTENT_MM, measure, size_pt=_SMALL_PT), 2),
+    ]
+    step = line_mm(_SMALL_PT)
+    y = boxes_top - 1.6
+    for line in reversed(caution):
+        items.append(Text(x_mm=LEFT_MM, y_mm=y, text=line, size_pt=_SMALL_PT, is_bold=False))
+        y -= step
+    y -= 0.8
+    for line in reversed(data if has_data else []):
+        items.append(Text(x_mm=LEFT_MM, y_mm=y, text=line, size_pt=_SMALL_PT, tone=Tone.FAINT_INK))
+        y -= step
+    top = y - 0.2
+    items.append(Stroke(points=((LEFT_MM, top), (RIGHT_MM, top)), width_mm=0.25, tone=Tone.RULE))
+    return tuple(items), top
+
+
+def _at_most(lines: tuple[str, ...], count: int) -> tuple[str, ...]:
+    if len(lines) <= count:
+        return lines
+    return (*lines[: count - 1], lines[count - 1] + " …")
+
+
+def _boxes(outcome: Outcome, top: float, measure: Measure) -> list[Item]:
+    """Prepared, checked, approved: blank, to be filled with a pencil; the digest beside them."""
+    digest = f"{Say.DIGEST} {outcome.digest[:12]}"
+    stamp = Say.COMPUTED.format(when=outcome.created_utc)
+    side_mm = 2.0 + max(measure.width_mm(text, size_pt=BODY_PT) for text in (digest, stamp))
+    width = (CONTENT_MM - side_mm) / 3.0
+    items: list[Item] = []
+    for number, words in enumerate((Say.PREPARED, Say.CHECKED, Say.APPROVED)):
+        frame = Rectangle(
+            x_mm=LEFT_MM + number * width, y_mm=top, width_mm=width - 1.5, height_mm=_BOX_MM
+        )
+        items.append(outline(frame, width_mm=0.25))
+        items.append(
+            Text(x_mm=frame.x_mm + 1.0, y_mm=top + 3.6, text=words, size_pt=BODY_PT, is_bold=True)
+        )
+    for line, text in enumerate((stamp, digest)):
+        items.append(
+            Text(
+                x_mm=RIGHT_MM,
+                y_mm=top + 3.6 + line * 4.2,
+                text=text,
+                size_pt=BODY_PT,
+                anchor=Anchor.END,
+                tone=Tone.FAINT_INK,
+            )
+        )
+    return items
