@@ -12,7 +12,7 @@ from app.state.notices import Notices
 from core.files.project import Options, Project
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
-from core.plan.result import LegPlan, Override
+from core.plan.plan_result import LegPlan, Override
 
 
 def _route_of(project: Project) -> tuple[Path | None, str]:

@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 
 from app.views.area_scene import AreaScene, land_classes
 from core.base.arrays import BoolArray, FloatArray
-from core.coverage.result import HiddenWater
+from core.coverage.coverage_result import HiddenWater
 
 _HATCH_PX = 7
 _LAND_STEPS = 6

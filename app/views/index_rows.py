@@ -3,7 +3,7 @@
 from app.views.plan_rows import range_words, to_go, use_words
 from app.views.table_model import Row
 from core.plan.outcome import Outcome
-from core.plan.result import HandOver, IndexGap, IndexLine, LegPlan, Override
+from core.plan.plan_result import HandOver, IndexGap, IndexLine, LegPlan, Override
 from core.words import quantities, times
 from core.words.reasons import sentence
 

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from app.state.document import Document
-from core.coverage.result import LegCoverage
+from core.coverage.coverage_result import LegCoverage
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
-from core.plan.result import LegPlan, Role
+from core.plan.plan_result import LegPlan, Role
 from core.words import quantities, times
 
 

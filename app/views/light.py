@@ -88,7 +88,9 @@ QAbstractScrollArea {{ border: 1px solid {rule}; }}
 QProgressBar {{ background: {paper}; border: 1px solid {rule}; }}
 QProgressBar::chunk {{ background: {own}; }}
 #notice_bar {{ background: {paper}; border: 2px solid {warning}; }}
+#notice_bar[kind="done"] {{ border: 1px solid {rule}; }}
 #notice_head, #trouble {{ color: {warning}; font-weight: bold; }}
+#notice_bar[kind="done"] #notice_head {{ color: {ink}; }}
 #pane_head {{ color: {ink}; font-weight: bold; padding: 2px 4px; }}
 #caution {{ color: {ink}; }}
 """

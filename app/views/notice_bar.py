@@ -42,5 +42,9 @@ class NoticeBar(QFrame):
         self.setVisible(bool(waiting))
         if waiting:
             more = f"  ({len(waiting) - 1} more)" if len(waiting) > 1 else ""
+            self.setProperty("kind", waiting[0].kind.name.lower())
+            for part in (self, self._head):
+                self.style().unpolish(part)
+                self.style().polish(part)
             self._head.setText(f"{_HEADS[waiting[0].kind]}:")
             self._text.setText(waiting[0].text + more)

@@ -1,9 +1,9 @@
 """The plan of a leg as rows of words for the tables beside the strip."""
 
 from app.views.table_model import Row
-from core.coverage.result import Cause, Effect
+from core.coverage.coverage_result import Cause, Effect
 from core.plan.outcome import Outcome
-from core.plan.result import IndexLine, LegPlan, Limit, Role
+from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
 from core.words import quantities, times
 from core.words.messages import Say
 from core.words.reasons import sentence

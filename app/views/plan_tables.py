@@ -11,7 +11,7 @@ from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
 from app.views.table_model import Row, WordsTable
 from core.plan.outcome import Outcome
-from core.plan.result import IndexLine, LegPlan, Role
+from core.plan.plan_result import IndexLine, LegPlan, Role
 
 _Rows = Callable[[Outcome, LegPlan], tuple[Row, ...]]
 

@@ -1,8 +1,8 @@
 """The read-out line: what holds where own ship is on the leg, in deck words."""
 
-from core.coverage.result import ViewpointCoverage
+from core.coverage.coverage_result import ViewpointCoverage
 from core.plan.outcome import Outcome
-from core.plan.result import LegPlan, Role
+from core.plan.plan_result import LegPlan, Role
 from core.words import quantities, times
 
 _MET_M = 1.0

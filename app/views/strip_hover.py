@@ -4,7 +4,7 @@ import math
 
 from app.views.plan_rows import causes, effects, use_words
 from core.plan.outcome import Outcome
-from core.plan.result import IndexLine, LegPlan
+from core.plan.plan_result import IndexLine, LegPlan
 from core.sheets.page import Item, Place, Stroke, Symbol, Text
 from core.sheets.strip_block import Strip
 from core.sheets.strip_lines import line_reference

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
-from core.plan.result import LegPlan, Override
+from core.plan.plan_result import LegPlan, Override
 from core.words.quantities import height
 from core.words.reasons import sentence
 

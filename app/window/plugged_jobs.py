@@ -10,7 +10,7 @@ from pathlib import Path
 from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
 from core.base.progress import Progress
-from core.coverage.result import LegCoverage
+from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome

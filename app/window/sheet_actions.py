@@ -40,21 +40,23 @@ class SheetActions:
         self._export_pdf = export_pdf
 
     def preview(self) -> None:
-        """Show the pages as they will print."""
+        """Make the pages and show them as they will print."""
         outcome = self._document.outcome
-        if outcome is None:
-            return
+        if outcome is not None:
+            self._job.run(
+                "Making the sheets", lambda _progress: _make_pages(outcome), self._show_pages
+            )
+
+    def _show_pages(self, pages: tuple[Page, ...]) -> None:
         dialog = SheetsDialog(
             self._light(),
             print_them=self.print_sheets,
             export_them=self._export_pdf,
             parent=self._window,
         )
-        self._job.run(
-            "Making the sheets", lambda _progress: _make_pages(outcome), dialog.show_pages
-        )
         room = self._window.size()
         dialog.resize(min(760, room.width() - 40), room.height() - 20)
+        dialog.show_pages(pages)
         dialog.exec()
         dialog.deleteLater()
 

@@ -56,6 +56,6 @@ class SheetsDialog(QDialog):
     def _refresh(self) -> None:
         count, number = len(self.view.pages), self.view.number
         name = self.view.pages[number].name if count else ""
-        self._where.setText(f"Page {number + 1} of {count}  {name}" if count else "Making sheets")
+        self._where.setText(f"Page {number + 1} of {count}  {name}" if count else "")
         self._back.setEnabled(number > 0)
         self._next.setEnabled(number + 1 < count)

@@ -84,6 +84,7 @@ class PlanJob(QObject):
     ) -> None:
         document = self._document
         document.notices.clear(NoticeKind.TROUBLE)
+        document.notices.clear(NoticeKind.DONE)
         document.job.start(text)
 
         def finish(value: T) -> None:

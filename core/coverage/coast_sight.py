@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import BoolArray, ByteArray, Float32Array, HoldsArrays
-from core.coverage.result import CoastState, SweepSettings
+from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.sight import DEFAULT_INLAND_M, sight_of_points
 from core.coverage.terrain import Terrain
 from core.geodesy.position import Position

@@ -2,8 +2,8 @@
 
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
+from core.coverage.coverage_result import Cause, Gap, LegCoverage
 from core.coverage.gaps import NEAR_M
-from core.coverage.result import Cause, Gap, LegCoverage
 
 _CAUSE_WORDS = {
     Cause.VOID: "no heights in the elevation file (a void)",

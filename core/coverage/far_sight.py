@@ -5,8 +5,8 @@ import numpy as np
 from core.base.arrays import BoolArray, FloatArray, IntArray
 from core.base.progress import Progress
 from core.base.units import m_from_nm, nm_from_m
+from core.coverage.coverage_result import FirstSight, Moment, SweepSettings
 from core.coverage.profiles import PairState, horizon_distance_m
-from core.coverage.result import FirstSight, Moment, SweepSettings
 from core.coverage.sight_scene import Scene, SightTarget, scene_of
 from core.coverage.terrain import Terrain
 from core.coverage.viewpoints import along_of

@@ -7,7 +7,7 @@ import numpy as np
 from core.base.arrays import Float32Array
 from core.base.units import m_from_nm
 from core.coverage.chains import Patch, follow, sector_of, stretch
-from core.coverage.result import Cause, Effect, Gap
+from core.coverage.coverage_result import Cause, Effect, Gap
 
 NEAR_M = m_from_nm(12.0)
 """Unknown heights outside the declared area make a leg incomplete up to this range."""

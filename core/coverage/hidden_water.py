@@ -4,7 +4,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import kernel
-from core.coverage.result import HiddenWater, LegCoverage, ViewpointCoverage
+from core.coverage.coverage_result import HiddenWater, LegCoverage, ViewpointCoverage
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 

@@ -8,8 +8,8 @@ import numpy as np
 from core.base.angles import difference_deg
 from core.base.units import nm_from_m
 from core.coverage.chains import Chain, Patch, follow, sector_of, stretch
+from core.coverage.coverage_result import LegShadow, SweepSettings, ViewpointCoverage
 from core.coverage.profiles import Grid, Pairs, PairSight, sight_of_pairs
-from core.coverage.result import LegShadow, SweepSettings, ViewpointCoverage
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side

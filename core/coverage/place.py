@@ -6,16 +6,16 @@ import numpy as np
 
 from core.base.arrays import Float32Array, HoldsArrays
 from core.coverage.coast_sight import CoastSight, coast_in_sight, no_coast, points_near
-from core.coverage.gaps import GapPatch, gap_patches
-from core.coverage.nearby import Blocks, Surroundings
-from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, sweep_polar
-from core.coverage.result import (
+from core.coverage.coverage_result import (
     HiddenWater,
     LandShadow,
     SweepSettings,
     Viewpoint,
     ViewpointCoverage,
 )
+from core.coverage.gaps import GapPatch, gap_patches
+from core.coverage.nearby import Blocks, Surroundings
+from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, sweep_polar
 from core.coverage.shadows import land_shadows
 from core.coverage.terrain import Terrain
 from core.geodesy.position import Position

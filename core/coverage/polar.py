@@ -8,9 +8,9 @@ import numpy as np
 from core.base.arrays import Float32Array, HoldsArrays, IntArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
+from core.coverage.coverage_result import HiddenWater, SweepSettings
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import aim, is_inside, polynomial, samples_before, slope_at, trace
-from core.coverage.result import HiddenWater, SweepSettings
 from core.coverage.terrain import BLOCK, Ground, Terrain
 from core.geodesy.position import Position
 from core.land.land_model import Cell

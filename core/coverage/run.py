@@ -6,13 +6,13 @@ from contextlib import contextmanager
 
 from core.base.progress import Progress
 from core.coverage.coverage_findings import findings_of
+from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings, Viewpoint
 from core.coverage.gaps import gaps_along, is_complete
 from core.coverage.land_crossing import crossing_findings, land_crossings
 from core.coverage.leg_shadows import leg_shadows
 from core.coverage.nearby import blocks_of
 from core.coverage.place import Lookout, PlaceView
 from core.coverage.profiles import Grid, grid_of
-from core.coverage.result import Coverage, LegCoverage, SweepSettings, Viewpoint
 from core.coverage.terrain import prepare_terrain
 from core.coverage.viewpoints import viewpoints_of
 from core.geodesy.leg_line import LegLine

@@ -5,7 +5,7 @@ import numpy as np
 from core.base.arrays import FloatArray, IntArray
 from core.base.compiled import kernel
 from core.base.units import m_from_nm
-from core.coverage.result import HiddenWater, LandShadow
+from core.coverage.coverage_result import HiddenWater, LandShadow
 
 _LEAST_AREA_M2 = m_from_nm(1.0) ** 2 / 10.0
 _NEAR_M = m_from_nm(3.0)

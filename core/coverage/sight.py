@@ -8,6 +8,7 @@ import numpy as np
 from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M, UNKNOWN_HEIGHT_ASSUMED_M
+from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.local_map import Grid, local_map
 from core.coverage.rays import (
     UNKNOWN_CODES,
@@ -21,7 +22,6 @@ from core.coverage.rays import (
     trace,
     water_slope,
 )
-from core.coverage.result import CoastState, SweepSettings
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
 from core.land.land_model import Cell

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, IntArray
+from core.coverage.coverage_result import SweepSettings
 from core.coverage.profiles import (
     Grid,
     Pairs,
@@ -14,7 +15,6 @@ from core.coverage.profiles import (
     horizon_distance_m,
     sight_of_pairs,
 )
-from core.coverage.result import SweepSettings
 from core.coverage.terrain import Terrain
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Bounds, Position, bounds_of

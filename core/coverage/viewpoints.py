@@ -5,8 +5,8 @@ import math
 import numpy as np
 
 from core.base.units import m_from_nm
+from core.coverage.coverage_result import Viewpoint
 from core.coverage.nearby import Blocks
-from core.coverage.result import Viewpoint
 from core.geodesy.position import Position
 from core.passage.passage import Passage
 

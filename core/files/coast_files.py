@@ -28,6 +28,8 @@ from core.land.coast_shapes import Box, box_near, joined, uncut_lines
 from core.land.sources import DataSource
 
 _MARGIN_DEG = 0.05
+_FARTHEST_DEG = 900.0
+"""Longitudes run to 360 deg and are moved by one turn more, and half a turn of slack."""
 _LAND_LEVELS = {1, 5, 6}
 
 
@@ -44,12 +46,15 @@ def read_coast(file: CoastFile, bounds: Bounds) -> tuple[CoastData, tuple[Findin
     shapes: list[Any] = []
     for layer in file.layers:
         shapes += _shapes(file.path, layer, area)
-    polygons, lines, findings = _sorted_out(file.path, shapes)
-    spacing = _spacing_m(polygons, lines)
     declared = tuple(box_near(b, middle) for b in file.declared)
-    rim = shapely.box(*area)
-    polygons = [q for p in polygons for q in _pieces(p, rim, "Polygon")]
-    lines = [q for p in uncut_lines(lines, declared) for q in _pieces(p, rim, "LineString")]
+    try:
+        polygons, lines, findings = _sorted_out(file.path, shapes)
+        spacing = _spacing_m(polygons, lines)
+        rim = shapely.box(*area)
+        polygons = list(joined([q for p in polygons for q in _pieces(p, rim, "Polygon")]))
+        lines = [q for p in uncut_lines(lines, declared) for q in _pieces(p, rim, "LineString")]
+    except shapely.errors.GEOSException as exc:
+        raise unusable_coast(file.path, "has a shape too broken to be mended") from exc
     return (
         CoastData(
             source=DataSource(
@@ -60,7 +65,7 @@ def read_coast(file: CoastFile, bounds: Bounds) -> tuple[CoastData, tuple[Findin
                 released=file.note.released,
                 licence=file.note.licence,
             ),
-            polygons=joined(polygons),
+            polygons=tuple(polygons),
             lines=tuple(lines),
             declared=file.declared,
             cut_boxes=(*declared, area),
@@ -144,9 +149,11 @@ def _sorted_out(path: Path, shapes: list[Any]) -> tuple[list[Any], list[Any], li
     for shape in shapes:
         if not np.all(np.isfinite(shapely.get_coordinates(shape))):
             raise unusable_coast(path, "has a coordinate that is not a number")
-        _, south, _, north = shapely.bounds(shape)
+        west, south, east, north = shapely.bounds(shape)
         if south < -90.001 or north > 90.001:
             raise unusable_coast(path, "has a latitude beyond 90 degrees")
+        if west < -_FARTHEST_DEG or east > _FARTHEST_DEG:
+            raise unusable_coast(path, "has a longitude beyond 360 degrees")
         for part in shapely.get_parts(shape):
             if part.geom_type in {"LineString", "LinearRing"}:
                 lines.append(shapely.LineString(part))

@@ -7,7 +7,7 @@ from core.base.findings import Finding
 from core.base.units import m_from_nm
 from core.files.csv_table import Columns, Row, table_rows
 from core.files.reading import decode_text, read_blob
-from core.plan.result import DangerLimit
+from core.plan.plan_result import DangerLimit
 
 _FARTHEST_NM = 50.0
 _MOST_LEGS = 10_000

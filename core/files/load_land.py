@@ -14,7 +14,7 @@ from core.files.coast_header import CoastFile, NoCoastError, read_coast_header, 
 from core.files.elevation import RasterHeights, meet
 from core.files.land_paths import LandKind, LandPath, find_land
 from core.geodesy.position import Bounds
-from core.land.build import WaterAndErrors, build_land
+from core.land.build_land import WaterAndErrors, build_land
 from core.land.coast_data import CoastData
 from core.land.land_model import LandModel
 from core.land.lattice import Lattice

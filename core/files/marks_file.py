@@ -11,7 +11,7 @@ from core.files.angle_text import AngleError, Axis, angle_deg
 from core.files.csv_table import Columns, Row, plain_heading, table_rows
 from core.files.reading import Blob, decode_text, read_blob
 from core.geodesy.position import Position
-from core.plan.result import Mark
+from core.plan.plan_result import Mark
 
 ASSUMED_HEIGHT_M = 3.0
 """Height of a mark whose file states none: low, so that it is not taken as in sight too early."""

@@ -7,7 +7,7 @@ from typing import Any
 from core.files.plan_json_leg import line_document, wheel_over_document
 from core.files.plan_numbers import nm
 from core.plan.outcome import Outcome
-from core.plan.result import KeyIn
+from core.plan.plan_result import KeyIn
 
 _INDEX_COLUMNS = (
     "leg",

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
-from core.coverage.result import CoastState, LegCoverage, LegShadow
+from core.coverage.coverage_result import CoastState, LegCoverage, LegShadow
 from core.files.plan_json_leg import line_document, wheel_over_document
 from core.files.plan_numbers import deg, metres, nm
 from core.geodesy import geodesic
@@ -15,7 +15,7 @@ from core.geodesy.leg_line import LegLine
 from core.land.coast import CoastPoints
 from core.passage.passage import Side
 from core.plan.outcome import Outcome
-from core.plan.result import IndexLine, Role, WheelOver
+from core.plan.plan_result import IndexLine, Role, WheelOver
 
 _STEP_M = 1852.0
 _WHEEL_OVER_HALF_M = 1852.0

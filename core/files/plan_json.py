@@ -11,8 +11,8 @@ from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import metres, nm, nullable, place, utc_text
 from core.plan.digest import inputs_of, parameters_of
 from core.plan.outcome import Outcome
+from core.plan.plan_result import Plan
 from core.plan.request import Request
-from core.plan.result import Plan
 from core.ship.ship import Radar, Ship
 
 FORMAT = "legsheet-plan"

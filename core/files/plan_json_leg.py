@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from core.coverage.result import FirstSight, Gap, LegShadow, Moment, ViewpointCoverage
+from core.coverage.coverage_result import FirstSight, Gap, LegShadow, Moment, ViewpointCoverage
 from core.files.plan_numbers import (
     NOT_BUILT,
     NOT_IN_VERSION,
@@ -16,7 +16,7 @@ from core.files.plan_numbers import (
 )
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
-from core.plan.result import IndexLine, IndexObject, KeyIn, ScaleStretch, WheelOver
+from core.plan.plan_result import IndexLine, IndexObject, KeyIn, ScaleStretch, WheelOver
 from core.words.reasons import sentence
 
 

@@ -14,7 +14,7 @@ from typing import Any
 from core.base.errors import InputError
 from core.files.reading import decode_text, read_blob
 from core.files.writing import write_atomic
-from core.plan.result import Override
+from core.plan.plan_result import Override
 
 FORMAT = "legsheet-project"
 VERSION = 1

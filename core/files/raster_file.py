@@ -1,15 +1,17 @@
 """One elevation raster through rasterio: its header, and heights read window by window."""
 
 import logging
+import lzma
 import math
 import re
+import struct
 import warnings
 import zipfile
 import zlib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 import numpy as np
@@ -18,6 +20,7 @@ from pyproj import CRS, Transformer
 from pyproj.exceptions import CRSError, ProjError
 from rasterio.enums import Resampling
 from rasterio.errors import NotGeoreferencedWarning, RasterioError, RasterioIOError
+from rasterio.io import MemoryFile
 from rasterio.vrt import WarpedVRT
 from rasterio.windows import Window
 
@@ -40,7 +43,19 @@ _REMOTE = re.compile(
     r"/vsi(curl|s3|gs|az|adls|oss|swift|webhdfs|hdfs|stdin)|https?://|ftp://", re.IGNORECASE
 )
 _VRT_LIMIT_BYTES = 64 << 20
-_MEMBER_LIMIT_BYTES = 8 << 30
+_MEMBER_LIMIT_BYTES = 512 << 20
+_ZIP_ERRORS = (
+    zipfile.BadZipFile,
+    zlib.error,
+    lzma.LZMAError,
+    struct.error,
+    EOFError,
+    IndexError,
+    NotImplementedError,
+    OSError,
+    RuntimeError,
+    ValueError,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +67,8 @@ class RasterFile:
     """
 
     path: Path
-    opened_as: str
+    member: str
+    """Name inside a zip file, empty for others."""
     name: str
     driver: str
     crs_name: str
@@ -84,39 +100,47 @@ def hgt_bounds(path: Path) -> Bounds | None:
     return Bounds(south_deg=south, west_deg=west, north_deg=south + 1, east_deg=west + 1)
 
 
-def _names_to_open(path: Path) -> list[str]:
-    """What GDAL is to open: the file, or the rasters in a zipped file."""
+def _members(path: Path) -> list[str]:
+    """The rasters in a zipped file, or one empty name for a file that is not zipped."""
     if path.suffix.casefold() != ".zip":
-        return [str(path)]
+        return [""]
     try:
         with zipfile.ZipFile(path) as archive:
             members = [m for m in archive.infolist() if m.filename[-4:].casefold() in _ZIPPED]
-            broken = archive.testzip() if len(members) == 1 else None
-    except (
-        zipfile.BadZipFile,
-        OSError,
-        ValueError,
-        NotImplementedError,
-        RuntimeError,
-        zlib.error,
-    ) as exc:
+    except _ZIP_ERRORS as exc:
         raise unusable(path.name, "the zip file is broken") from exc
-    except EOFError as exc:
-        raise unusable(path.name, "the zip file is cut short") from exc
-    if broken is not None:
-        raise unusable(path.name, "the zip file is broken")
     if not members:
         raise unusable(path.name, "the zip file holds no elevation (HGT or GeoTIFF)")
     if any(m.file_size > _MEMBER_LIMIT_BYTES for m in members):
-        raise unusable(path.name, "the zip file holds more than 8 GiB in one member")
-    return [f"/vsizip/{path.resolve()}/{m.filename}" for m in members]
+        raise unusable(path.name, "the zip file holds a member of more than 512 MiB", "Unpack it")
+    return [m.filename for m in members]
+
+
+@contextmanager
+def _gdal_name(path: Path, member: str) -> Iterator[str]:
+    """A name GDAL can open: the file itself, or a member unpacked into memory.
+
+    GDAL's own reading of zip files crashes on some damaged ones, so it is not used.
+    """
+    if not member:
+        yield str(path)
+        return
+    try:
+        with zipfile.ZipFile(path) as archive:
+            data = archive.read(member)
+    except _ZIP_ERRORS as exc:
+        raise unusable(path.name, "the zip file is broken") from exc
+    except KeyError as exc:
+        raise unusable(path.name, "the zip file has changed while it was read") from exc
+    with MemoryFile(data, filename=PurePosixPath(member).name) as unpacked:
+        yield unpacked.name
 
 
 _ZIPPED = {".hgt", ".tif"}
 
 
-def _driver(opened_as: str) -> str:
-    return _DRIVERS.get(Path(opened_as).suffix.casefold(), "GTiff")
+def _driver(name: str) -> str:
+    return _DRIVERS.get(Path(name).suffix.casefold(), "GTiff")
 
 
 def _refuse_remote(path: Path) -> None:
@@ -136,17 +160,19 @@ def _refuse_remote(path: Path) -> None:
 
 
 @contextmanager
-def _dataset(opened_as: str, name: str) -> Iterator[Any]:
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", NotGeoreferencedWarning)
-            source = rasterio.open(opened_as, driver=_driver(opened_as))
-    except (RasterioError, OSError, ValueError) as exc:
-        kind = {"SRTMHGT": "an HGT tile (its size or name is wrong)", "VRT": "a VRT mosaic"}
-        what = kind.get(_driver(opened_as), "an elevation raster")
-        raise unusable(name, f"cannot be read as {what}") from exc
-    with source:
-        yield source
+def _dataset(path: Path, member: str) -> Iterator[Any]:
+    driver = _driver(member or path.name)
+    with _gdal_name(path, member) as gdal_name:
+        try:
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore", NotGeoreferencedWarning)
+                source = rasterio.open(gdal_name, driver=driver)
+        except (RasterioError, OSError, ValueError) as exc:
+            kind = {"SRTMHGT": "an HGT tile (its size or name is wrong)", "VRT": "a VRT mosaic"}
+            what = kind.get(driver, "an elevation raster")
+            raise unusable(path.name, f"cannot be read as {what}") from exc
+        with source:
+            yield source
 
 
 def _is_wgs84(crs: CRS, lat_deg: float, lon_deg: float) -> bool:
@@ -159,6 +185,11 @@ def _is_wgs84(crs: CRS, lat_deg: float, lon_deg: float) -> bool:
 
 
 def _area(lattice: Lattice, name: str) -> Bounds:
+    least, most = (1e-7, 20.0) if lattice.is_geographic else (0.01, 2e6)
+    sizes = (lattice.cell_x, lattice.cell_y)
+    corner = (lattice.left_x, lattice.top_y)
+    if not all(least <= size <= most for size in sizes) or not all(map(math.isfinite, corner)):
+        raise unusable(name, "has cells of no sensible size")
     right = lattice.left_x + lattice.cell_x * lattice.cols
     bottom = lattice.top_y - lattice.cell_y * lattice.rows
     if lattice.is_geographic:
@@ -188,8 +219,9 @@ def _metres_per_unit(source: Any) -> float:  # noqa: ANN401 - rasterio ships no 
     return _FOOT_M if unit in {"ft", "foot", "feet", "us-ft", "us survey foot"} else 1.0
 
 
-def _header(path: Path, opened_as: str, name: str) -> RasterFile:
-    with _dataset(opened_as, name) as source:
+def _header(path: Path, member: str) -> RasterFile:
+    name = path.name
+    with _dataset(path, member) as source:
         if source.crs is None:
             raise unusable(
                 name, "has no coordinate reference system", "Assign one and give it again"
@@ -231,7 +263,7 @@ def _header(path: Path, opened_as: str, name: str) -> RasterFile:
         tags: Mapping[str, object] = {**source.tags(), **source.tags(1)}
         return RasterFile(
             path=path,
-            opened_as=opened_as,
+            member=member,
             name=name,
             driver=source.driver,
             crs_name=crs.name,
@@ -275,7 +307,7 @@ def read_headers(path: Path) -> tuple[RasterFile, ...]:
         The file is broken, no raster of heights, or lacks a coordinate reference system.
     """
     _refuse_remote(path)
-    return tuple(_header(path, opened_as, path.name) for opened_as in _names_to_open(path))
+    return tuple(_header(path, member) for member in _members(path))
 
 
 def read_heights(file: RasterFile, *, row: int, col: int, rows: int, cols: int) -> Float32Array:
@@ -286,7 +318,7 @@ def read_heights(file: RasterFile, *, row: int, col: int, rows: int, cols: int) 
     InputError
         The file cannot be read to its end.
     """
-    with _dataset(file.opened_as, file.name) as source:
+    with _dataset(file.path, file.member) as source:
         if file.is_warped:
             with _warped(source, file.lattice.crs, file.name) as grid:
                 return _heights(grid, file, Window(col, row, cols, rows))

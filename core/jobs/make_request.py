@@ -11,8 +11,8 @@ from core.files.marks_file import read_marks
 from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
+from core.plan.plan_result import DangerLimit, Mark
 from core.plan.request import Environment, InputFile, Request
-from core.plan.result import DangerLimit, Mark
 from core.ship.ship import Ship
 
 _LIMITS: Mapping[str, tuple[str, float, float, str]] = {

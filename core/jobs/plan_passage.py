@@ -12,14 +12,14 @@ import numpy as np
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.progress import Progress, Span
-from core.coverage.result import Coverage, LegCoverage, SweepSettings
+from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings
 from core.coverage.run import cover_passage
 from core.files.load_land import load_land, open_heights
 from core.geodesy.position import Bounds, Position, bounds_of
 from core.land.land_model import LandModel
 from core.passage.defaults import resolve_passage
 from core.passage.passage import Passage
-from core.plan.build import build_plan
+from core.plan.build_plan import build_plan
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome, Timings
 from core.plan.request import Defaults, Request

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from core.base.findings import Finding, Severity, Where
-from core.plan.result import DangerLimit, IndexLine, Mark, Override, Role
+from core.plan.plan_result import DangerLimit, IndexLine, Mark, Override, Role
 
 _ROLES = {"primary": Role.PRIMARY, "check": Role.CHECK}
 

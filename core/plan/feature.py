@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from core.base.arrays import FloatArray, HoldsArrays, IntArray
-from core.plan.result import Mark, ObjectKind
+from core.plan.plan_result import Mark, ObjectKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

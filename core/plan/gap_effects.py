@@ -6,7 +6,7 @@ import numpy as np
 
 from core.base.angles import Sector
 from core.base.findings import Finding, Severity, Where
-from core.coverage.result import Cause, Effect, FirstSight, Gap
+from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position

@@ -4,7 +4,7 @@ import itertools
 from dataclasses import dataclass
 
 from core.plan.intervals import Intervals, difference
-from core.plan.result import HandOver, IndexGap
+from core.plan.plan_result import HandOver, IndexGap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

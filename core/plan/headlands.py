@@ -10,7 +10,7 @@ from core.land.land_model import LandModel
 from core.plan.feature import Feature
 from core.plan.land_objects import line_point_indices
 from core.plan.leg_frame import LegFrame
-from core.plan.result import ObjectKind
+from core.plan.plan_result import ObjectKind
 from core.plan.rules import PlanRules
 from core.plan.shore import highest_within_m, shore_slope_ratio
 

@@ -1,6 +1,6 @@
 """Rows to key into the radar: bearing, beam range, side, and where to cut each line short."""
 
-from core.plan.result import IndexLine, KeyIn
+from core.plan.plan_result import IndexLine, KeyIn
 
 
 def key_in_row(line: IndexLine, *, ahead_at_start_m: float, ahead_at_end_m: float) -> KeyIn:

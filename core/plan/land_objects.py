@@ -6,7 +6,7 @@ import shapely
 from core.base.arrays import FloatArray, IntArray
 from core.land.land_model import LandModel
 from core.plan.feature import Feature
-from core.plan.result import ObjectKind
+from core.plan.plan_result import ObjectKind
 from core.plan.rules import PlanRules
 from core.plan.shore import land_around, metres_from, shore_slope_ratio
 

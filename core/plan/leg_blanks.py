@@ -4,7 +4,7 @@ import numpy as np
 
 from core.base.findings import Finding
 from core.base.units import nm_from_m
-from core.coverage.result import Gap
+from core.coverage.coverage_result import Gap
 from core.geodesy.position import Position
 from core.plan.candidates import LegField
 from core.plan.gap_effects import Watched, gap_findings, gap_with_effect

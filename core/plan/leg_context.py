@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from core.coverage.result import FirstSight, LegCoverage
+from core.coverage.coverage_result import FirstSight, LegCoverage
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
 from core.plan.rules import PlanRules

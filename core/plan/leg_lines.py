@@ -8,7 +8,7 @@ from core.passage.passage import Side
 from core.plan.candidates import Candidate
 from core.plan.intervals import Interval
 from core.plan.key_in import key_in_row
-from core.plan.result import IndexLine, KeyIn, Override, Role, WheelOver
+from core.plan.plan_result import IndexLine, KeyIn, Override, Role, WheelOver
 from core.plan.selection import Stretch
 from core.plan.usable_window import ScaleSpan, greatest_error_m
 from core.plan.wheel_over import ObjectMaker

@@ -7,7 +7,7 @@ from core.plan.intervals import longer_than
 from core.plan.leg_context import LegContext
 from core.plan.leg_lines import course_at, longest_scale_m
 from core.plan.margins import limit_findings, margin_lines, unused_limit
-from core.plan.result import IndexLine
+from core.plan.plan_result import IndexLine
 from core.plan.usable_window import ScaleSpan, greatest_error_m
 
 

@@ -17,9 +17,9 @@ from core.plan.leg_margins import leg_margins
 from core.plan.leg_scales import held_objects, spans_and_wheel_over
 from core.plan.leg_survey import LegSurvey
 from core.plan.line_budget import within_budget
+from core.plan.plan_result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
 from core.plan.quality import quality_of
 from core.plan.range_scales import scale_stretches
-from core.plan.result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
 from core.plan.rules import PlanRules
 from core.plan.selection import Stretch, check_chain, primary_chain, without_thirds
 from core.plan.turn_findings import turn_findings

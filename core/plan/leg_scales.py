@@ -8,8 +8,8 @@ from core.plan.choices import LegChoices
 from core.plan.intervals import Intervals, union
 from core.plan.leg_context import LegContext
 from core.plan.leg_survey import LegSurvey
+from core.plan.plan_result import IndexLine, IndexObject, Role, WheelOver
 from core.plan.range_scales import HeldObject, plan_spans, with_longer_end
-from core.plan.result import IndexLine, IndexObject, Role, WheelOver
 from core.plan.usable_window import ScaleSpan, UsableWindow
 from core.plan.wheel_over import plan_wheel_over
 from core.plan.wheel_over_site import WheelOverSite

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, HoldsArrays, IntArray
-from core.coverage.result import CoastState, LegCoverage, Viewpoint
+from core.coverage.coverage_result import CoastState, LegCoverage, Viewpoint
 from core.plan.feature import Feature
 from core.plan.intervals import Intervals, union
 

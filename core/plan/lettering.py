@@ -7,7 +7,7 @@ from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.passage.passage import Passage
 from core.plan.feature import Feature
-from core.plan.result import ObjectKind
+from core.plan.plan_result import ObjectKind
 
 _POINTS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 _WORDS = {

@@ -4,7 +4,7 @@ import itertools
 from dataclasses import replace
 
 from core.plan.intervals import Interval, Intervals, intersection, union
-from core.plan.result import IndexLine, Role
+from core.plan.plan_result import IndexLine, Role
 
 _ORDER = (Role.WHEEL_OVER, Role.MARGIN, Role.PRIMARY, Role.CHECK)
 

@@ -6,7 +6,7 @@ from core.base.units import nm_from_m
 from core.passage.passage import Side
 from core.plan import reason_codes
 from core.plan.intervals import Interval
-from core.plan.result import DangerLimit, IndexLine, IndexObject, Limit, Reason, Role
+from core.plan.plan_result import DangerLimit, IndexLine, IndexObject, Limit, Reason, Role
 from core.plan.usable_window import EdgePoint
 
 

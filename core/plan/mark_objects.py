@@ -3,7 +3,7 @@
 import numpy as np
 
 from core.plan.feature import Feature
-from core.plan.result import Mark, ObjectKind
+from core.plan.plan_result import Mark, ObjectKind
 from core.plan.shore import metres_from
 
 _REACH_M = 5_000.0

@@ -3,13 +3,13 @@
 import numpy as np
 
 from core.base.progress import Progress
-from core.coverage.result import CoastState, Coverage, Viewpoint
+from core.coverage.coverage_result import CoastState, Coverage, Viewpoint
 from core.coverage.sight import sight_of_points
 from core.coverage.terrain import prepare_terrain
 from core.land.land_model import LandModel
 from core.plan.feature import Feature
 from core.plan.leg_sight import MarkSight
-from core.plan.result import Mark
+from core.plan.plan_result import Mark
 
 
 def marks_in_sight(

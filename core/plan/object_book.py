@@ -12,7 +12,7 @@ from core.plan.leg_survey import LegSurvey
 from core.plan.lettering import letters_for, object_name, place_name
 from core.plan.mark_objects import mark_features
 from core.plan.peaks import Peak
-from core.plan.result import Edge, IndexObject, Mark, ObjectKind
+from core.plan.plan_result import Edge, IndexObject, Mark, ObjectKind
 from core.plan.usable_window import EdgePoint, FeatureTrack
 from core.plan.wheel_over import ObjectMaker
 

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from core.base.findings import Finding
-from core.coverage.result import Coverage
+from core.coverage.coverage_result import Coverage
 from core.land.land_model import LandModel
+from core.plan.plan_result import Plan
 from core.plan.request import Request
-from core.plan.result import Plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

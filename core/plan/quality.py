@@ -1,9 +1,9 @@
 """How good the data of a leg is, as a grade with reasons in words."""
 
 from core.base.units import nm_from_m
-from core.coverage.result import LegCoverage
+from core.coverage.coverage_result import LegCoverage
 from core.land.land_model import LandModel
-from core.plan.result import Quality
+from core.plan.plan_result import Quality
 
 _FINE_CELL_M = 45.0
 _FAIR_CELL_M = 120.0

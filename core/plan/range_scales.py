@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from core.plan import reason_codes
 from core.plan.error_budget import budget_on_scale
 from core.plan.intervals import Interval, Intervals, difference, intersection, length_m
-from core.plan.result import Reason, ScaleStretch
+from core.plan.plan_result import Reason, ScaleStretch
 from core.plan.rules import PlanRules
 from core.plan.screen import Screen, holds_look_out, look_out_distance_m
 from core.plan.usable_window import ScaleSpan, Setting

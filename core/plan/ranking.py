@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from core.plan import reason_codes
 from core.plan.feature import Feature
-from core.plan.result import Edge, ObjectKind, Reason
+from core.plan.plan_result import Edge, ObjectKind, Reason
 from core.plan.rules import PlanRules
 from core.plan.usable_window import UsableWindow
 

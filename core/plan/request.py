@@ -8,7 +8,7 @@ from core.base.constants import STANDARD_REFRACTION_K
 from core.base.findings import Finding
 from core.base.units import m_from_nm, mps_from_kn
 from core.passage.passage import Passage
-from core.plan.result import DangerLimit, Mark, Override
+from core.plan.plan_result import DangerLimit, Mark, Override
 from core.ship.ship import Ship
 
 

@@ -11,7 +11,7 @@ from core.plan.error_budget import ErrorBudget
 from core.plan.feature import Feature
 from core.plan.intervals import Interval, Intervals, intersection, length_m, union
 from core.plan.leg_sight import FeatureSight, LegSight
-from core.plan.result import Edge
+from core.plan.plan_result import Edge
 from core.plan.rules import PlanRules
 from core.plan.screen import Screen
 

@@ -9,7 +9,7 @@ from core.base.angles import wrap_360_deg
 from core.passage.passage import Side
 from core.passage.turn import Turn
 from core.plan import reason_codes
-from core.plan.result import IndexLine, IndexObject, Reason, Role, SecondMark, WheelOver
+from core.plan.plan_result import IndexLine, IndexObject, Reason, Role, SecondMark, WheelOver
 from core.plan.rules import PlanRules
 from core.plan.usable_window import EdgePoint, FeatureTrack
 from core.plan.wheel_over_marks import LineChoice, SecondChoice, choose_line, choose_second

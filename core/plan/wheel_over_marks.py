@@ -9,7 +9,7 @@ from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 from core.plan.intervals import Interval
-from core.plan.result import Edge
+from core.plan.plan_result import Edge
 from core.plan.usable_window import EdgePoint, FeatureTrack, edge_kind
 from core.plan.wheel_over_site import WheelOverSite, line_through
 

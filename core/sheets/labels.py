@@ -1,9 +1,12 @@
 """Labels that keep out of each other's way."""
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
 from core.sheets.page import Measure, Place, Rectangle, Text, text_box
+
+_PIECE_MM = 2.0
 
 
 class Labels:
@@ -29,14 +32,19 @@ class Labels:
     def rather_not_cross(self, points: Sequence[Place]) -> None:
         """The same for a line through places."""
         for (x, y), (next_x, next_y) in pairwise(points):
-            self._avoided.append(
-                Rectangle(
-                    x_mm=min(x, next_x),
-                    y_mm=min(y, next_y),
-                    width_mm=abs(next_x - x) + 0.01,
-                    height_mm=abs(next_y - y) + 0.01,
+            # Short pieces, since the box of a long slanting one would take half the water.
+            count = max(1, int(math.hypot(next_x - x, next_y - y) / _PIECE_MM))
+            step_x, step_y = (next_x - x) / count, (next_y - y) / count
+            for number in range(count):
+                low_x, low_y = x + number * step_x, y + number * step_y
+                self._avoided.append(
+                    Rectangle(
+                        x_mm=min(low_x, low_x + step_x),
+                        y_mm=min(low_y, low_y + step_y),
+                        width_mm=abs(step_x) + 0.01,
+                        height_mm=abs(step_y) + 0.01,
+                    )
                 )
-            )
 
     def place(self, candidates: Sequence[Text], *, must: bool = False) -> Text | None:
         """The first candidate that fits inside the room and touches nothing.

@@ -1,10 +1,10 @@
 """The column of words beside the strip: scales, hand-overs, gaps, what is in sight, findings."""
 
 from core.base.findings import Finding, Severity
-from core.coverage.result import Cause, Effect, FirstSight, Gap
+from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
-from core.plan.result import LegPlan, ScaleStretch
+from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.flow import Entry, Section
 from core.words import quantities, times
 from core.words.messages import Say

@@ -1,8 +1,8 @@
 """One leg on one sheet of A4: head, index lines and wheel-over on top, the strip below."""
 
-from core.coverage.result import LegCoverage
+from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
-from core.plan.result import LegPlan
+from core.plan.plan_result import LegPlan
 from core.sheets.flow import BODY_PT, fitted, section_items
 from core.sheets.leg_sections import leg_sections
 from core.sheets.leg_tables import index_table, no_index_block, wheel_over_block

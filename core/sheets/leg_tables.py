@@ -1,7 +1,7 @@
 """The index table and the wheel-over block of a leg sheet: what is read at arm's length."""
 
 from core.passage.timetable import Timetable
-from core.plan.result import IndexLine, LegPlan, Role, WheelOver
+from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.sheets.flow import BODY_PT, fitted, wrap
 from core.sheets.page import (
     Anchor,

@@ -3,7 +3,7 @@
 import math
 
 from core.plan.outcome import Outcome
-from core.plan.result import LegPlan, Role
+from core.plan.plan_result import LegPlan, Role
 from core.sheets.flow import Entry, Section, fitted, section_items
 from core.sheets.leg_sections import finding_entry
 from core.sheets.leg_sheet import coverage_of

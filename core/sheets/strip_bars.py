@@ -11,10 +11,10 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from core.base.angles import difference_deg
-from core.coverage.result import Effect, FirstSight
+from core.coverage.coverage_result import Effect, FirstSight, Gap
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
-from core.plan.result import IndexLine, LegPlan, Role
+from core.plan.plan_result import IndexLine, LegPlan, Role
 from core.sheets.page import (
     Anchor,
     Dash,
@@ -39,6 +39,7 @@ _SIGHT_MM = 3.7
 _TICK_MM = 1.6
 _DATA_GAP_MM = 2.4
 _LETTER_PT = 9.0
+_MOST_LANES = 3
 
 
 @dataclass(slots=True, kw_only=True)
@@ -56,6 +57,21 @@ class _ObjectLane:
             lows.append(self.sight.in_sight_from.along_m)
             highs.append(plan.distance_m if self.sight.lost is None else self.sight.lost.along_m)
         return min(lows), max(highs)
+
+
+def edges_mm(plan: LegPlan, line: LegLine) -> tuple[float, float]:
+    """Room that the bars of each side need, port first, mm."""
+    needed = []
+    for side in Side:
+        taken: list[list[tuple[float, float]]] = []
+        for lane_of in _object_lanes(plan, line, side):
+            _free_lane(taken, *lane_of.span(plan))
+        for gap in plan.index_gaps:
+            _free_lane(taken, gap.from_along_m, gap.to_along_m)
+        has_gap = any(True for _gap in _gaps_of(plan, side))
+        width = _FIRST_MM + _LANE_MM * len(taken) + (_DATA_GAP_MM + 0.6 if has_gap else 0.0)
+        needed.append(max(EDGE_MM, width))
+    return needed[0], needed[1]
 
 
 def bars(frame: StripFrame, plan: LegPlan, line: LegLine) -> Iterator[Item]:
@@ -104,8 +120,7 @@ def _side_of(sight: FirstSight, line: LegLine) -> Side:
 
 def _free_lane(taken: list[list[tuple[float, float]]], low_m: float, high_m: float) -> int | None:
     """The first lane with room, as a number from the water outwards; None where none is left."""
-    room = int((EDGE_MM - _FIRST_MM - _DATA_GAP_MM) / _LANE_MM)
-    for number in range(room):
+    for number in range(_MOST_LANES):
         if number == len(taken):
             taken.append([])
         if all(high_m <= low or low_m >= high for low, high in taken[number]):
@@ -243,13 +258,8 @@ def _index_gaps(
 
 def _data_gaps(frame: StripFrame, plan: LegPlan, side: Side) -> Iterator[Item]:
     """Stretches from which a gap in the data lies to this side: a crossed bar at the very edge."""
-    for number, gap in enumerate(plan.gaps):
-        if gap.effect is Effect.NONE:
-            continue
-        middle = gap.bearing_from_deg + ((gap.bearing_to_deg - gap.bearing_from_deg) % 360.0) / 2.0
-        is_starboard = difference_deg(middle, plan.course_deg) >= 0.0
-        if is_starboard is not (side is Side.STARBOARD):
-            continue
+    is_starboard = side is Side.STARBOARD
+    for number, gap in _gaps_of(plan, side):
         top = frame.y_mm(frame.clamp_along(gap.to_along_m))
         bottom = frame.y_mm(frame.clamp_along(gap.from_along_m))
         bar = Rectangle(
@@ -261,3 +271,14 @@ def _data_gaps(frame: StripFrame, plan: LegPlan, side: Side) -> Iterator[Item]:
         reference = f"data-gap:{number}"
         yield box(bar, Tone.NO_DATA, hatch=Hatch.CROSSED, reference=reference)
         yield outline(bar, width_mm=0.25, tone=Tone.NO_DATA, reference=reference)
+
+
+def _gaps_of(plan: LegPlan, side: Side) -> Iterator[tuple[int, Gap]]:
+    """Gaps in the data that matter and lie mostly to one side, with their place in the plan."""
+    for number, gap in enumerate(plan.gaps):
+        if gap.effect is Effect.NONE:
+            continue
+        middle = gap.bearing_from_deg + ((gap.bearing_to_deg - gap.bearing_from_deg) % 360.0) / 2.0
+        is_starboard = difference_deg(middle, plan.course_deg) >= 0.0
+        if is_starboard is (side is Side.STARBOARD):
+            yield number, gap

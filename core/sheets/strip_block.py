@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from core.coverage.result import LegCoverage
+from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
-from core.plan.result import IndexObject, LegPlan
+from core.plan.plan_result import IndexObject, LegPlan
 from core.sheets import strip_lines, strip_ruler
 from core.sheets.labels import Labels
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
-from core.sheets.strip_bars import bars
+from core.sheets.strip_bars import bars, edges_mm
 from core.sheets.strip_frame import StripFrame, strip_frame
 from core.sheets.strip_land import Ground, ground
 from core.words import quantities, times
@@ -60,7 +60,9 @@ def make_strip(
     plan = outcome.plan.legs[leg_index]
     passage = outcome.plan.passage
     line = passage.line(leg_index)
-    strip = strip_frame(plan, frame, cross_half_width_m=cross_half_width_m)
+    strip = strip_frame(
+        plan, frame, cross_half_width_m=cross_half_width_m, edges_mm=edges_mm(plan, line)
+    )
     land = ground(
         strip,
         line,
@@ -72,9 +74,7 @@ def make_strip(
     items.extend(land.areas)
     items.extend(land.coast)
     items.extend(strip_lines.corridor(strip, plan))
-    if plan.wheel_over is not None and leg_index + 1 < len(passage.legs):
-        after = passage.line(leg_index + 1)
-        items.extend(strip_lines.turn(strip, plan, plan.wheel_over, line, after))
+    items.extend(_turn(strip, outcome, plan))
     items.extend(strip_lines.index_lines(strip, plan))
     items.extend(strip_ruler.track_line(strip, plan))
     items.extend(strip_ruler.ruler(strip, plan, outcome.plan.timetable))
@@ -91,6 +91,15 @@ def make_strip(
         has_hidden_water=land.has_hidden_water,
         has_no_data=land.has_no_data,
     )
+
+
+def _turn(strip: StripFrame, outcome: Outcome, plan: LegPlan) -> tuple[Item, ...]:
+    """The wheel-over and the turn into the next leg, where there is one."""
+    passage = outcome.plan.passage
+    if plan.wheel_over is None or plan.leg_index + 1 >= len(passage.legs):
+        return ()
+    line, after = passage.line(plan.leg_index), passage.line(plan.leg_index + 1)
+    return tuple(strip_lines.turn(strip, plan, plan.wheel_over, line, after))
 
 
 def _coverage_of(outcome: Outcome, leg_index: int) -> LegCoverage:
@@ -122,8 +131,9 @@ def _labelled(
         )
     )
     strip_lines.keep_lines_clear(strip, plan, labels)
-    for stroke in land.coast:
-        if isinstance(stroke, Stroke) and stroke.tone is Tone.COAST_IN_SIGHT:
+    turn_strokes = _turn(strip, outcome, plan)
+    for stroke in (*land.coast, *turn_strokes):
+        if isinstance(stroke, Stroke) and stroke.tone is not Tone.COAST_HIDDEN:
             labels.rather_not_cross(stroke.points)
     passage = outcome.plan.passage
     line = passage.line(plan.leg_index)

@@ -7,7 +7,7 @@ import shapely
 from shapely.geometry import LineString
 
 from core.base.arrays import ByteArray
-from core.coverage.result import CoastState, LegCoverage
+from core.coverage.coverage_result import CoastState, LegCoverage
 from core.geodesy.leg_line import LegLine
 from core.land.land_model import LandModel
 from core.sheets.page import Dash, Stroke, Tone

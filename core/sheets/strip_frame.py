@@ -14,13 +14,13 @@ import numpy as np
 from core.base.arrays import FloatArray
 from core.base.units import m_from_nm
 from core.passage.passage import Side
-from core.plan.result import LegPlan, Role
+from core.plan.plan_result import LegPlan, Role
 from core.sheets.page import Place, Rectangle
 
 SPINE_MM = 27.0
 """Width of the ruler band."""
-EDGE_MM = 17.0
-"""Width of the bars on each outer edge."""
+EDGE_MM = 6.0
+"""Least width of the bars on each outer edge."""
 HEAD_MM = 6.0
 """Room for the heads above the water."""
 FOOT_MM = 6.0
@@ -125,7 +125,11 @@ class StripFrame:
 
 
 def strip_frame(
-    plan: LegPlan, frame: Rectangle, *, cross_half_width_m: float | None = None
+    plan: LegPlan,
+    frame: Rectangle,
+    *,
+    cross_half_width_m: float | None = None,
+    edges_mm: tuple[float, float] = (EDGE_MM, EDGE_MM),
 ) -> StripFrame:
     """The frame for one leg.
 
@@ -138,11 +142,14 @@ def strip_frame(
     cross_half_width_m : float or None
         Distance across to each outer edge, m; None chooses a round number of miles that holds
         every line and the corridor.
+    edges_mm : (float, float)
+        Room for the bars to port and to starboard, mm.
     """
+    port_mm, starboard_mm = edges_mm
     water = Rectangle(
-        x_mm=frame.x_mm + EDGE_MM,
+        x_mm=frame.x_mm + port_mm,
         y_mm=frame.y_mm + HEAD_MM,
-        width_mm=frame.width_mm - 2.0 * EDGE_MM,
+        width_mm=frame.width_mm - port_mm - starboard_mm,
         height_mm=frame.height_mm - HEAD_MM - FOOT_MM,
     )
     # Room for the chip of the first range scale below the waypoint.
@@ -177,7 +184,7 @@ def _half_width_m(plan: LegPlan, along_m_per_mm: float, half_mm: float) -> float
     """Smallest round width that holds lines and corridor and is not stretched too far."""
     needed = 1.6 * max(_reaches(plan))
     least = along_m_per_mm * half_mm / _LARGEST_STRETCH
-    wanted = max(needed, least, 0.6 * along_m_per_mm * half_mm if not plan.lines else 0.0)
+    wanted = max(needed, least, 1.2 * along_m_per_mm * half_mm if not plan.lines else 0.0)
     for width_nm in _HALF_WIDTHS_NM:
         if m_from_nm(width_nm) >= wanted:
             return m_from_nm(width_nm)

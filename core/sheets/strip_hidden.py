@@ -3,8 +3,8 @@
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
+from core.coverage.coverage_result import LegCoverage
 from core.coverage.hidden_water import hidden_from
-from core.coverage.result import LegCoverage
 
 _FIRST_EVERY = 8
 

@@ -13,7 +13,7 @@ from shapely.geometry import LineString, MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from core.base.arrays import BoolArray, ByteArray, FloatArray
-from core.coverage.result import LegCoverage
+from core.coverage.coverage_result import LegCoverage
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.land.land_model import Cell, LandModel

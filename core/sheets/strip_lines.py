@@ -14,7 +14,7 @@ from core.base.arrays import FloatArray
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.plan.result import IndexLine, IndexObject, LegPlan, Limit, Mark, Role, WheelOver
+from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Limit, Mark, Role, WheelOver
 from core.sheets.labels import Labels
 from core.sheets.page import Anchor, Dash, Item, Rectangle, Shape, Stroke, Symbol, Text, Tone
 from core.sheets.strip_frame import StripFrame

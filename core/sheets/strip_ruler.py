@@ -7,7 +7,7 @@ import numpy as np
 from core.base.units import m_from_nm, nm_from_m
 from core.passage.passage import Side
 from core.passage.timetable import Timetable
-from core.plan.result import LegPlan
+from core.plan.plan_result import LegPlan
 from core.sheets.page import (
     Anchor,
     Dash,

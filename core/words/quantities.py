@@ -9,7 +9,7 @@ import math
 from core.base.units import kn_from_mps, m_from_nm, nm_from_m
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.plan.result import Limit
+from core.plan.plan_result import Limit
 
 DASH = "–"
 """Stands where there is nothing to print."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from core.plan import reason_codes as codes
-from core.plan.result import Reason
+from core.plan.plan_result import Reason
 from core.words import quantities
 
 _Values = Mapping[str, float | str]

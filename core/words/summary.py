@@ -1,7 +1,7 @@
 """A plan in a few lines of plain text, for a terminal."""
 
 from core.plan.outcome import Outcome
-from core.plan.result import IndexLine, LegPlan, Limit, Role
+from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
 from core.words.quantities import (
     course,
     distance,

@@ -17,7 +17,7 @@ from core.files.project import Options, Project
 from core.jobs.make_request import make_request
 from core.jobs.plan_passage import plan_passage
 from core.plan.outcome import Outcome
-from core.plan.result import ObjectKind, Role
+from core.plan.plan_result import ObjectKind, Role
 from tests.helpers.independent_ray import land_in_sight_near
 
 PASSAGES = {

@@ -56,19 +56,19 @@ def write_tif(
 def write_geojson(
     path: Path,
     *,
-    polygons: Sequence[Ring | list[Ring]] = (),
+    polygons: Sequence[Any] = (),
     lines: Sequence[Ring] = (),
     bbox: Sequence[float] | None = None,
     properties: dict[str, Any] | None = None,
 ) -> Path:
     """A GeoJSON file; a polygon is a ring or a list of rings, the first one outside."""
-    features = []
+    features: list[dict[str, Any]] = []
     for polygon in polygons:
-        rings: list[Ring] = polygon if isinstance(polygon, list) else [polygon]
+        rings = polygon if isinstance(polygon, list) else [polygon]
         closed = [[[x, y] for x, y in (*ring, ring[0])] for ring in rings]
         features.append({"type": "Polygon", "coordinates": closed})
     for line in lines:
-        features.append({"type": "LineString", "coordinates": [list(p) for p in line]})
+        features.append({"type": "LineString", "coordinates": [[x, y] for x, y in line]})
     collection: dict[str, Any] = {"type": "FeatureCollection"}
     if bbox is not None:
         collection["bbox"] = list(bbox)

@@ -3,14 +3,14 @@
 from dataclasses import replace
 
 from core.base.progress import Quiet
-from core.coverage.result import Coverage, SweepSettings
+from core.coverage.coverage_result import Coverage, SweepSettings
 from core.coverage.run import cover_passage
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
-from core.plan.build import build_plan
+from core.plan.build_plan import build_plan
+from core.plan.plan_result import DangerLimit, LegPlan, Mark, Override, Plan
 from core.plan.request import Request
-from core.plan.result import DangerLimit, LegPlan, Mark, Override, Plan
 from core.ship.ship import Band, Radar, Ship
 from tests.helpers.islands import NM, place
 

@@ -5,14 +5,14 @@ import math
 import numpy as np
 
 from core.base.units import m_from_nm
-from core.coverage.result import (
+from core.coverage.coverage_result import (
     FirstSight,
     Moment,
 )
 from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.passage.passage import Passage, Side
-from core.plan.result import (
+from core.plan.plan_result import (
     Edge,
     IndexLine,
     IndexObject,

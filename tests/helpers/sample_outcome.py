@@ -13,15 +13,14 @@ import numpy as np
 
 from core.base.findings import Finding, Severity, Where
 from core.base.units import m_from_nm
-from core.coverage.result import (
+from core.coverage.coverage_result import (
     Coverage,
 )
 from core.geodesy.position import Position
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome, Timings
-from core.plan.request import Environment, InputFile, Request
-from core.plan.result import (
+from core.plan.plan_result import (
     Edge,
     HandOver,
     IndexGap,
@@ -35,6 +34,7 @@ from core.plan.result import (
     Quality,
     Role,
 )
+from core.plan.request import Environment, InputFile, Request
 from core.ship.ship import Band, Radar, Ship
 from tests.helpers.sample_lines import (
     first_sight,

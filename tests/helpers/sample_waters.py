@@ -10,7 +10,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.units import m_from_nm, mps_from_kn
-from core.coverage.result import (
+from core.coverage.coverage_result import (
     Cause,
     CoastState,
     Coverage,

@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 from core.coverage.cell_sweep import IN_SIGHT, NO_DATA, sweep_cells
-from core.coverage.result import CoastState, SweepSettings
+from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.sight import sight_of_points
 from core.geodesy import geodesic
 from core.geodesy.position import Position

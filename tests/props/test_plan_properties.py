@@ -7,10 +7,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from core.coverage.result import CoastState
+from core.coverage.coverage_result import CoastState
 from core.geodesy import geodesic
 from core.passage.passage import Side
-from core.plan.result import LegPlan, Mark, Plan, Role
+from core.plan.plan_result import LegPlan, Mark, Plan, Role
 from core.plan.screen import look_out_distance_m
 from tests.helpers.islands import NM, flat_sea, islet, track
 from tests.helpers.plans import covered, mark, planned

@@ -6,7 +6,7 @@ from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from core.files.project import Options, Project
-from core.plan.result import Override
+from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
 
 _ROUTE = Project(route=Path("a.rtz"), land=(Path("land"),))

@@ -7,7 +7,7 @@ from app.views.area_image import AreaFrame, polygon_of, render_ground, render_hi
 from app.views.area_inks import ground_inks, rgb
 from app.views.area_marks import along_track, nearest_leg, place_words
 from app.views.area_scene import AreaProjection, build_scene
-from core.coverage.result import HiddenWater
+from core.coverage.coverage_result import HiddenWater
 from core.sheets.page import Tone
 from tests.helpers.sample_outcome import sample_outcome
 

@@ -13,7 +13,7 @@ from app.views.plan_rows import cover_rows, gap_rows, scale_rows, sight_rows, tu
 from app.views.readout_words import readout
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
-from core.plan.result import Override
+from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
 
 _PROJECT = Project(route=Path("a.rtz"), land=(Path("land"),))

@@ -9,7 +9,7 @@ from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog, parse_number, parse_time
 from core.base.units import m_from_nm, mps_from_kn
 from core.files.project import Options
-from core.plan.result import Override
+from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
 
 _FULL = Options(

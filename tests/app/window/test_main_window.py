@@ -13,9 +13,10 @@ from app.state.settings import PALETTE, Settings
 from app.window.ask import Unsaved
 from app.window.choice_dialog import ChoiceDialog
 from app.window.main_window import CAUTION, MainWindow
+from app.window.sheets_dialog import SheetsDialog
 from core.base.errors import InputError
 from core.files.project import Options, read_project
-from core.plan.result import Override
+from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.window_jobs import DEMO, StandIns
 
@@ -340,3 +341,22 @@ def test_the_light_is_remembered(planned: MainWindow, settings: Settings) -> Non
     assert settings.get(PALETTE) == "night"
     planned.actions_by_id["light"].trigger()
     assert planned.light.name == "day"
+
+
+def test_the_sheets_are_made_by_the_worker_and_shown_in_the_colours_of_the_window(
+    qtbot: QtBot, planned: MainWindow
+) -> None:
+    seen: list[tuple[int, str]] = []
+
+    def look() -> None:
+        dialog = QApplication.activeModalWidget()
+        if not isinstance(dialog, SheetsDialog) or dialog.view.image is None:
+            QTimer.singleShot(20, look)
+            return
+        seen.append((len(dialog.view.pages), dialog.view.pages[0].name))
+        dialog.accept()
+
+    planned.actions_by_id["preview"].trigger()
+    look()
+    qtbot.waitUntil(lambda: bool(seen))
+    assert seen[0][0] >= 3

@@ -7,7 +7,7 @@ import pytest
 
 from core.base.arrays import BoolArray
 from core.coverage.coast_sight import CoastSight, coast_in_sight, points_near
-from core.coverage.result import CoastState, SweepSettings
+from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.terrain import prepare_terrain
 from core.geodesy import geodesic
 from core.geodesy.position import Position

@@ -7,8 +7,8 @@ import pytest
 
 from core.base.errors import Cancelled
 from core.base.progress import Quiet
+from core.coverage.coverage_result import FirstSight, Moment, SweepSettings
 from core.coverage.far_sight import first_sights, highest_land_reach_m
-from core.coverage.result import FirstSight, Moment, SweepSettings
 from core.coverage.sight_scene import SightTarget
 from core.geodesy.position import Bounds, Position
 from core.land.land_model import Cell, LandModel

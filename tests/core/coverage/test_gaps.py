@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from core.base.arrays import Float32Array
+from core.coverage.coverage_result import Cause, Effect
 from core.coverage.gaps import gap_patches, gaps_along, is_complete
-from core.coverage.result import Cause, Effect
 from tests.helpers.islands import NM
 
 _COLUMN = {Cause.VOID: 0, Cause.MISSING: 1, Cause.BEYOND_DATA: 2}

@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 
 from core.base.arrays import BoolArray
-from core.coverage.hidden_water import hidden_from, hidden_through_leg
-from core.coverage.result import (
+from core.coverage.coverage_result import (
     HiddenWater,
     LegCoverage,
     Viewpoint,
     ViewpointCoverage,
 )
+from core.coverage.hidden_water import hidden_from, hidden_through_leg
 from tests.helpers.islands import NM, place, track
 
 _RAYS = 720

@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
+from core.coverage.coverage_result import SweepSettings
 from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, PolarSweep, sweep_polar
-from core.coverage.result import SweepSettings
 from core.coverage.terrain import prepare_terrain
 from core.geodesy import geodesic
 from core.geodesy.position import Position

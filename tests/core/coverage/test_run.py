@@ -10,11 +10,7 @@ import pytest
 from core.base.errors import Cancelled
 from core.base.findings import Severity
 from core.base.progress import Quiet
-from core.coverage.hidden_water import hidden_from, hidden_through_leg
-from core.coverage.nearby import blocks_of
-from core.coverage.place import Lookout
-from core.coverage.polar import sweep_polar
-from core.coverage.result import (
+from core.coverage.coverage_result import (
     Cause,
     CoastState,
     Coverage,
@@ -22,6 +18,10 @@ from core.coverage.result import (
     SweepSettings,
     ViewpointCoverage,
 )
+from core.coverage.hidden_water import hidden_from, hidden_through_leg
+from core.coverage.nearby import blocks_of
+from core.coverage.place import Lookout
+from core.coverage.polar import sweep_polar
 from core.coverage.run import cover_passage
 from core.coverage.terrain import prepare_terrain
 from core.geodesy.position import Position

@@ -12,9 +12,9 @@ import pytest
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.progress import Quiet
+from core.coverage.coverage_result import Cause, Coverage, SweepSettings, ViewpointCoverage
 from core.coverage.hidden_water import hidden_from
 from core.coverage.profiles import Grid, Pairs, PairState, grid_of, sight_of_pairs
-from core.coverage.result import Cause, Coverage, SweepSettings, ViewpointCoverage
 from core.coverage.run import cover_passage
 from core.files.load_land import load_land
 from core.files.readers import read_passage

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from core.base.units import m_from_nm
-from core.coverage.result import HiddenWater
+from core.coverage.coverage_result import HiddenWater
 from core.coverage.shadows import land_shadows
 
 _RAYS = 720

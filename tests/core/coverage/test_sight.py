@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from core.coverage.result import CoastState, SweepSettings
+from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.sight import PointSight, sight_of_points
 from core.coverage.terrain import prepare_terrain
 from core.geodesy.position import Position

@@ -219,10 +219,12 @@ def test_files_elsewhere_are_neither_opened_nor_hashed(
     write_tif(tmp_path / "far.tif", np.ones((4, 4)), west=100.0, north=10.0, cell=CELL)
     opened: list[str] = []
     real = raster_file.read_heights
-    monkeypatch.setattr(
-        "core.files.elevation.read_heights",
-        lambda file, **place: (opened.append(file.name), real(file, **place))[1],
-    )
+
+    def noted(file: raster_file.RasterFile, *, row: int, col: int, rows: int, cols: int) -> object:
+        opened.append(file.name)
+        return real(file, row=row, col=col, rows=rows, cols=cols)
+
+    monkeypatch.setattr("core.files.elevation.read_heights", noted)
     heights = open_heights([tmp_path])
     window = heights.window(_box(-29.6, 39.4, -29.4, 39.6))
     assert opened == ["N39W030.hgt"]

@@ -7,7 +7,7 @@ import pytest
 
 from core.base.errors import InputError
 from core.files.limits_file import read_limits
-from core.plan.result import DangerLimit
+from core.plan.plan_result import DangerLimit
 
 _HEADER = "object,leg,not_less_than_nm,not_more_than_nm,note\n"
 

@@ -9,7 +9,7 @@ import pytest
 from core.base.errors import InputError
 from core.base.findings import Severity
 from core.files.marks_file import ASSUMED_HEIGHT_M, read_marks
-from core.plan.result import Mark
+from core.plan.plan_result import Mark
 
 _HEADER = "name,lat,lon,kind,fixed,height_m,on_chart\n"
 

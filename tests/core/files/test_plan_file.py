@@ -15,7 +15,7 @@ from core.files.plan_geojson import geojson_document
 from core.files.plan_json import plan_bytes, plan_document
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome
-from core.plan.result import Role
+from core.plan.plan_result import Role
 from tests.helpers.sample_outcome import sample_outcome
 
 SCHEMA = Path(__file__).resolve().parents[3] / "resources" / "schema" / "plan-1.schema.json"

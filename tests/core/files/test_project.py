@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from core.base.errors import InputError
 from core.files.project import Options, Project, is_project, read_project, write_project
-from core.plan.result import Override
+from core.plan.plan_result import Override
 
 
 def _project(folder: Path) -> Project:

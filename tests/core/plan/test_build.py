@@ -7,14 +7,13 @@ import numpy as np
 import pytest
 
 from core.base.progress import Quiet
-from core.coverage.result import Cause, Coverage, Effect
+from core.coverage.coverage_result import Cause, Coverage, Effect
 from core.land.land_model import Cell, LandModel
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
 from core.plan import reason_codes
-from core.plan.build import build_plan
-from core.plan.request import Request
-from core.plan.result import (
+from core.plan.build_plan import build_plan
+from core.plan.plan_result import (
     DangerLimit,
     Edge,
     LegPlan,
@@ -24,6 +23,7 @@ from core.plan.result import (
     Plan,
     Role,
 )
+from core.plan.request import Request
 from tests.helpers.islands import NM, box, flat_sea, islet, track
 from tests.helpers.plans import (
     SHIP,

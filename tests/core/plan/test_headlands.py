@@ -13,8 +13,8 @@ from core.plan.feature import Feature
 from core.plan.headlands import headlands, nearest_dips
 from core.plan.land_objects import islets
 from core.plan.leg_frame import leg_frame
+from core.plan.plan_result import Edge, ObjectKind
 from core.plan.ranking import is_straight
-from core.plan.result import Edge, ObjectKind
 from core.plan.rules import DEFAULT_RULES
 from core.plan.usable_window import edge_kind
 from tests.helpers.islands import NM, box, disc, flat_sea, islet, track

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.coverage.result import Cause, Effect, FirstSight, Gap, Moment
+from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap, Moment
 from core.geodesy.position import Position
 from core.passage.passage import Side
 from core.plan.gap_effects import Watched, gap_findings, gap_with_effect
@@ -12,7 +12,7 @@ from core.plan.hand_overs import InSight, Usable, hand_overs_of, no_index_reason
 from core.plan.key_in import key_in_row
 from core.plan.lettering import letter, letters_for
 from core.plan.line_budget import within_budget
-from core.plan.result import Edge, IndexLine, IndexObject, ObjectKind, Reason, Role
+from core.plan.plan_result import Edge, IndexLine, IndexObject, ObjectKind, Reason, Role
 from core.plan.rules import DEFAULT_RULES
 from core.plan.turn_findings import turn_findings
 from core.plan.turn_plan import turn_plan

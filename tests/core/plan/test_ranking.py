@@ -4,14 +4,14 @@ import numpy as np
 import pytest
 import shapely
 
-from core.coverage.result import Coverage
+from core.coverage.coverage_result import Coverage
 from core.geodesy.position import Position
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
 from core.plan import reason_codes
 from core.plan.feature import Feature
+from core.plan.plan_result import Edge, ObjectKind, Plan
 from core.plan.ranking import LegTerms, rank, tangent_walk_m
-from core.plan.result import Edge, ObjectKind, Plan
 from core.plan.rules import DEFAULT_RULES
 from core.plan.usable_window import EdgePoint, UsableWindow
 from tests.helpers.islands import NM, box, disc, flat_sea, islet, track

@@ -4,12 +4,12 @@ import numpy as np
 import pytest
 
 from core.base.arrays import BoolArray
-from core.coverage.result import CoastState, LegCoverage, Viewpoint, ViewpointCoverage
+from core.coverage.coverage_result import CoastState, LegCoverage, Viewpoint, ViewpointCoverage
 from core.geodesy.position import Position
 from core.plan.error_budget import ErrorBudget
 from core.plan.feature import Feature
 from core.plan.leg_sight import FeatureSight, LegSight, leg_sight
-from core.plan.result import Edge, ObjectKind
+from core.plan.plan_result import Edge, ObjectKind
 from core.plan.rules import DEFAULT_RULES
 from core.plan.screen import Screen
 from core.plan.usable_window import (

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from core.base.findings import Finding
-from core.coverage.result import FirstSight, Gap
+from core.coverage.coverage_result import FirstSight, Gap
 from core.geodesy.position import Position
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable

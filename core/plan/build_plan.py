@@ -2,8 +2,8 @@
 
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
+from core.coverage.coverage_result import Coverage, FirstSight
 from core.coverage.far_sight import first_sights
-from core.coverage.result import Coverage, FirstSight
 from core.coverage.sight_scene import SightTarget
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
@@ -20,9 +20,9 @@ from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
 from core.plan.object_book import ObjectBook, object_book
 from core.plan.peaks import peaks_of
+from core.plan.plan_result import LegPlan, ObjectKind, Plan
 from core.plan.range_scales import settings_of
 from core.plan.request import Request
-from core.plan.result import LegPlan, ObjectKind, Plan
 from core.plan.rules import DEFAULT_RULES, PlanRules
 from core.plan.shore import cell_size_m
 from core.plan.turn_plan import turn_plan
