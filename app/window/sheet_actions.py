@@ -52,6 +52,7 @@ class SheetActions:
             self._light(),
             print_them=self.print_sheets,
             export_them=self._export_pdf,
+            is_stale=self._document.is_stale,
             parent=self._window,
         )
         room = self._window.size()

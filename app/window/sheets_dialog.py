@@ -19,6 +19,7 @@ class SheetsDialog(QDialog):
         *,
         print_them: Callable[[], None],
         export_them: Callable[[], None],
+        is_stale: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -42,6 +43,10 @@ class SheetsDialog(QDialog):
         exports.clicked.connect(export_them)
         closes.clicked.connect(self.accept)
         layout = QVBoxLayout(self)
+        if is_stale:
+            warning = QLabel("OUT OF DATE: the inputs changed after this plan was computed", self)
+            warning.setObjectName("trouble")
+            layout.addWidget(warning)
         layout.addWidget(self.view, 1)
         layout.addLayout(row)
         self.view.page_changed.connect(self._refresh)
