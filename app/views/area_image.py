@@ -60,7 +60,7 @@ class AreaInks:
     """Colours of the ground, each red, green, blue in 0 to 255."""
 
     sea: tuple[int, int, int]
-    low_land: tuple[int, int, int]
+    low_land_ratio: tuple[int, int, int]
     high_land: tuple[int, int, int]
     coast: tuple[int, int, int]
     unknown: tuple[int, int, int]
@@ -84,7 +84,7 @@ def _ground(scene: AreaScene, frame: AreaFrame, inks: AreaInks) -> QImage:
     y_m: FloatArray = top + (np.arange(frame.height, dtype=np.float64) + 0.5) * frame.m_per_px
     colours = np.zeros((256, 3), np.uint8)
     colours[0] = inks.sea
-    low, high = np.array(inks.low_land, float), np.array(inks.high_land, float)
+    low, high = np.array(inks.low_land_ratio, float), np.array(inks.high_land, float)
     for step in range(_LAND_STEPS):
         colours[1 + step] = low + (high - low) * step / (_LAND_STEPS - 1)
     colours[7], colours[8], colours[255] = inks.beyond, inks.unknown, inks.beyond

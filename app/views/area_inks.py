@@ -27,7 +27,7 @@ def ground_inks(palette: Palette) -> AreaInks:
     sea, paper = palette.colour(Tone.SEA), palette.colour(Tone.PAPER)
     return AreaInks(
         sea=rgb(sea),
-        low_land=mixed(land, sea, 0.25),
+        low_land_ratio=mixed(land, sea, 0.25),
         high_land=mixed(land, ink, 0.3),
         coast=rgb(palette.colour(Tone.COAST_HIDDEN)),
         unknown=rgb(palette.colour(Tone.NO_DATA)),

@@ -24,7 +24,7 @@ class CoastMismatch:
 
     median_m: float
     within_95_m: float
-    apart_share: float
+    apart_ratio: float
     """Share of the coast that is more than 100 m from that waterline."""
 
 
@@ -60,7 +60,7 @@ def coast_mismatch(
     return CoastMismatch(
         median_m=float(distance[order[at[0]]]),
         within_95_m=float(distance[order[at[1]]]),
-        apart_share=float(length[distance > APART_M].sum() / length.sum()),
+        apart_ratio=float(length[distance > APART_M].sum() / length.sum()),
     )
 
 
@@ -106,9 +106,9 @@ def _known_round(
 class CellDisagreement:
     """Shares of cells on which coast and heights differ, bare."""
 
-    high_sea: float
+    high_sea_ratio: float
     """Of the sea cells by coast, those clearly land by height (more than 10 m)."""
-    low_land: float
+    low_land_ratio: float
     """Of the land cells by coast, those at or below the sea by height."""
 
 
@@ -122,6 +122,6 @@ def cell_disagreement(
     sea_count = int((known & ~land).sum())
     land_count = int((known & land).sum())
     return CellDisagreement(
-        high_sea=int((high & known & ~land).sum()) / sea_count if sea_count else 0.0,
-        low_land=int((low & known & land).sum()) / land_count if land_count else 0.0,
+        high_sea_ratio=int((high & known & ~land).sum()) / sea_count if sea_count else 0.0,
+        low_land_ratio=int((low & known & land).sum()) / land_count if land_count else 0.0,
     )

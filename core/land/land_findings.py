@@ -63,13 +63,13 @@ def heights_assumed(height_m: float) -> Finding:
 
 def apart(mismatch: CoastMismatch) -> Finding | None:
     """Coast and waterline of the heights more than 100 m apart, if along 1 % or more."""
-    if mismatch.apart_share < _APART_SHARE:
+    if mismatch.apart_ratio < _APART_SHARE:
         return None
     return Finding(
         severity=Severity.CHECK,
         code="coast-elevation-apart",
         what="coast and waterline of the elevation lie more than 100 m apart along "
-        f"{percent(mismatch.apart_share)} of the coast in reach (half of it is within "
+        f"{percent(mismatch.apart_ratio)} of the coast in reach (half of it is within "
         f"{mismatch.median_m:.0f} m, 95 % within {mismatch.within_95_m:.0f} m)",
         todo="Compare the coast with the chart before an index line is laid on it",
     )
@@ -77,23 +77,25 @@ def apart(mismatch: CoastMismatch) -> Finding | None:
 
 def cells_differ(found: CellDisagreement, name: str) -> Finding | None:
     """Coast and heights call different cells land, if in a share worth saying."""
-    if found.high_sea > _UPSIDE_DOWN or (found.low_land > _UPSIDE_DOWN and found.high_sea > 0.0):
+    if found.high_sea_ratio > _UPSIDE_DOWN or (
+        found.low_land_ratio > _UPSIDE_DOWN and found.high_sea_ratio > 0.0
+    ):
         return Finding(
             severity=Severity.MUST_FIX,
             code="coast-elevation-contradict",
             what="coast and elevation contradict each other: "
-            f"{percent(found.high_sea)} of its sea is higher than 10 m and "
-            f"{percent(found.low_land)} of its land is not above the sea",
+            f"{percent(found.high_sea_ratio)} of its sea is higher than 10 m and "
+            f"{percent(found.low_land_ratio)} of its land is not above the sea",
             where=Where(file=name),
             todo="Make sure that its polygons are land, not water, and that both are of one place",
         )
-    if max(found.high_sea, found.low_land) < _DIFFERENT_SHARE:
+    if max(found.high_sea_ratio, found.low_land_ratio) < _DIFFERENT_SHARE:
         return None
     return Finding(
         severity=Severity.CHECK,
         code="coast-elevation-differ",
-        what=f"coast and elevation differ: {percent(found.high_sea)} of the sea by coast is "
-        f"higher than 10 m, {percent(found.low_land)} of the land by coast is not above the "
+        what=f"coast and elevation differ: {percent(found.high_sea_ratio)} of the sea by coast is "
+        f"higher than 10 m, {percent(found.low_land_ratio)} of the land by coast is not above the "
         "sea; the coast is followed",
         where=Where(file=name),
         todo="Compare with the chart",

@@ -45,7 +45,7 @@ def test_land_sea_and_unknown_heights_are_told_apart(qapp: object) -> None:
     colours = {rgb(image.pixelColor(x, y)) for x in range(300) for y in range(260)}
     assert inks.sea in colours
     assert inks.unknown in colours, "a gap must never look like open water"
-    assert inks.low_land in colours
+    assert inks.low_land_ratio in colours
 
 
 def test_before_a_plan_no_ground_looks_like_sea(qapp: object) -> None:
