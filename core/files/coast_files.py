@@ -128,7 +128,8 @@ def _read(path: Path, layer: CoastLayer, box: Box | None) -> list[Any]:
         # Levels 2 to 4 of GSHHG are lakes, islands in lakes and ponds: no sea coast.
         keep &= np.array([_is_land_level(v) for v in fields["level"]], dtype=np.bool_)
     wanted = np.asarray(raw, dtype=object)[keep]
-    shapes = shapely.from_wkb(wanted, on_invalid="ignore")
+    with np.errstate(all="ignore"):
+        shapes = shapely.from_wkb(wanted, on_invalid="ignore")
     if any(s is None for s in shapes):
         raise unusable_coast(path, "has a ring of fewer than four points or one that is not closed")
     return [s for s in shapes if not s.is_empty]

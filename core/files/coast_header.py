@@ -242,7 +242,8 @@ def _holds_polygons(path: Path, layer: CoastLayer, kind: str) -> bool:
         )
     except GDAL_ERRORS as exc:
         raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
-    shapes = shapely.from_wkb(np.asarray(raw, dtype=object), on_invalid="ignore")
+    with np.errstate(all="ignore"):
+        shapes = shapely.from_wkb(np.asarray(raw, dtype=object), on_invalid="ignore")
     polygon_types = (3, 6)
     return bool(np.isin(shapely.get_type_id(shapes), polygon_types).any())
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import numpy as np
 
 from core.base.progress import Progress, Quiet
+from core.files.cell_size import cell_size_m, resolution_words
 from core.files.coast_files import read_coast
 from core.files.coast_header import CoastFile, read_coast_header, refuse_no_numbers
-from core.files.elevation import cell_size_m, resolution_words
 from core.files.hashing import sha256_of
 from core.files.raster_file import RasterFile, read_headers, read_heights
 from core.geodesy.position import Bounds

@@ -11,6 +11,7 @@ from core.base.arrays import BoolArray, Float32Array
 from core.base.errors import DataGapError, InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.progress import Progress, Quiet
+from core.files.cell_size import cell_size_m, meet, resolution_words
 from core.files.hashing import sha256_of
 from core.files.land_paths import LandPath
 from core.files.raster_file import RasterFile, hgt_bounds, read_headers, read_heights
@@ -19,40 +20,8 @@ from core.land.lattice import Lattice
 from core.land.resample import greatest_in_blocks, resampled
 from core.land.sources import DataSource, HeightWindow
 
-_METRES_PER_DEG = 111_320.0
 _MOST_CELLS = 250_000_000
 _STRIP_CELLS = 16_000_000
-
-
-def meet(a: Bounds, b: Bounds) -> bool:
-    """Whether two boxes share any place, whichever way round the Earth they are written."""
-    if a.south_deg > b.north_deg or b.south_deg > a.north_deg:
-        return False
-    gap = (b.west_deg - a.west_deg) % 360.0
-    return gap <= a.east_deg - a.west_deg or 360.0 - gap <= b.east_deg - b.west_deg
-
-
-def cell_size_m(lattice: Lattice, lat_deg: float) -> tuple[float, float]:
-    """Size of a cell down and across at a latitude, m."""
-    if not lattice.is_geographic:
-        return lattice.cell_y, lattice.cell_x
-    across = _METRES_PER_DEG * math.cos(math.radians(lat_deg))
-    return lattice.cell_y * _METRES_PER_DEG, lattice.cell_x * across
-
-
-def _short(size_m: float) -> str:
-    """A size in whole metres, smaller ones with one decimal or two."""
-    return f"{size_m:.0f}" if size_m >= 100.0 else f"{size_m:.3g}"
-
-
-def resolution_words(lattice: Lattice, lat_deg: float) -> str:
-    """Cell size in words, with metres north-south by east-west at a latitude."""
-    down, across = cell_size_m(lattice, lat_deg)
-    if not lattice.is_geographic:
-        return f"{_short(down)} x {_short(across)} m"
-    seconds = lattice.cell_y * 3600.0
-    size = f"{seconds:.3g} arc-second" + ("" if abs(seconds - 1.0) < 1e-6 else "s")
-    return f"{size} (about {_short(down)} x {_short(across)} m)"
 
 
 def _offset(of: Lattice, against: Lattice) -> tuple[int, int] | None:
@@ -122,14 +91,25 @@ class RasterHeights:
         self._paths = tuple(paths)
         self._headers: dict[Path, tuple[RasterFile, ...]] = {}
         self._broken: dict[Path, str] = {}
+        self._above_ellipsoid: set[str] = set()
         for one in self._paths:
             if one.is_named:
                 self._open(one)
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Files that could not be used, found so far."""
-        return tuple(
+        """Files that could not be used or are of doubtful heights, found so far."""
+        doubtful = tuple(
+            Finding(
+                severity=Severity.CHECK,
+                code="heights-above-ellipsoid",
+                what="may hold heights above the ellipsoid, up to 100 m off those above the sea",
+                where=Where(file=name),
+                todo="Give elevation above mean sea level or a geoid",
+            )
+            for name in sorted(self._above_ellipsoid)
+        )
+        return doubtful + tuple(
             Finding(
                 severity=Severity.CHECK,
                 code="land-file-unusable",
@@ -305,6 +285,8 @@ class RasterHeights:
             np.copyto(part, new, where=np.isnan(part))
             covered[top:bottom, left:right] = True
             used[file.path] = file
+            if file.has_ellipsoid_heights:
+                self._above_ellipsoid.add(file.name)
 
     def _paste_resampled(
         self,

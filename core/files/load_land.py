@@ -9,9 +9,10 @@ import numpy as np
 from core.base.errors import DataGapError, InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.progress import Progress, Span
+from core.files.cell_size import meet
 from core.files.coast_files import read_coast
 from core.files.coast_header import CoastFile, NoCoastError, read_coast_header, refuse_no_numbers
-from core.files.elevation import RasterHeights, meet
+from core.files.elevation import RasterHeights
 from core.files.land_paths import LandKind, LandPath, find_land
 from core.geodesy.position import Bounds
 from core.land.build_land import WaterAndErrors, build_land

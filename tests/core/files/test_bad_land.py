@@ -91,6 +91,25 @@ def test_zip_with_a_damaged_member(tmp_path: Path) -> None:
     _refused(path)
 
 
+def test_zip_whose_parts_contradict_each_other_does_not_crash(tmp_path: Path) -> None:
+    # Symptom on 25 November 2026: GDAL's own zip reader ended the process (signal 11) when the
+    # sizes before a member differ from those in the list at the end.
+    path = tmp_path / "N39W030.hgt.zip"
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr("N39W030.hgt", np.ones(1_442_401, dtype=">i2").tobytes())
+    data = bytearray(path.read_bytes())
+    data[20] = 255
+    path.write_bytes(bytes(data))
+    assert (land_of(path, box=BOX).heights_m == 1.0).all()
+
+
+def test_raster_of_cells_of_no_size(tmp_path: Path) -> None:
+    path = _tif(tmp_path / "a.tif")
+    with rasterio.open(path, "r+") as target:
+        target.transform = rasterio.Affine(1e-300, 0.0, -30.0, 0.0, -0.01, 40.0)
+    assert "no sensible size" in _refused(path)
+
+
 def test_zip_without_elevation(tmp_path: Path) -> None:
     path = tmp_path / "a.zip"
     with zipfile.ZipFile(path, "w") as archive:
@@ -145,6 +164,8 @@ def test_raster_whose_grid_is_not_of_numbers(tmp_path: Path) -> None:
         '{"type":"FeatureCollection","bbox":[-30,40,-29,39],"features":[]}',
         POLYGON + '{"type":"Polygon","coordinates":[[[-29.7,39.4],[-29.3,39.4],[-29.3',
         POLYGON + '{"type":"Polygon","coordinates":[[[-29.7,39.4],[NaN,39.4],[-29.3,39.6],'
+        "[-29.7,39.4]]]}}]}",
+        POLYGON + '{"type":"Polygon","coordinates":[[[-29.7,39.4],[1e300,39.4],[-29.3,39.6],'
         "[-29.7,39.4]]]}}]}",
         POLYGON + '{"type":"Polygon","coordinates":[[[-29.7,39.4],[-29.3,139.4],[-29.3,39.6],'
         "[-29.7,39.4]]]}}]}",

@@ -253,3 +253,12 @@ def test_broken_file_in_a_folder_is_a_finding_and_a_void(tmp_path: Path) -> None
     assert np.isnan(_at(window, 39.9, -29.75))
     with pytest.raises(InputError, match=r"^cut\.tif: "):
         open_heights([folder / "cut.tif"]).window(_box(-29.95, 39.85, -29.7, 39.95))
+
+
+def test_heights_above_the_ellipsoid_are_a_finding(tmp_path: Path) -> None:
+    path = write_tif(
+        tmp_path / "a.tif", np.ones((20, 20)), west=-30.0, north=40.0, cell=CELL, crs="EPSG:4979"
+    )
+    heights = open_heights([path])
+    heights.window(_box(-29.95, 39.85, -29.85, 39.95))
+    assert [f.code for f in heights.findings] == ["heights-above-ellipsoid"]
