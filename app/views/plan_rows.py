@@ -9,7 +9,7 @@ from core.words.messages import Say
 from core.words.reasons import sentence
 
 TURN_HEADS = ("Turn at the end of the leg", "")
-SCALE_HEADS = ("NM to go", "Time", "Scale", "Centre", "Why")
+SCALE_HEADS = ("Radar", "NM to go", "Scale", "Centre", "Why")
 SIGHT_HEADS = ("Object", "Height", "In sight from", "NM to go", "Time", "Out of sight")
 COVER_HEADS = ("NM to go", "Time", "Nearest land", "Coast in sight", "Hidden water")
 GAP_HEADS = ("NM to go", "Bearings", "From range", "Why unknown", "What it can hide")
@@ -120,7 +120,7 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
 
 
 def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
-    """Range scales in order along the leg."""
+    """Range scales of each radar in order along the leg."""
     rows = []
     for stretch in leg.scales:
         centre = "middle"
@@ -131,17 +131,19 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         rows.append(
             Row(
                 cells=(
+                    stretch.radar,
                     to_go(leg, stretch.from_along_m, stretch.to_along_m),
-                    times.span(
-                        outcome.plan.timetable,
-                        leg.leg_index,
-                        stretch.from_along_m,
-                        stretch.to_along_m,
-                    ),
                     quantities.scale(stretch.scale_m),
                     centre,
                     sentence(stretch.reason),
-                )
+                ),
+                tip=f"{stretch.radar}: {stretch.pulse} pulse, "
+                + times.span(
+                    outcome.plan.timetable,
+                    leg.leg_index,
+                    stretch.from_along_m,
+                    stretch.to_along_m,
+                ),
             )
         )
     return tuple(rows)

@@ -35,6 +35,17 @@ def lines_in_force(leg: LegPlan, along_m: float) -> tuple[str, ...]:
     return tuple(words)
 
 
+def scales_in_force(leg: LegPlan, along_m: float) -> list[str]:
+    """Range scales at a place; each with its radar where there are several radars."""
+    several = len({stretch.radar for stretch in leg.scales}) > 1
+    words: dict[str, str] = {}
+    for stretch in leg.scales:
+        if stretch.from_along_m - _MET_M <= along_m <= stretch.to_along_m + _MET_M:
+            name = f" ({stretch.radar.split(',')[0]})" if several else ""
+            words.setdefault(stretch.radar, f"scale {quantities.scale(stretch.scale_m)}{name}")
+    return list(words.values())
+
+
 def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str, str]:
     """Three lines: where and when, what to keep, what is near and hidden."""
     leg = outcome.plan.legs[leg_index]
@@ -49,10 +60,7 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
             else "past the wheel-over"
         )
     where.append(f"{times.when(timetable, leg_index, along_m)} {times.zone_words(timetable)}")
-    for stretch in leg.scales:
-        if stretch.from_along_m - _MET_M <= along_m <= stretch.to_along_m + _MET_M:
-            where.append(f"scale {quantities.scale(stretch.scale_m)}")
-            break
+    where += scales_in_force(leg, along_m)
     kept = lines_in_force(leg, along_m)
     keep = "Keep " + "; ".join(kept) if kept else "No index line here"
     view = nearest_viewpoint(outcome, leg_index, along_m)

@@ -10,7 +10,7 @@ from app.views.index_rows import index_rows
 from app.views.input_rows import input_rows
 from app.views.leg_words import leg_rows
 from app.views.plan_rows import cover_rows, gap_rows, scale_rows, sight_rows, turn_rows
-from app.views.readout_words import readout
+from app.views.readout_words import readout, scales_in_force
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
 from core.plan.plan_result import Override
@@ -70,6 +70,15 @@ def test_the_read_out_says_what_to_keep_where_own_ship_is() -> None:
         "B PORT not less than 0.70 NM"
     )
     assert near.startswith("Nearest land")
+
+
+def test_each_radar_has_its_scale_in_the_read_out() -> None:
+    leg = sample_outcome().plan.legs[0]
+    first = replace(leg.scales[0], radar="X band, main mast", scale_m=m_from_nm(3.0))
+    second = replace(first, radar="S band, bow", scale_m=m_from_nm(6.0))
+    assert scales_in_force(replace(leg, scales=(first,)), 0.0) == ["scale 3 NM"]
+    both = scales_in_force(replace(leg, scales=(first, second)), 0.0)
+    assert both == ["scale 3 NM (X band)", "scale 6 NM (S band)"]
 
 
 def test_the_read_out_says_when_there_is_no_line() -> None:
