@@ -51,7 +51,7 @@ def _running_timers() -> list[QTimer]:
     return [
         thing
         for thing in gc.get_objects()
-        if isinstance(thing, QTimer) and shiboken6.isValid(thing) and thing.isActive()
+        if issubclass(type(thing), QTimer) and shiboken6.isValid(thing) and thing.isActive()
     ]
 
 
