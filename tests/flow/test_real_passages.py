@@ -31,11 +31,10 @@ SCHEMA = Path(__file__).resolve().parents[2] / "resources" / "schema" / "plan-1.
 pytestmark = pytest.mark.slow
 
 
-@pytest.fixture(scope="module", params=sorted(PASSAGES))
-def outcome(request: pytest.FixtureRequest, real_data: Path) -> Outcome:
-    folder = real_data / PASSAGES[request.param]
+def _planned(name: str, real_data: Path) -> Outcome:
+    folder = real_data / PASSAGES[name]
     project = Project(
-        route=folder / "routes" / f"{request.param}.rtz",
+        route=folder / "routes" / f"{name}.rtz",
         land=(
             folder / "dem_srtm3.tif",
             folder / "coast_gshhg_f_land.geojson",
@@ -44,6 +43,11 @@ def outcome(request: pytest.FixtureRequest, real_data: Path) -> Outcome:
         options=Options(antenna_height_m=25.0, radius_m=m_from_nm(24.0)),
     )
     return plan_passage(make_request(project), Quiet())
+
+
+@pytest.fixture(scope="module", params=sorted(PASSAGES))
+def outcome(request: pytest.FixtureRequest, real_data: Path) -> Outcome:
+    return _planned(request.param, real_data)
 
 
 def test_every_leg_has_an_index_line_or_a_printed_reason(outcome: Outcome) -> None:
@@ -111,9 +115,9 @@ def test_the_plan_file_fits_its_schema(outcome: Outcome) -> None:
     jsonschema.Draft202012Validator(schema).validate(json.loads(plan_bytes(outcome)))
 
 
-def test_a_second_run_gives_the_same_plan(outcome: Outcome) -> None:
-    again = plan_passage(outcome.request, Quiet())
-    first, second = (json.loads(plan_bytes(one)) for one in (outcome, again))
+def test_a_second_run_gives_the_same_plan(real_data: Path) -> None:
+    name = "Ischia_BoccaPiccola_Salerno"
+    first, second = (json.loads(plan_bytes(_planned(name, real_data))) for _ in range(2))
     for document in (first, second):
         document["receipt"].pop("created_utc")
         document["receipt"].pop("timings_s")
