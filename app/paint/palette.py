@@ -30,7 +30,7 @@ class HatchStyle:
 
 
 HATCHES: dict[Hatch, HatchStyle] = {
-    Hatch.SLANTED: HatchStyle(angles_deg=(-45.0,), pitch_mm=1.8, pen_mm=0.16),
+    Hatch.SLANTED: HatchStyle(angles_deg=(-45.0,), pitch_mm=1.8, pen_mm=0.14),
     Hatch.CROSSED: HatchStyle(angles_deg=(30.0, -30.0), pitch_mm=2.6, pen_mm=0.26),
     Hatch.LEVEL: HatchStyle(angles_deg=(0.0,), pitch_mm=1.2, pen_mm=0.35),
 }
@@ -53,20 +53,20 @@ PAPER = Palette(
     colours={
         Tone.PAPER: "#ffffff",
         Tone.INK: "#000000",
-        Tone.FAINT_INK: "#3c3c3c",
-        Tone.RULE: "#5a5a5a",
-        Tone.SHADE: "#e6e6e6",
+        Tone.FAINT_INK: "#000000",  # grey letters and fine lines break up on a photocopy
+        Tone.RULE: "#000000",
+        Tone.SHADE: "#e8e8e8",
         Tone.WARNING: "#000000",
         Tone.SEA: "#ffffff",
-        Tone.LAND: "#c8c8c8",
+        Tone.LAND: "#d0d0d0",
         Tone.COAST_IN_SIGHT: "#000000",
-        Tone.COAST_LAND_BEHIND: "#303030",
-        Tone.COAST_HIDDEN: "#505050",
-        Tone.HIDDEN_WATER: "#606060",
+        Tone.COAST_LAND_BEHIND: "#000000",
+        Tone.COAST_HIDDEN: "#000000",
+        Tone.HIDDEN_WATER: "#000000",
         Tone.NO_DATA: "#000000",
         Tone.SPINE: "#ffffff",
         Tone.TRACK: "#000000",
-        Tone.CORRIDOR: "#505050",
+        Tone.CORRIDOR: "#000000",
         Tone.INDEX_GAP: "#000000",
     },
 )

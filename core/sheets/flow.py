@@ -81,6 +81,8 @@ class Entry:
 
     text: str
     lead: str = ""
+    is_inline: bool = False
+    """The lead stands in the first line of the text instead of on lines of its own."""
     reference: str = ""
 
 
@@ -100,28 +102,36 @@ class Section:
 class _Set:
     """An entry broken into lines."""
 
-    lead: str
     lead_lines: tuple[str, ...]
     lines: tuple[str, ...]
+    hang_mm: float
+    """How far the text stands in, beside an inline lead."""
     reference: str
 
     @property
     def height_mm(self) -> float:
-        count = len(self.lead_lines) + len(self.lines)
+        count = len(self.lines) + (0 if self.hang_mm else len(self.lead_lines))
         return count * line_mm(BODY_PT) + 0.6
 
 
 def _set(entry: Entry, width_mm: float, measure: Measure) -> _Set:
     """The lead on lines of its own where it does not leave room for the text beside it."""
+    hang_mm = 0.0
+    if entry.is_inline and entry.lead:
+        hang_mm = max(5.0, measure.width_mm(entry.lead, size_pt=BODY_PT, is_bold=True) + 1.6)
+        if hang_mm > 0.45 * width_mm:
+            hang_mm = 0.0
     return _Set(
-        lead=entry.lead,
         lead_lines=wrap(entry.lead, width_mm, measure, is_bold=True),
-        lines=wrap(entry.text, width_mm, measure),
+        lines=wrap(entry.text, width_mm - hang_mm, measure),
+        hang_mm=hang_mm,
         reference=entry.reference,
     )
 
 
 def _section_mm(section: Section, width_mm: float, measure: Measure) -> float:
+    if not section.entries:
+        return line_mm(BODY_PT) + 1.0
     height = line_mm(HEAD_PT) + 2.2
     height += sum(_set(entry, width_mm, measure).height_mm for entry in section.entries)
     if section.left_out:
@@ -164,6 +174,14 @@ def section_items(
     items: list[Item] = []
     y = room.y_mm
     for section in fit_sections(sections, room, measure):
+        if not section.entries:
+            y += line_mm(BODY_PT)
+            words = Say.ALL_IN_PLAN_FILE.format(title=section.title, count=section.left_out)
+            items.append(
+                Text(x_mm=room.x_mm, y_mm=y - 0.6, text=words, size_pt=BODY_PT, is_bold=True)
+            )
+            y += 1.0
+            continue
         y += line_mm(HEAD_PT)
         items.append(
             Text(x_mm=room.x_mm, y_mm=y - 0.6, text=section.title, size_pt=HEAD_PT, is_bold=True)
@@ -178,12 +196,13 @@ def section_items(
         y += 0.8
         for entry in section.entries:
             laid = _set(entry, room.width_mm, measure)
+            start = y
             for is_bold, lines in ((True, laid.lead_lines), (False, laid.lines)):
                 for line in lines:
                     y += line_mm(BODY_PT)
                     items.append(
                         Text(
-                            x_mm=room.x_mm,
+                            x_mm=room.x_mm + (0.0 if is_bold else laid.hang_mm),
                             y_mm=y - 0.8,
                             text=line,
                             size_pt=BODY_PT,
@@ -191,6 +210,8 @@ def section_items(
                             reference=laid.reference,
                         )
                     )
+                if is_bold and laid.hang_mm:
+                    y = start
             y += 0.6
         if section.left_out:
             y += line_mm(BODY_PT)

@@ -46,13 +46,17 @@ class Labels:
                     )
                 )
 
-    def place(self, candidates: Sequence[Text], *, must: bool = False) -> Text | None:
+    def place(
+        self, candidates: Sequence[Text], *, must: bool = False, is_strict: bool = False
+    ) -> Text | None:
         """The first candidate that fits inside the room and touches nothing.
 
-        With ``must`` the first candidate inside the room stands even where it touches another.
+        With ``is_strict`` it does not stand where it would rather not either. With ``must`` the
+        first candidate inside the room stands even where it touches another.
         """
         inside = [text for text in candidates if self._is_inside(text_box(text, self._measure))]
-        for out_of_the_way in ((*self._taken, *self._avoided), tuple(self._taken)):
+        clear = ((*self._taken, *self._avoided), tuple(self._taken))
+        for out_of_the_way in clear[:1] if is_strict else clear:
             for text in inside:
                 rectangle = self._padded(text_box(text, self._measure))
                 if not any(rectangle.meets(other) for other in out_of_the_way):

@@ -132,30 +132,40 @@ def _index_gaps(plan: LegPlan, timetable: Timetable) -> Section:
 
 
 def _sights(plan: LegPlan, timetable: Timetable) -> Section:
+    """Objects the leg uses first, then what comes in sight on the leg, then the rest."""
+    used = {line.object.id for line in plan.lines}
+
+    def rank(sight: FirstSight) -> tuple[int, float]:
+        moment = sight.in_sight_from
+        if sight.object_id in used:
+            return 0, 0.0 if moment is None else moment.along_m
+        if moment is None:
+            return 3, 0.0
+        return (1 if moment.along_m > 0.0 else 2), moment.along_m
+
     return Section(
         title=Say.IN_SIGHT,
         entries=tuple(
             Entry(
-                lead=_sight_name(sight),
-                text=sight_words(plan, sight, timetable),
+                lead=sight.object_id,
+                text=sight_words(plan, sight, timetable, has_name=sight.object_id not in used),
+                is_inline=True,
                 reference=f"sight:{sight.object_id}",
             )
-            for sight in plan.first_sights
+            for sight in sorted(plan.first_sights, key=rank)
         ),
+        keep=1,
     )
 
 
-def _sight_name(sight: FirstSight) -> str:
-    if not sight.object_id or sight.object_id == sight.name:
-        return sight.name
-    return f"{sight.object_id}  {sight.name}"
-
-
-def sight_words(plan: LegPlan, sight: FirstSight, timetable: Timetable) -> str:
+def sight_words(
+    plan: LegPlan, sight: FirstSight, timetable: Timetable, *, has_name: bool = True
+) -> str:
     """From when an object is in sight and when it is lost, geometry only."""
     moment = sight.in_sight_from
+    name = f"{sight.name}: " if has_name and sight.name != sight.object_id else ""
     if moment is None:
-        return Say.NOT_IN_SIGHT.format(reason=sight.in_sight_from_reason)
+        return name + sight.in_sight_from_reason
     if moment.along_m <= 0.0:
         words = f"{Say.IN_SIGHT_FROM} {Say.START_OF_LEG}"
     else:
@@ -163,13 +173,14 @@ def sight_words(plan: LegPlan, sight: FirstSight, timetable: Timetable) -> str:
     words += f", {quantities.radar_range(moment.range_m)}, {quantities.course(moment.bearing_deg)}"
     if sight.lost is not None:
         words += f"; {Say.LOST} {times.when_early(timetable, plan.leg_index, sight.lost.along_m)}"
-    return words
+    return name + words
 
 
 def _data_gaps(plan: LegPlan) -> Section:
     """Gaps that matter first; those that hide nothing last."""
     ranked = sorted(plan.gaps, key=lambda gap: gap.effect is Effect.NONE)
-    return Section(title=Say.DATA_GAPS, entries=tuple(Entry(text=gap_words(g)) for g in ranked))
+    entries = tuple(Entry(text=gap_words(gap)) for gap in ranked)
+    return Section(title=Say.DATA_GAPS, entries=entries, keep=0)
 
 
 def gap_words(gap: Gap) -> str:

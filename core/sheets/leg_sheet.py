@@ -5,7 +5,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import BODY_PT, fitted, section_items
 from core.sheets.leg_sections import leg_sections
-from core.sheets.leg_tables import index_table, no_index_block, wheel_over_block
+from core.sheets.leg_tables import MOST_ROWS, index_table, no_index_block, wheel_over_block
 from core.sheets.page import Item, Measure, Page, Rectangle, Stroke, Text, Tone
 from core.sheets.sheet_frame import (
     CONTENT_MM,
@@ -23,10 +23,9 @@ from core.sheets.tables import table_items
 from core.words import quantities, times
 from core.words.messages import Say
 
-_SIDE_MM = 58.0
+_SIDE_MM = 63.0
 """Width of the column of words beside the strip."""
 _GUTTER_MM = 3.0
-_MOST_INDEX_ROWS = 5
 
 
 def leg_sheet(
@@ -51,7 +50,6 @@ def leg_sheet(
     items: list[Item] = list(
         head_line(
             outcome,
-            title=Say.LEG_SHEET,
             page_number=page_number,
             page_count=page_count,
             measure=measure,
@@ -62,7 +60,7 @@ def leg_sheet(
     if any(line.limit is None for line in plan.lines) or not plan.no_index_reason:
         table = index_table(plan, timetable, measure)
         block, y = table_items(
-            table, x_mm=LEFT_MM, y_mm=y + 1.6, most_rows=_MOST_INDEX_ROWS, measure=measure
+            table, x_mm=LEFT_MM, y_mm=y + 1.6, most_rows=MOST_ROWS, measure=measure
         )
     else:
         block, y = no_index_block(plan, y + 1.6, LEFT_MM, CONTENT_MM, measure)

@@ -20,8 +20,11 @@ from core.words.messages import Say
 
 NUMBER_PT = 12.0
 RANGE_PT = 14.0
-_ROW_MM = 9.6
-_NAME_MM = 42.5
+_ROW_MM = 9.2
+_TIGHT_ROW_MM = 8.2
+_LOOSE_ROWS = 5
+MOST_ROWS = 8
+_NAME_MM = 46.5
 
 _ROLE_WORDS = {
     Role.PRIMARY: Say.ROLE_PRIMARY,
@@ -36,7 +39,7 @@ def index_table(plan: LegPlan, timetable: Timetable, measure: Measure) -> Table:
 
     The range stands in 14 pt, side, line and times in 12 pt; second lines in body size.
     """
-    zone = times.zone_words(timetable)
+    zone = times.zone_short(timetable)
     columns = (
         Column(head=Say.COLUMN_USE, width_mm=16.5),
         Column(head=Say.COLUMN_OBJECT, width_mm=_NAME_MM),
@@ -46,12 +49,25 @@ def index_table(plan: LegPlan, timetable: Timetable, measure: Measure) -> Table:
         Column(head=Say.COLUMN_CUT, width_mm=18.5),
         Column(head=f"{Say.COLUMN_WINDOW} {zone}", width_mm=31.5, anchor=Anchor.END),
     )
-    lines = [line for line in plan.lines if line.role is not Role.WHEEL_OVER]
+    lines = shown_lines(plan)
     return Table(
         columns=columns,
         rows=tuple(_index_row(plan, line, timetable, measure) for line in lines),
-        row_mm=_ROW_MM,
+        row_mm=_ROW_MM if len(lines) <= _LOOSE_ROWS else _TIGHT_ROW_MM,
     )
+
+
+def shown_lines(plan: LegPlan, most: int = MOST_ROWS) -> list[IndexLine]:
+    """Lines of the table in the plan's order; those that must be read before those for checking.
+
+    A margin is the officer's own danger limit and never gives way to a check line.
+    """
+    lines = [line for line in plan.lines if line.role is not Role.WHEEL_OVER]
+    rank = {Role.PRIMARY: 0, Role.MARGIN: 0, Role.CHECK: 1}
+    if len(lines) > most:
+        checks = [line for line in lines if rank[line.role] == 1]
+        lines = [line for line in lines if rank[line.role] == 0] + checks
+    return lines
 
 
 def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, measure: Measure) -> Row:
@@ -63,7 +79,7 @@ def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, measure: Me
         below_number = line.limit.value
     to_go = (
         f"{quantities.miles(plan.distance_m - line.from_along_m, 1)}{quantities.DASH}"
-        f"{quantities.miles(plan.distance_m - line.to_along_m, 1)} NM {Say.TO_GO}"
+        f"{quantities.miles(plan.distance_m - line.to_along_m, 1)} {Say.NM_TO_GO}"
     )
     role = str(_ROLE_WORDS[line.role])
     return Row(
@@ -105,7 +121,7 @@ def object_cell(line: IndexLine, measure: Measure) -> Cell:
     if thing.name == thing.id or room < 0.6 * _NAME_MM:
         name = thing.kind.value.replace("_", " ") if thing.name == thing.id else thing.name
         return Cell(text=letter, second=name, size_pt=NUMBER_PT, is_bold=True)
-    lines = wrap(thing.name, room, measure)
+    lines = wrap(thing.name.replace(" m high,", " m,"), room, measure)
     if len(lines) > 2:
         lines = (lines[0], fitted(" ".join(lines[1:]), room, measure))
     return Cell(text=letter, beside=lines, size_pt=NUMBER_PT, is_bold=True)
@@ -170,7 +186,9 @@ def wheel_over_block(
         )
         return (text,), y_mm + 6.4
     detail = wrap(_turn_details(plan, turn, timetable), width_mm - 35.5, measure)[:2]
-    height = 19.4 + 4.0 * len(detail)
+    line_words = _no_line_words(turn, width_mm - 35.5, measure)
+    more_mm = 4.0 * max(0, len(line_words) - 1)
+    height = 19.4 + more_mm + 4.0 * len(detail)
     frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
     band = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=31.0, height_mm=height)
     middle = x_mm + 31.0 / 2.0
@@ -226,17 +244,26 @@ def wheel_over_block(
             anchor=Anchor.END,
         ),
     ]
+    for number, line in enumerate(line_words):
+        items.append(Text(x_mm=text_x, y_mm=y_mm + 11.2 + 4.0 * number, text=line, size_pt=BODY_PT))
     items.extend(_line_items(turn, text_x, y_mm + 11.8, room, measure))
-    items.extend(_mark_items(turn, text_x, y_mm + 17.6, room, measure))
+    items.extend(_mark_items(turn, text_x, y_mm + 17.6 + more_mm, room, measure))
     for number, line in enumerate(detail):
-        items.append(Text(x_mm=text_x, y_mm=y_mm + 22.2 + 4.0 * number, text=line, size_pt=BODY_PT))
+        baseline = y_mm + 22.2 + more_mm + 4.0 * number
+        items.append(Text(x_mm=text_x, y_mm=baseline, text=line, size_pt=BODY_PT))
     return tuple(items), y_mm + height
+
+
+def _no_line_words(turn: WheelOver, room: float, measure: Measure) -> tuple[str, ...]:
+    """Why there is no line parallel to the new course; nothing where there is one."""
+    if turn.line is not None:
+        return ()
+    return wrap(Say.NO_WHEEL_OVER_LINE.format(reason=turn.line_reason), room, measure)
 
 
 def _line_items(turn: WheelOver, x: float, y: float, room: float, measure: Measure) -> list[Item]:
     if turn.line is None:
-        words = Say.NO_WHEEL_OVER_LINE.format(reason=turn.line_reason)
-        return [Text(x_mm=x, y_mm=y, text=fitted(words, room, measure, size_pt=10.0), size_pt=10.0)]
+        return []
     line = turn.line
     number = quantities.index_range(line.cross_index_range_m, line.range_scale_m)
     star = " *" if line.object.confirm_on_chart else ""

@@ -59,7 +59,6 @@ def _head(
     return [
         *head_line(
             outcome,
-            title=Say.PASSAGE_SHEET,
             page_number=number,
             page_count=page_count,
             measure=measure,
@@ -130,10 +129,10 @@ def _summary(outcome: Outcome) -> str:
 def _legs(
     outcome: Outcome, legs: tuple[LegPlan, ...], y_mm: float, measure: Measure
 ) -> tuple[tuple[Item, ...], float]:
-    zone = times.zone_words(outcome.plan.timetable)
+    zone = times.zone_short(outcome.plan.timetable)
     columns = (
         Column(head=Say.COLUMN_LEG, width_mm=10.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_TO, width_mm=41.0),
+        Column(head=Say.COLUMN_TO, width_mm=45.0),
         Column(head=Say.COLUMN_COURSE, width_mm=20.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_NM, width_mm=13.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_KN, width_mm=12.0, anchor=Anchor.END),
@@ -177,6 +176,7 @@ def _facts(outcome: Outcome) -> tuple[Section, ...]:
     objects = tuple(
         Entry(
             lead=thing.id + (" *" if thing.confirm_on_chart else ""),
+            is_inline=True,
             text=f"{thing.name}, {quantities.position(thing.position)}"
             if thing.name != thing.id
             else quantities.position(thing.position),

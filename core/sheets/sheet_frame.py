@@ -9,7 +9,7 @@ from core.words.messages import CAUTION_SHORT, Say
 
 WIDTH_MM, HEIGHT_MM = 210.0, 297.0
 """A4 upright."""
-LEFT_MM, RIGHT_MM = 13.0, 197.0
+LEFT_MM, RIGHT_MM = 11.0, 199.0
 TOP_MM, BOTTOM_MM = 9.0, 288.0
 CONTENT_MM = RIGHT_MM - LEFT_MM
 
@@ -18,15 +18,16 @@ _SMALL_PT = 9.0
 
 
 def head_line(
-    outcome: Outcome, *, title: str, page_number: int, page_count: int, measure: Measure
+    outcome: Outcome, *, page_number: int, page_count: int, measure: Measure
 ) -> tuple[Item, ...]:
     """Ship and passage on the left, page n of m on the right, a rule below."""
     plan = outcome.plan
     right = Say.PAGE_OF.format(number=page_number, count=page_count)
     right_mm = measure.width_mm(right, size_pt=10.0, is_bold=True)
     ship = outcome.request.ship
-    name = f"{ship.name} ({Say.SHIP_INVENTED})" if ship.invented else ship.name
-    left = f"{name}   {plan.passage.name}   {title}"
+    is_said = not ship.invented or "invented" in ship.name.lower()
+    name = ship.name if is_said else f"{ship.name} ({Say.SHIP_INVENTED})"
+    left = f"{name}   {plan.passage.name}"
     return (
         Text(
             x_mm=LEFT_MM,
@@ -53,6 +54,12 @@ def head_line(
 def source_words(source: DataSource) -> str:
     """One data source: name, date, resolution, licence."""
     parts = (source.name, source.released or str(Say.UNDATED), source.resolution, source.licence)
+    return ", ".join(part for part in parts if part)
+
+
+def _short_source_words(source: DataSource) -> str:
+    """The same without the resolution, which the passage sheet holds."""
+    parts = (source.name, source.released or str(Say.UNDATED), source.licence)
     return ", ".join(part for part in parts if part)
 
 
@@ -83,7 +90,7 @@ def data_words(outcome: Outcome) -> tuple[str, ...]:
     if outcome.land.heights_assumed:
         parts.append(str(Say.HEIGHTS_ASSUMED))
     parts.append(str(Say.GEODESY))
-    sources = "; ".join(source_words(source) for source in outcome.land.sources)
+    sources = "; ".join(_short_source_words(source) for source in outcome.land.sources)
     return (". ".join(parts) + ".", f"{Say.DATA}: {sources}.")
 
 
@@ -101,7 +108,7 @@ def foot(
     conditions, sources = data_words(outcome)
     data = [
         *wrap(conditions, CONTENT_MM, measure, size_pt=_SMALL_PT),
-        *_at_most(wrap(sources, CONTENT_MM, measure, size_pt=_SMALL_PT), 2),
+        *_at_most(wrap(sources, CONTENT_MM, measure, size_pt=_SMALL_PT), 3),
     ]
     step = line_mm(_SMALL_PT)
     y = boxes_top - 1.6

@@ -40,6 +40,8 @@ _TICK_MM = 1.6
 _DATA_GAP_MM = 2.4
 _LETTER_PT = 9.0
 _MOST_LANES = 3
+_LETTER_RATIO = 0.06
+"""Room for a letter as a share of the leg."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -65,9 +67,9 @@ def edges_mm(plan: LegPlan, line: LegLine) -> tuple[float, float]:
     for side in Side:
         taken: list[list[tuple[float, float]]] = []
         for lane_of in _object_lanes(plan, line, side):
-            _free_lane(taken, *lane_of.span(plan))
+            _free_lane(taken, plan, *lane_of.span(plan))
         for gap in plan.index_gaps:
-            _free_lane(taken, gap.from_along_m, gap.to_along_m)
+            _free_lane(taken, plan, gap.from_along_m, gap.to_along_m)
         has_gap = any(True for _gap in _gaps_of(plan, side))
         width = _FIRST_MM + _LANE_MM * len(taken) + (_DATA_GAP_MM + 0.6 if has_gap else 0.0)
         needed.append(max(EDGE_MM, width))
@@ -80,7 +82,7 @@ def bars(frame: StripFrame, plan: LegPlan, line: LegLine) -> Iterator[Item]:
         taken: list[list[tuple[float, float]]] = []
         for lane_of in _object_lanes(plan, line, side):
             low, high = lane_of.span(plan)
-            lane = _free_lane(taken, low, high)
+            lane = _free_lane(taken, plan, low, high)
             if lane is not None:
                 yield from _object_items(frame, plan, side, lane, lane_of)
         yield from _index_gaps(frame, plan, side, taken)
@@ -88,7 +90,7 @@ def bars(frame: StripFrame, plan: LegPlan, line: LegLine) -> Iterator[Item]:
 
 
 def _object_lanes(plan: LegPlan, line: LegLine, side: Side) -> list[_ObjectLane]:
-    """Objects of a side: those with index lines first, in order of use, then others in sight."""
+    """Objects of a side: those with index lines in order of use, then those of the turn."""
     lanes: dict[str, _ObjectLane] = {}
     for index_line in plan.lines:
         if index_line.side is side and index_line.role in (Role.PRIMARY, Role.CHECK):
@@ -99,16 +101,21 @@ def _object_lanes(plan: LegPlan, line: LegLine, side: Side) -> list[_ObjectLane]
             continue
         if sight.object_id in lanes:
             lanes[sight.object_id].sight = sight
-        elif not _has_line(plan, sight.object_id) and _side_of(sight, line) is side:
+        elif sight.object_id in _turn_objects(plan) and _side_of(sight, line) is side:
             lanes[sight.object_id] = _ObjectLane(object_id=sight.object_id, sight=sight)
     return list(lanes.values())
 
 
-def _has_line(plan: LegPlan, object_id: str) -> bool:
-    return any(
-        line.object.id == object_id and line.role in (Role.PRIMARY, Role.CHECK)
-        for line in plan.lines
-    )
+def _turn_objects(plan: LegPlan) -> set[str]:
+    """Objects that the wheel-over needs and no index line of the leg uses."""
+    turn = plan.wheel_over
+    if turn is None:
+        return set()
+    found = {line.object.id for line in (turn.line,) if line is not None}
+    found |= {mark.object.id for mark in (turn.second_mark,) if mark is not None}
+    return found - {
+        line.object.id for line in plan.lines if line.role in (Role.PRIMARY, Role.CHECK)
+    }
 
 
 def _side_of(sight: FirstSight, line: LegLine) -> Side:
@@ -118,8 +125,14 @@ def _side_of(sight: FirstSight, line: LegLine) -> Side:
     return Side.STARBOARD if float(cross[0]) >= 0.0 else Side.PORT
 
 
-def _free_lane(taken: list[list[tuple[float, float]]], low_m: float, high_m: float) -> int | None:
-    """The first lane with room, as a number from the water outwards; None where none is left."""
+def _free_lane(
+    taken: list[list[tuple[float, float]]], plan: LegPlan, low_m: float, high_m: float
+) -> int | None:
+    """The first lane with room, as a number from the water outwards; None where none is left.
+
+    Each bar keeps some room below it for its letter.
+    """
+    low_m -= _LETTER_RATIO * plan.distance_m
     for number in range(_MOST_LANES):
         if number == len(taken):
             taken.append([])
@@ -167,7 +180,8 @@ def _object_items(
         yield from _hand_over_parts(frame, plan, line.object.id, bar, side, lane)
     low, high = lane_of.span(plan)
     span = _bar(frame, side, lane, low, high)
-    below = span.bottom_mm + 3.3
+    # Letters of neighbouring lanes stand on two levels, so that long ones do not touch.
+    below = span.bottom_mm + 3.3 + (3.3 if lane % 2 else 0.0)
     yield Text(
         x_mm=span.x_mm + span.width_mm / 2.0,
         y_mm=below if below < frame.outer.bottom_mm else span.y_mm - 0.9,
@@ -228,7 +242,7 @@ def _index_gaps(
 ) -> Iterator[Item]:
     """A dotted frame on both edges with the words «NO INDEX»."""
     for number, gap in enumerate(plan.index_gaps):
-        lane = _free_lane(taken, gap.from_along_m, gap.to_along_m)
+        lane = _free_lane(taken, plan, gap.from_along_m, gap.to_along_m)
         if lane is None:
             continue
         narrow = _bar(frame, side, lane, gap.from_along_m, gap.to_along_m)

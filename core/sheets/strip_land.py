@@ -230,7 +230,7 @@ def _across_spine(frame: StripFrame, land_shape: BaseGeometry) -> Iterator[Area]
     high = frame.high_along_m * frame.along_mm_per_m
     cut = land_shape.intersection(LineString([(0.0, low), (0.0, high)]))
     for part in shapely.get_parts(cut):
-        if not isinstance(part, LineString):
+        if not isinstance(part, LineString) or part.is_empty:
             continue
         start, stop = part.bounds[1], part.bounds[3]
         left = frame.spine_edge_mm(Side.PORT)

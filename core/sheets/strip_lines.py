@@ -210,7 +210,7 @@ def objects(
             if x > frame.middle_mm:
                 # Towards the track first: the object itself lies on the other side of its edge.
                 spots = [spots[1], spots[0], *spots[2:]]
-            label = labels.place(spots, must=is_strong)
+            label = labels.place(spots, must=is_strong, is_strict=not is_strong)
             if label is not None:
                 yield label
     where = placed(frame, line, [mark.position for mark in floating])

@@ -155,7 +155,7 @@ def _wheel_over(
     taken.append((y - 0.6, y - lift + 1.8))
     for alert_m in turn.pre_alert_along_m:
         yield Symbol(
-            x_mm=right - 1.1,
+            x_mm=frame.middle_mm,
             y_mm=frame.y_mm(alert_m),
             shape=Shape.TRIANGLE_UP,
             size_mm=1.8,
@@ -200,7 +200,7 @@ def heads(frame: StripFrame, timetable: Timetable) -> Iterator[Text]:
     y = frame.water.y_mm - 1.6
     yield Text(x_mm=frame.middle_mm - 1.2, y_mm=y, text="NM", size_pt=_SIZE_PT, anchor=Anchor.END)
     yield Text(
-        x_mm=frame.middle_mm + 1.2, y_mm=y, text=times.zone_words(timetable), size_pt=_SIZE_PT
+        x_mm=frame.middle_mm + 1.2, y_mm=y, text=times.zone_short(timetable), size_pt=_SIZE_PT
     )
     for side, words in ((Side.PORT, Say.PORT_SIDE), (Side.STARBOARD, Say.STARBOARD_SIDE)):
         half = frame.half(side)

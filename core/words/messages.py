@@ -17,6 +17,7 @@ class Say(StrEnum):
     PASSAGE_SHEET = "Passage sheet"
     LEG_SHEET = "Leg sheet"
     CONTINUED = "continued"
+    ALL_IN_PLAN_FILE = "{title}: {count} in the plan file"
     MORE_IN_PLAN_FILE = "+ {count} more in the plan file"
     INVENTED = "INVENTED EXAMPLE, NO REAL PLACE"
     SHIP_INVENTED = "invented ship"
@@ -72,7 +73,7 @@ class Say(StrEnum):
     CORNER_CUT = "cuts the corner by"
     WHEN_ON_LINE = "when on the line"
     SECOND_MARK = "check"
-    NO_WHEEL_OVER_LINE = "no wheel-over line: {reason}"
+    NO_WHEEL_OVER_LINE = "no line: {reason}"
     NO_SECOND_MARK = "no check by range and bearing: {reason}"
     NO_WHEEL_OVER = "No wheel-over: {reason}"
     TO_PORT = "TO PORT"
@@ -90,11 +91,10 @@ class Say(StrEnum):
     FALLBACK = "else {object}"
     INDEX_GAPS = "Index gaps"
     GAP_SUBSTITUTE = "instead: {substitute}"
-    IN_SIGHT = "In sight (geometry only)"
+    IN_SIGHT = "In sight, geometry only"
     IN_SIGHT_FROM = "in sight from"
     LOST = "lost"
     START_OF_LEG = "start of leg"
-    NOT_IN_SIGHT = "not in sight: {reason}"
     FINDINGS = "Findings"
     NO_FINDINGS = "None."
     MORE_FINDINGS = "and {count} more in the plan file"
@@ -133,7 +133,7 @@ class Say(StrEnum):
     CAUTIONS = "Cautions"
 
     # Leg strip
-    TO_GO = "to go"
+    NM_TO_GO = "to go"
     MINUTES = "min"
     PORT_SIDE = "PORT"
     STARBOARD_SIDE = "STARBOARD"
@@ -170,7 +170,7 @@ class Say(StrEnum):
     HEIGHTS_ASSUMED = "Land heights are an assumption, not data"
     UNDATED = "undated"
     DATA = "Data"
-    GEODESY = "WGS 84, true courses and bearings, heights above the water now"
+    GEODESY = "WGS 84, true courses and bearings"
 
 
 CAUTION_SHORT = (

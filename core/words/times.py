@@ -80,5 +80,10 @@ def zone_words(timetable: Timetable) -> str:
     return ZONE if timetable.start_utc is not None else "from start"
 
 
+def zone_short(timetable: Timetable) -> str:
+    """The same where there is little room: ``UTC`` or ``+h:mm``."""
+    return ZONE if timetable.start_utc is not None else "+h:mm"
+
+
 def _nearest_minute(utc: datetime) -> datetime:
     return (utc + timedelta(seconds=30)).replace(second=0, microsecond=0)
