@@ -35,15 +35,15 @@ def lines_in_force(leg: LegPlan, along_m: float) -> tuple[str, ...]:
     return tuple(words)
 
 
-def scales_in_force(leg: LegPlan, along_m: float) -> list[str]:
-    """Range scales at a place; each with its radar where there are several radars."""
+def scales_in_force(leg: LegPlan, along_m: float) -> str:
+    """Range scales at a place; each with the first word of its radar where there are several."""
     several = len({stretch.radar for stretch in leg.scales}) > 1
     words: dict[str, str] = {}
     for stretch in leg.scales:
         if stretch.from_along_m - _MET_M <= along_m <= stretch.to_along_m + _MET_M:
-            name = f" ({stretch.radar.split(',')[0]})" if several else ""
-            words.setdefault(stretch.radar, f"scale {quantities.scale(stretch.scale_m)}{name}")
-    return list(words.values())
+            name = f" ({stretch.radar.split()[0]})" if several and stretch.radar.strip() else ""
+            words.setdefault(stretch.radar, f"{quantities.scale(stretch.scale_m)}{name}")
+    return f"scale {', '.join(words.values())}" if words else ""
 
 
 def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str, str]:
@@ -60,7 +60,7 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
             else "past the wheel-over"
         )
     where.append(f"{times.when(timetable, leg_index, along_m)} {times.zone_words(timetable)}")
-    where += scales_in_force(leg, along_m)
+    where.append(scales_in_force(leg, along_m))
     kept = lines_in_force(leg, along_m)
     keep = "Keep " + "; ".join(kept) if kept else "No index line here"
     view = nearest_viewpoint(outcome, leg_index, along_m)
@@ -82,4 +82,4 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
             )
         else:
             near.append("no hidden water found from here")
-    return "   ".join(where), keep, "; ".join(near)
+    return "   ".join(filter(None, where)), keep, "; ".join(near)

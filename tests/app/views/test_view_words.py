@@ -76,9 +76,9 @@ def test_each_radar_has_its_scale_in_the_read_out() -> None:
     leg = sample_outcome().plan.legs[0]
     first = replace(leg.scales[0], radar="X band, main mast", scale_m=m_from_nm(3.0))
     second = replace(first, radar="S band, bow", scale_m=m_from_nm(6.0))
-    assert scales_in_force(replace(leg, scales=(first,)), 0.0) == ["scale 3 NM"]
+    assert scales_in_force(replace(leg, scales=(first,)), 0.0) == "scale 3 NM"
     both = scales_in_force(replace(leg, scales=(first, second)), 0.0)
-    assert both == ["scale 3 NM (X band)", "scale 6 NM (S band)"]
+    assert both == "scale 3 NM (X), 6 NM (S)"
 
 
 def test_the_read_out_says_when_there_is_no_line() -> None:
