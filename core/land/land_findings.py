@@ -29,18 +29,6 @@ def no_coast() -> Finding:
     )
 
 
-def partly_covered(coasts: Sequence[CoastData]) -> Finding:
-    """The coast files do not cover all waters of the passage."""
-    return Finding(
-        severity=Severity.NOTE,
-        code="coast-partial",
-        what="the coast data does not cover all waters in reach; beyond it land is what the "
-        "elevation shows above the water",
-        where=Where(file=coasts[0].source.name),
-        todo="Give a coast file for all of them",
-    )
-
-
 def second_opinion(coast: CoastData) -> Finding:
     """A coast file that finer ones leave nothing to say."""
     return Finding(
