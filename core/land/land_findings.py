@@ -1,6 +1,5 @@
 """What the officer must know of the land data as a whole."""
 
-from collections.abc import Sequence
 
 from core.base.findings import Finding, Severity, Where
 from core.land.coast_check import CellDisagreement, CoastMismatch
