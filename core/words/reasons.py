@@ -85,12 +85,12 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     (
         "window_ratio",
         lambda v: (
-            "usable throughout the leg"
+            "usable all along"
             if _number(v, "window_ratio") > 0.98
-            else f"usable over {quantities.percent(_number(v, 'window_ratio'))} of the leg"
+            else f"usable {quantities.percent(_number(v, 'window_ratio'))} of the leg"
         ),
     ),
-    ("abeam_m", lambda _v: "comes abeam on the leg"),
+    ("abeam_m", lambda _v: "comes abeam"),
     ("sharp", lambda _v: "sharp edge"),
     (
         "slope",
@@ -98,7 +98,7 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ),
     (
         "isolated_m",
-        lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} from other echoes",
+        lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} clear of others",
     ),
     ("legs", lambda v: f"serves {_number(v, 'legs'):.0f} legs"),
     ("on_chart", lambda _v: "seen on the chart"),
