@@ -166,9 +166,10 @@ def _wheel_over(
 
 
 def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) -> Iterator[Item]:
-    """A chip at the start of each stretch of range scale, across the spine."""
+    """A chip at the start of each stretch of the main radar's scale, across the spine."""
     last = ""
-    for stretch in plan.scales:
+    main = [stretch for stretch in plan.scales if stretch.radar == plan.scales[0].radar]
+    for stretch in main:
         words = Say.SCALE_CHIP.format(scale=quantities.scale(stretch.scale_m))
         if words == last or not frame.holds_along(stretch.from_along_m):
             continue

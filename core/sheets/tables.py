@@ -111,7 +111,7 @@ def _row_items(
     for column, cell in zip(table.columns, row.cells, strict=True):
         tall = max(c.size_pt for c in row.cells) * POINT_MM
         if any(c.second or len(c.beside) > 1 for c in row.cells):
-            main, second = y_mm + tall * 0.78 + 0.9, y_mm + table.row_mm - 1.1
+            main, second = y_mm + tall * 0.73 + 0.6, y_mm + table.row_mm - 0.9
         else:
             main, second = y_mm + (table.row_mm + tall * 0.72) / 2.0, 0.0
         if cell.text:

@@ -1,0 +1,173 @@
+"""All sheets of a passage: pages, cautions, words, room."""
+
+import re
+from dataclasses import replace
+from functools import lru_cache
+
+import pytest
+
+from core.base.findings import Finding, Severity, Where
+from core.plan.outcome import Outcome
+from core.sheets.book import make_book
+from core.sheets.leg_sheet import leg_sheet
+from core.sheets.page import Area, Page, Stroke, Symbol, Text, text_box
+from core.sheets.passage_sheet import front_page_count, front_pages
+from tests.helpers.fixed_measure import FixedMeasure
+from tests.helpers.sample_outcome import sample_outcome
+
+_FORBIDDEN = re.compile(r"\bsafe|will be seen|\bpaint|\boverdue|call the master", re.I)
+
+
+@lru_cache(maxsize=1)
+def _book() -> tuple[Page, ...]:
+    return make_book(sample_outcome(), FixedMeasure())
+
+
+def _words(page: Page) -> str:
+    return "\n".join(item.text for item in page.items if isinstance(item, Text))
+
+
+def test_one_sheet_a_leg_after_the_front_sheet_with_pages_counted() -> None:
+    pages = _book()
+    assert len(pages) == 4
+    for number, page in enumerate(pages):
+        assert f"Page {number + 1} of 4" in _words(page)
+        assert (page.width_mm, page.height_mm) == (210.0, 297.0)
+    assert [page.name for page in pages[1:]] == ["Leg 1 of 3", "Leg 2 of 3", "Leg 3 of 3"]
+
+
+def test_everything_stands_on_the_paper() -> None:
+    for page in _book():
+        for item in page.items:
+            if isinstance(item, Text):
+                room = text_box(item, FixedMeasure())
+                if item.angle_deg == 0.0:
+                    assert room.x_mm >= 5.0, item
+                    assert room.right_mm <= 205.0, item
+                    assert room.bottom_mm <= 292.0, item
+            elif isinstance(item, Stroke):
+                assert all(5.0 <= x <= 205.0 and 4.0 <= y <= 292.0 for x, y in item.points)
+            elif isinstance(item, Area):
+                assert all(5.0 <= x <= 205.0 for ring in item.rings for x, _y in ring)
+            elif isinstance(item, Symbol):
+                assert 5.0 <= item.x_mm <= 205.0
+
+
+def test_no_letter_is_smaller_than_nine_points() -> None:
+    for page in _book():
+        assert min(item.size_pt for item in page.items if isinstance(item, Text)) >= 9.0
+
+
+def test_no_sheet_says_what_may_not_be_said() -> None:
+    for page in _book():
+        assert _FORBIDDEN.search(_words(page)) is None
+
+
+def test_every_sheet_carries_cautions_data_antenna_and_boxes() -> None:
+    for page in _book()[1:]:
+        words = _words(page).replace("\n", " ")
+        for needed in (
+            "Planning aid only",
+            "take precedence",
+            "depths",
+            "invented_heights.tif, 2024",
+            "invented_coast.geojson",
+            "Antenna 25.0 m above the water now",
+            "k 1.33",
+            "Tide 3.2 m above chart datum",
+            "Prepared",
+            "Checked",
+            "Revision",
+        ):
+            assert needed in words, needed
+
+
+def test_the_front_sheet_lists_legs_inputs_findings_and_digest() -> None:
+    words = _words(_book()[0])
+    for needed in ("Islet turn", "SHA-256 3d3d3d3d3d3d", "MUST FIX, leg 3", "INCOMPLETE", "NONE"):
+        assert needed in words, needed
+    assert sample_outcome().digest in words.replace("\n", "")
+
+
+def test_a_leg_without_an_index_line_says_so_and_why() -> None:
+    words = _words(_book()[3])
+    assert "NO INDEX LINE ON THIS LEG" in words
+    assert "no fixed object is in sight within the planned screen" in words
+
+
+def _crowded() -> Outcome:
+    outcome = sample_outcome()
+    findings = tuple(
+        Finding(
+            severity=Severity.CHECK if n % 2 else Severity.MUST_FIX,
+            code=f"finding-{n}",
+            what=f"something long to read about number {n} that goes on for a good while",
+            where=Where(leg_number=1),
+            todo="Do something about it",
+        )
+        for n in range(30)
+    )
+    leg = outcome.plan.legs[0]
+    crowded = replace(
+        leg,
+        lines=leg.lines * 6,
+        first_sights=leg.first_sights * 10,
+        hand_overs=leg.hand_overs * 10,
+        scales=leg.scales * 8,
+    )
+    plan = replace(outcome.plan, legs=(crowded, *outcome.plan.legs[1:]))
+    return replace(outcome, plan=plan, findings=findings)
+
+
+def test_a_crowded_leg_is_shortened_and_never_runs_over() -> None:
+    page = leg_sheet(_crowded(), 0, page_number=2, page_count=4, measure=FixedMeasure())
+    texts = [item for item in page.items if isinstance(item, Text)]
+    assert any("more in the plan file" in text.text for text in texts)
+    level = [text for text in texts if text.angle_deg == 0.0 and text.x_mm < 70.0]
+    boxes = [(text, text_box(text, FixedMeasure())) for text in level]
+    for number, (first, one) in enumerate(boxes):
+        for second, other in boxes[number + 1 :]:
+            overlap = min(one.bottom_mm, other.bottom_mm) - max(one.y_mm, other.y_mm)
+            if one.meets(other):
+                assert overlap < 1.2, (first.text, second.text)
+
+
+def test_at_most_five_findings_stand_on_a_leg_sheet() -> None:
+    page = leg_sheet(_crowded(), 0, page_number=2, page_count=4, measure=FixedMeasure())
+    leads = [i for i in page.items if isinstance(i, Text) and i.text in ("MUST FIX", "CHECK")]
+    assert 1 <= len(leads) <= 5
+    assert leads[0].text == "MUST FIX"
+
+
+def test_many_legs_go_on_to_another_front_sheet() -> None:
+    outcome = sample_outcome()
+    plan = outcome.plan
+    # Leg numbers must stay those of the sample's waypoints and coverage; only their count grows.
+    legs = tuple(replace(plan.legs[n % 3], leg_index=n % 3) for n in range(20))
+    timetable = replace(
+        plan.timetable, leg_start_s=(0.0,) * 20, leg_speed_mps=plan.timetable.leg_speed_mps[:1] * 20
+    )
+    many = replace(outcome, plan=replace(plan, legs=legs, timetable=timetable))
+    pages = front_pages(many, page_count=22, measure=FixedMeasure())
+    assert len(pages) == front_page_count(20) == 2
+    assert "continued" in _words(pages[1])
+    assert "Page 2 of 22" in _words(pages[1])
+
+
+def test_without_a_start_time_the_sheets_count_from_the_start() -> None:
+    outcome = sample_outcome()
+    timetable = replace(outcome.plan.timetable, start_utc=None)
+    pages = make_book(
+        replace(outcome, plan=replace(outcome.plan, timetable=timetable)), FixedMeasure()
+    )
+    words = _words(pages[1])
+    assert "+0:37" in words
+    assert re.search(r"\bUTC\b", words) is None
+
+
+@pytest.mark.parametrize("leg_index", [0, 1, 2])
+def test_numbers_in_large_letters_are_never_cut(leg_index: int) -> None:
+    page = _book()[leg_index + 1]
+    for item in page.items:
+        if isinstance(item, Text) and item.size_pt >= 12.0 and any(c.isdigit() for c in item.text):
+            assert "…" not in item.text

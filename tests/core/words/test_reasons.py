@@ -1,0 +1,28 @@
+"""Reasons into sentences."""
+
+from core.base.units import m_from_nm
+from core.plan import reason_codes as codes
+from core.plan.plan_result import Reason
+from core.words.reasons import TEMPLATES, sentence
+
+
+def test_every_code_of_the_plan_has_words_of_its_own() -> None:
+    named = {value for name, value in vars(codes).items() if name.isupper()}
+    without = named - set(TEMPLATES) - {codes.INDEX_OBJECT, codes.WHEEL_OVER_LINE}
+    assert not without
+
+
+def test_an_unknown_code_is_spelled_out_with_its_values() -> None:
+    reason = Reason(code="some-new-code", values=(("range_m", m_from_nm(2.0)),))
+    assert sentence(reason) == "some new code (range 2.0 NM)"
+
+
+def test_a_template_without_its_values_is_spelled_out_too() -> None:
+    assert sentence(Reason(code=codes.MARGIN)) == "danger limit"
+
+
+def test_lengths_and_angles_are_put_into_deck_words() -> None:
+    reason = Reason(
+        code=codes.SCALE_FORCED_BY_OBJECT, values=(("object", "A"), ("range_m", m_from_nm(2.8)))
+    )
+    assert sentence(reason) == "holds A out to 2.8 NM"
