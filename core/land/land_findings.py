@@ -1,6 +1,5 @@
 """What the officer must know of the land data as a whole."""
 
-
 from core.base.findings import Finding, Severity, Where
 from core.land.coast_check import CellDisagreement, CoastMismatch
 from core.land.coast_data import CoastData
