@@ -18,6 +18,8 @@ def page_font(*, is_bold: bool) -> QFont:
     font.setPixelSize(EM_PX)
     font.setBold(is_bold)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    # Joined letters would hide words from a search in the PDF.
+    font.setFeature(QFont.Tag("liga"), 0)
     font.setStyleStrategy(QFont.StyleStrategy.NoFontMerging)
     return font
 

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from xml.sax.saxutils import escape
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF, QUuid
+from PySide6.QtCore import QBuffer, QByteArray, QHashSeed, QIODevice, QMarginsF, QSizeF, QUuid
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
 
 from app.paint.page_painter import PagePainter
@@ -57,6 +57,8 @@ def pdf_bytes(pages: Sequence[Page], *, title: str, digest: str, created_utc: st
     if not pages:
         raise ValueError("a document needs a page")
     ensure_gui()
+    # Qt writes the fonts in the order of a hash table; with its own seed that order is by chance.
+    QHashSeed.setDeterministicGlobalSeed()
     created = stamped_time(created_utc)
     identity = uuid.uuid5(uuid.NAMESPACE_OID, f"legsheet:{digest}")
     buffer = QBuffer()
