@@ -103,7 +103,13 @@ def _object_lanes(plan: LegPlan, line: LegLine, side: Side) -> list[_ObjectLane]
             lanes[sight.object_id].sight = sight
         elif sight.object_id in _turn_objects(plan) and _side_of(sight, line) is side:
             lanes[sight.object_id] = _ObjectLane(object_id=sight.object_id, sight=sight)
-    return list(lanes.values())
+    if len(lanes) <= _MOST_LANES:
+        return list(lanes.values())
+    # Too many for a lane each: windows share lanes, and the table alone says what is in sight.
+    crowded = [lane_of for lane_of in lanes.values() if lane_of.lines]
+    for lane_of in crowded:
+        lane_of.sight = None
+    return crowded
 
 
 def _turn_objects(plan: LegPlan) -> set[str]:

@@ -20,7 +20,7 @@ _COAST_REACH_MM = 4.0
 
 _COAST_STYLE = {
     CoastState.IN_SIGHT: (Tone.COAST_IN_SIGHT, 0.75, Dash.SOLID),
-    CoastState.LAND_BEHIND: (Tone.COAST_LAND_BEHIND, 0.25, Dash.SOLID),
+    CoastState.LAND_BEHIND: (Tone.COAST_LAND_BEHIND, 0.3, Dash.FINE),
     CoastState.HIDDEN: (Tone.COAST_HIDDEN, 0.18, Dash.FINE),
 }
 

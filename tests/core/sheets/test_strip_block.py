@@ -229,3 +229,21 @@ def test_wheel_over_figures_stand_at_the_wheel_over() -> None:
     assert along == pytest.approx(turn.along_m, abs=1.0)
     texts = [i.text for i in strip.items if isinstance(i, Text) and i.anchor is Anchor.END]
     assert "0.57" in texts
+
+
+def test_every_primary_has_its_bar_also_on_a_crowded_side() -> None:
+    outcome = sample_outcome()
+    leg = outcome.plan.legs[0]
+    primary, sight = leg.lines[0], leg.first_sights[0]
+    step_m = leg.distance_m / 6.0
+    things = [replace(primary.object, id=f"Q{n}") for n in range(6)]
+    lines = tuple(
+        replace(primary, object=thing, from_along_m=n * step_m, to_along_m=(n + 0.8) * step_m)
+        for n, thing in enumerate(things)
+    )
+    sights = tuple(replace(sight, object_id=thing.id, lost=None) for thing in things)
+    crowded = replace(leg, lines=lines, first_sights=sights, hand_overs=())
+    plan = replace(outcome.plan, legs=(crowded, *outcome.plan.legs[1:]))
+    strip = make_strip(replace(outcome, plan=plan), 0, frame=_ROOM, measure=FixedMeasure())
+    bars = {i.reference for i in strip.items if isinstance(i, Area) and i.tone is Tone.PRIMARY}
+    assert bars == {f"line:{n}" for n in range(6)}
