@@ -135,6 +135,16 @@ def make_request(project: Project) -> Request:
         limits, limit_findings, digest = read_limits(project.limits)
         findings += limit_findings
         inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
+    if any(item.object_id.isalpha() and item.object_id.isupper() for item in project.overrides):
+        findings.append(
+            Finding(
+                severity=Severity.CHECK,
+                code="choices-by-letter",
+                what="chosen objects are kept by their letters, and letters can pass to other "
+                "objects when the inputs change",
+                todo="Check that each letter is still the object you meant",
+            )
+        )
     return Request(
         passage=route.passage,
         ship=ship,
