@@ -8,19 +8,16 @@ from pathlib import Path
 from app.base.arguments import Arguments
 from core.base.errors import InputError
 from core.base.progress import Progress, Span
-from core.base.units import m_from_nm
 from core.files.project import Options, Project, is_project, read_project
 from core.files.writing import check_writable
 from core.jobs.convert import convert_route
-from core.jobs.demo import demo_paths
+from core.jobs.demo import demo_project
 from core.jobs.inspect_data import inspect_paths
 from core.jobs.make_request import check_options, environment_of, make_request
 from core.jobs.plan_passage import plan_passage
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
 from core.words.summary import summary_lines
-
-_DEMO_RADIUS_NM = 24.0
 
 
 def _merged(old: Options, new: Options) -> Options:
@@ -113,19 +110,6 @@ def _convert(arguments: Arguments) -> int:
         if not arguments.is_quiet:
             sys.stderr.write(f"{finding.severity.value}: {finding}\n")
     return 0
-
-
-def demo_project() -> Project:
-    """The embedded, invented passage as a project."""
-    paths = demo_paths()
-    return Project(
-        route=paths.route,
-        land=paths.land,
-        ship=paths.ship,
-        marks=paths.marks,
-        limits=paths.limits,
-        options=Options(radius_m=m_from_nm(_DEMO_RADIUS_NM)),
-    )
 
 
 def _demo(arguments: Arguments, progress: Progress) -> int:

@@ -44,16 +44,9 @@ def _plan(
 
 
 def _demo() -> Project:
-    from core.jobs.demo import demo_paths
+    from core.jobs.demo import demo_project
 
-    paths = demo_paths()
-    return Project(
-        route=paths.route,
-        land=paths.land,
-        ship=paths.ship,
-        marks=paths.marks,
-        limits=paths.limits,
-    )
+    return demo_project()
 
 
 def _write_export(outcome: Outcome, kind: str, path: Path, progress: Progress) -> None:

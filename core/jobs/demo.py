@@ -4,6 +4,8 @@ import importlib.resources
 from dataclasses import dataclass
 from pathlib import Path
 
+from core.files.project import Project
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DemoPaths:
@@ -26,4 +28,16 @@ def demo_paths() -> DemoPaths:
         ship=folder / "ship.toml",
         marks=folder / "marks.csv",
         limits=folder / "limits.csv",
+    )
+
+
+def demo_project() -> Project:
+    """The demo passage as a project, with nothing set by hand."""
+    paths = demo_paths()
+    return Project(
+        route=paths.route,
+        land=paths.land,
+        ship=paths.ship,
+        marks=paths.marks,
+        limits=paths.limits,
     )

@@ -4,21 +4,14 @@ import pytest
 
 from core.base.errors import InputError
 from core.files.project import Options, Project
-from core.jobs.demo import demo_paths
+from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
 from core.plan.plan_result import Override
 
 
 @pytest.fixture
 def project() -> Project:
-    paths = demo_paths()
-    return Project(
-        route=paths.route,
-        land=paths.land,
-        ship=paths.ship,
-        marks=paths.marks,
-        limits=paths.limits,
-    )
+    return demo_project()
 
 
 def test_every_file_that_goes_in_is_on_the_receipt(project: Project) -> None:
