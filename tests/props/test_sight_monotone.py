@@ -64,6 +64,17 @@ def _in_sight(
     return (sweep.tags & IN_SIGHT == 1) & known, known & (sweep.tags & IN_SIGHT == 0)
 
 
+def _hold(seen: np.ndarray, hidden: np.ndarray, is_exact: bool) -> None:
+    """No cell in sight becomes hidden; on noise the planning setting may flip one in 5 000.
+
+    It decides by the horizon interpolated between rays unless the answer is within a metre of
+    flipping, and between cells that jump by tens of metres the interpolation can miss by more
+    (seen once in 300 random lands, one cell of 15 600).
+    """
+    flipped = int((seen & hidden).sum())
+    assert flipped <= (0 if is_exact else seen.size // 5_000)
+
+
 ANTENNAS_M = st.floats(3.0, 60.0)
 FACTORS = st.floats(0.7, 4.0)
 TARGETS_M = st.sampled_from([0.0, 1.0, 5.0, 20.0])
@@ -81,7 +92,7 @@ def test_more_antenna_height_never_hides_a_cell(
 ) -> None:
     seen, _hidden = _in_sight(ground, antenna_m, k, target_m, is_exact)
     _seen, hidden = _in_sight(ground, antenna_m + more_m, k, target_m, is_exact)
-    assert not np.any(seen & hidden)
+    _hold(seen, hidden, is_exact)
 
 
 @settings(max_examples=60)
@@ -96,7 +107,7 @@ def test_larger_k_never_hides_a_cell(
 ) -> None:
     seen, _hidden = _in_sight(ground, antenna_m, k, target_m, is_exact)
     _seen, hidden = _in_sight(ground, antenna_m, k + more, target_m, is_exact)
-    assert not np.any(seen & hidden)
+    _hold(seen, hidden, is_exact)
 
 
 @settings(max_examples=40)
@@ -111,4 +122,4 @@ def test_higher_target_is_never_hidden_where_a_lower_one_is_in_sight(
 ) -> None:
     seen, _hidden = _in_sight(ground, antenna_m, k, target_m, is_exact)
     _seen, hidden = _in_sight(ground, antenna_m, k, target_m + more_m, is_exact)
-    assert not np.any(seen & hidden)
+    _hold(seen, hidden, is_exact)
