@@ -69,7 +69,7 @@ def _hold(seen: np.ndarray, hidden: np.ndarray, is_exact: bool) -> None:
 
     It decides by the horizon interpolated between rays unless the answer is within a metre of
     flipping, and between cells that jump by tens of metres the interpolation can miss by more
-    (seen once in 300 random lands, one cell of 15 600).
+    (seen once: one cell of 15 600).
     """
     flipped = int((seen & hidden).sum())
     assert flipped <= (0 if is_exact else seen.size // 5_000)
