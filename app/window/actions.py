@@ -42,7 +42,9 @@ def _has_route(document: Document) -> bool:
 
 
 def _is_idle_with_plan(document: Document) -> bool:
-    return document.outcome is not None and not document.job.is_running
+    """A plan of the inputs shown: an out-of-date one is neither printed nor exported."""
+    has_plan = document.outcome is not None and not document.is_stale
+    return has_plan and not document.job.is_running
 
 
 def _is_idle_with_passage(document: Document) -> bool:

@@ -111,9 +111,9 @@ def test_every_dialog_is_dark(qtbot: QtBot, dark: MainWindow, name: str) -> None
     for edit in [None, *[e for e in edits if e.isVisible()]]:
         if edit is not None:
             edit.setFocus()
-        pixels = _pixels(dialog)
-        assert pixels.max() <= _BRIGHTEST
-        assert pixels.mean() < 40
+        # Seen once on a busy machine: a bright pixel in the file dialog's first picture.
+        qtbot.waitUntil(lambda: bool(_pixels(dialog).max() <= _BRIGHTEST), timeout=2000)
+        assert _pixels(dialog).mean() < 40
     dialog.close()
     if isinstance(dialog, SheetsDialog):
         dialog.view.close_threads()
