@@ -1,9 +1,10 @@
 """Rhumb lines and geodesics against GeographicLib.
 
-Source: GeographicLib 2.1.2 (Debian geographiclib-tools), RhumbSolve -i and RhumbSolve; values
-printed to 1e-6 m and 1e-8 deg. Geodesics: the worked example of Karney, Algorithms for
-geodesics (2013), table 2 (inverse of JFK to LHR is RhumbSolve's own help example for the rhumb
-line). Tolerances asked for: 0.01 m and 1e-6 deg.
+Source of the rhumb lines: GeographicLib 2.1.2 (Debian geographiclib-tools), RhumbSolve -i and
+RhumbSolve; values printed to 1e-6 m and 1e-8 deg. Source of the geodesics: worked examples of
+Karney, Algorithms for geodesics (2013); values and table numbers from memory, and PROJ, which is
+checked here, has the same author's code, so they hold our order of arguments and units rather
+than its formulas. Tolerances asked for: 0.01 m and 1e-6 deg.
 """
 
 import numpy as np
