@@ -1,5 +1,6 @@
 """Tables of fixed columns with rows of one or two lines."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -19,6 +20,9 @@ from core.sheets.page import (
 from core.words.messages import Say
 
 CELL_PAD_MM = 0.8
+
+_LEAST_PT = 8.0
+"""Smallest size a text is set in to fit its column."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,8 +152,14 @@ def _in_cell(
     is_bold: bool = False,
     reference: str = "",
 ) -> Text:
-    """A text in its column, cut to it."""
+    """A text in its column: set smaller, down to a least size, before anything is cut.
+
+    Two marks may differ in their last word alone, and half a margin's sense is none.
+    """
     room = column.width_mm - 2.0 * CELL_PAD_MM
+    wide = measure.width_mm(text, size_pt=size_pt, is_bold=is_bold)
+    if wide > room:
+        size_pt = max(min(size_pt, _LEAST_PT), math.floor(10.0 * size_pt * room / wide) / 10.0)
     place = {
         Anchor.START: x + CELL_PAD_MM,
         Anchor.MIDDLE: x + column.width_mm / 2.0,
