@@ -12,6 +12,8 @@ Float32Array = NDArray[np.float32]
 IntArray = NDArray[np.int64]
 ByteArray = NDArray[np.uint8]
 BoolArray = NDArray[np.bool_]
+Floats = FloatArray | float
+"""One number, or many that are broadcast against each other."""
 
 
 def _rebuild(cls: type[Any], values: dict[str, Any]) -> Any:  # noqa: ANN401 - any dataclass

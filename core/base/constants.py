@@ -14,3 +14,12 @@ STRONG_REFRACTION_K = 2.0
 
 UNKNOWN_HEIGHT_ASSUMED_M = 50.0
 """Height above water given to a cell of unknown height when asking whether it could matter."""
+
+SPEED_OF_LIGHT_MPS = 299_792_458.0
+"""Speed of light in vacuum, m/s, exact by definition."""
+
+BOLTZMANN_J_PER_K = 1.380649e-23
+"""Boltzmann's constant, J/K, exact by definition (SI 2019)."""
+
+NOISE_TEMPERATURE_K = 290.0
+"""Reference temperature of noise figures, K (by convention)."""

@@ -14,7 +14,7 @@ from pathlib import Path
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.units import mps_from_kn
-from core.files.ship_radar import LONGEST_M, read_radar
+from core.files.ship_radar import LONGEST_M, read_radar, standard_findings
 from core.files.toml_table import TomlTable, read_toml
 from core.ship.ship import Ship, ShipPoint, TurnAtSpeed, turn_radius_at_m
 
@@ -150,6 +150,8 @@ def _ship(top: TomlTable) -> tuple[Ship, tuple[Finding, ...]]:
             )
         )
     findings += _antenna_findings(ship, radar_tables)
+    for radar, table in zip(radars, radar_tables, strict=True):
+        findings += standard_findings(radar, table)
     findings += _load_findings(ship, top)
     findings += _known_error_findings(ship, top.where)
     return ship, tuple(findings)

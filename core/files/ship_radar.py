@@ -1,7 +1,10 @@
 """The radars of a ship file: antenna, beam, pulses, scales and blind sectors."""
 
+from core.base.findings import Finding
 from core.base.units import m_from_nm
 from core.files.toml_table import TomlTable
+from core.radar.installation import InstallationStandard, standard_in
+from core.radar.presets import PRESET_WORDS, preset_named
 from core.ship.ship import (
     STANDARD_RANGE_SCALES_M,
     Band,
@@ -15,6 +18,8 @@ LONGEST_M = 500.0
 """Longest ship read, m; the longest ever built had 458 m (from memory)."""
 
 _HIGHEST_M = 149.9
+_FREQUENCY_GHZ = {"X": (9.2, 9.5), "S": (2.9, 3.1)}
+"""Bands of marine radar, GHz (IMO MSC.192(79))."""
 _INDEX_SCALE_M = m_from_nm(3.0)
 """The scale whose pulse is taken as the one for index lines, m."""
 
@@ -56,6 +61,7 @@ def read_radar(
     if len({case.name for case in cases}) < len(cases):
         raise table.fail("two load conditions have the same name", "Rename one of them")
     power_kw = table.number("peak_power_kw", 0.0001, 1000.0)
+    frequency_ghz = table.number("frequency_ghz", *_FREQUENCY_GHZ[band])
     return Radar(
         name=table.text("name") or f"{band} band radar",
         band=Band(band),
@@ -69,13 +75,18 @@ def read_radar(
         vertical_beamwidth_deg=table.number("vertical_beamwidth_deg", 1.0, 90.0),
         peak_power_w=None if power_kw is None else power_kw * 1000.0,
         antenna_gain_db=table.number("antenna_gain_db", 5.0, 60.0),
+        frequency_hz=None if frequency_ghz is None else frequency_ghz * 1e9,
+        rotation_rpm=table.number("rotation_rpm", 5.0, 120.0),
+        noise_figure_db=table.number("noise_figure_db", 0.5, 20.0),
+        losses_db=table.number("losses_db", 0.0, 50.0),
+        polarisation=table.choice("polarisation", ("H", "V", ""), ""),
         pulse_s=_index_pulse_s(pulses),
         pulses=pulses,
         range_scales_m=STANDARD_RANGE_SCALES_M
         if scales_nm is None
         else tuple(sorted({m_from_nm(nm) for nm in scales_nm})),
         installation_standard=table.text("installation_standard"),
-        preset=table.text("preset"),
+        preset=_preset(table),
         range_index_error_m=table.number_or("range_index_error_m", 0.0, -1000.0, 1000.0),
         heading_marker_error_deg=table.number_or("heading_marker_error_deg", 0.0, -30.0, 30.0),
         load_conditions=cases,
@@ -92,8 +103,35 @@ def _height(table: TomlTable, key: str) -> float | None:
     return value
 
 
+def _preset(table: TomlTable) -> str:
+    """The preset in its full name; empty where none is stated."""
+    text = table.text("preset")
+    preset = preset_named(text) if text else None
+    if text and preset is None:
+        raise table.fail(
+            f"preset «{text[:60]}» is not one of {', '.join(PRESET_WORDS)}", "Correct the word"
+        )
+    return "" if preset is None else preset.value
+
+
+def standard_findings(radar: Radar, table: TomlTable) -> tuple[Finding, ...]:
+    """What to check where a certificate's words name no standard known here."""
+    text = radar.installation_standard
+    if not text or standard_in(text) is not None:
+        return ()
+    known = ", ".join(standard.value for standard in InstallationStandard)
+    return (
+        table.finding(
+            "standard-unknown",
+            f"installation_standard names none of {known}; MSC.192(79) is taken",
+            "Write the resolution of the certificate",
+        ),
+    )
+
+
 def _pulse(table: TomlTable) -> Pulse:
     length_us = table.needed_number("length_us", 0.001, 100.0)
+    bandwidth_mhz = table.number("bandwidth_mhz", 0.1, 200.0)
     from_nm = table.number("from_scale_nm", 0.05, 120.0)
     to_nm = table.number("to_scale_nm", 0.05, 120.0)
     if from_nm is not None and to_nm is not None and from_nm > to_nm:
@@ -106,6 +144,7 @@ def _pulse(table: TomlTable) -> Pulse:
         repetition_hz=table.number("repetition_hz", 10.0, 100000.0),
         from_scale_m=None if from_nm is None else m_from_nm(from_nm),
         to_scale_m=None if to_nm is None else m_from_nm(to_nm),
+        bandwidth_hz=None if bandwidth_mhz is None else bandwidth_mhz * 1e6,
     )
 
 

@@ -49,6 +49,8 @@ class Pulse:
     """Shortest range scale it is used on, m."""
     to_scale_m: float | None = None
     """Longest range scale it is used on, m."""
+    bandwidth_hz: float | None = None
+    """Bandwidth of the receiver with this pulse, Hz."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +105,14 @@ class Radar:
     vertical_beamwidth_deg: float | None = None
     peak_power_w: float | None = None
     antenna_gain_db: float | None = None
+    frequency_hz: float | None = None
+    rotation_rpm: float | None = None
+    """Turns of the antenna a minute."""
+    noise_figure_db: float | None = None
+    losses_db: float | None = None
+    """All losses both ways that no other value names, dB."""
+    polarisation: str = ""
+    """``H`` or ``V``; empty where not stated."""
     pulses: tuple[Pulse, ...] = ()
     installation_standard: str = ""
     """What the set was approved to, in the words of its certificate."""

@@ -12,10 +12,11 @@ CODE = sorted([*ROOT.glob("core/**/*.py"), *ROOT.glob("app/**/*.py")])
 UNITS = (
     "_m", "_nm", "_s", "_mps", "_kn", "_deg", "_rad", "_hz", "_db", "_w", "_mm", "_px", "_ratio",
     "_fraction", "_min", "_minutes", "_m2", "_px_per_mm", "_mm_per_m", "_deg_per_min", "_degps",
-    "_error_ratio",
+    "_error_ratio", "_rpm", "_mm_h", "_degc", "_hpa", "_kt", "_per_m", "_s_per_m", "_per_km",
 )  # fmt: skip
 BARE = {"refraction_k", "fraction", "ratio", "weight", "k", "start", "stop", "share", "score"}
 BARE |= {"left_x", "top_y", "cell_x", "cell_y"}  # in units of a raster's own coordinate system
+BARE |= {"pd", "pfa", "sea_state", "permittivity"}  # bare by nature
 BARE |= {"minutes"}  # is its own unit
 BARE |= {"row0", "col0", "half_rows", "half_cols", "cells_per_step"}  # counted in cells
 
@@ -74,6 +75,7 @@ def _is_public_module(path: Path) -> bool:
         "passage",
         "ship",
         "land",
+        "radar",
         "coverage",
         "plan",
     )
