@@ -8,15 +8,18 @@ from pathlib import Path
 from app.base.arguments import Arguments
 from core.base.errors import InputError
 from core.base.progress import Progress, Span
+from core.files.detect_json import detection_json, table_json
 from core.files.project import Options, Project, is_project, read_project
 from core.files.writing import check_writable
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_project
+from core.jobs.detect import detect, detect_table
 from core.jobs.inspect_data import inspect_paths
 from core.jobs.make_request import check_options, environment_of, make_request
 from core.jobs.plan_passage import plan_passage
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
+from core.words.detect_words import TABLE_NOTES, detection_lines, table_lines
 from core.words.summary import summary_lines
 
 
@@ -94,6 +97,27 @@ def _sweep(arguments: Arguments, progress: Progress) -> int:
     return 0
 
 
+def _detect(arguments: Arguments) -> int:
+    words = arguments.detect
+    if words.is_table:
+        bands = detect_table(words)
+        if arguments.is_json:
+            answer = table_json([budget for budget, _ in bands], [lines for _, lines in bands])
+        else:
+            for budget, lines in bands:
+                sys.stdout.write("\n".join(table_lines(budget, lines)) + "\n\n")
+            sys.stdout.write("\n".join(TABLE_NOTES) + "\n")
+            return 0
+    else:
+        detection = detect(words)
+        if not arguments.is_json:
+            sys.stdout.write("\n".join(detection_lines(detection)) + "\n")
+            return 0
+        answer = detection_json(detection)
+    sys.stdout.write(json.dumps(answer, indent=1, ensure_ascii=False) + "\n")
+    return 0
+
+
 def _inspect(arguments: Arguments) -> int:
     report = inspect_paths(arguments.paths)
     if arguments.is_json:
@@ -144,6 +168,8 @@ def run_command(arguments: Arguments, progress: Progress) -> int:
         return _plan(arguments, progress)
     if arguments.command == "sweep":
         return _sweep(arguments, progress)
+    if arguments.command == "detect":
+        return _detect(arguments)
     if arguments.command == "inspect":
         return _inspect(arguments)
     if arguments.command == "convert":

@@ -12,8 +12,9 @@ from core.base.units import m_from_nm, mps_from_kn
 from core.files.angle_text import position_in_text
 from core.files.project import Options
 from core.geodesy.position import Position
+from core.jobs.detect import DetectWords
 
-COMMANDS = ("plan", "sweep", "inspect", "convert", "demo")
+COMMANDS = ("plan", "sweep", "detect", "inspect", "convert", "demo")
 _ABOUT = (
     "Works out, leg by leg, what land is in radar line of sight along a planned passage, and from "
     "it index lines, wheel-over marks and range scales, printed as leg sheets. A planning aid "
@@ -46,7 +47,8 @@ class Arguments:
     geojson: Path | None = None
     csv: Path | None = None
     is_json: bool = False
-    """``inspect --json``: the answer as JSON on standard output."""
+    """``inspect --json``, ``detect --json``: the answer as JSON on standard output."""
+    detect: DetectWords = field(default_factory=DetectWords)
 
 
 def _number(text: str) -> float:
@@ -111,6 +113,60 @@ def _add_environment(parser: argparse.ArgumentParser) -> None:
     add("--radius", type=_MILES, metavar="NM", help="sweep radius, NM")
 
 
+def _add_detect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    detect = commands.add_parser(
+        "detect", help="at what ranges a radar detects one target over open sea"
+    )
+    add = detect.add_argument
+    add("--band", choices=("X", "S"), help="band of the radar")
+    add("--antenna", type=_METRES, metavar="M", help="antenna height above the water, m")
+    add("--rcs", type=_number, metavar="M2", help="radar cross-section of the target, m2")
+    add("--target-height", type=_METRES, metavar="M", help="height of the target, m")
+    add(
+        "--extended",
+        action="store_true",
+        help="the echo comes evenly from 0 to that height, as a ship's",
+    )
+    add("--shore-height", type=_METRES, metavar="M", help="instead: a shoreline of a height, m")
+    add("--preset", metavar="NAME", help="«minimum standard» (default) or «typical»")
+    add("--sea-state", type=_number, metavar="N", help="sea state, 0 to 6 (0)")
+    add("--rain", type=_number, metavar="MM_H", help="rain everywhere, mm/h (0)")
+    add("--refraction", type=_number, metavar="K", help="refraction factor k (4/3)")
+    add("--scale", type=_MILES, metavar="NM", help="range scale, for its pulse (the long pulse)")
+    add(
+        "--swerling",
+        type=int,
+        choices=(0, 1),
+        default=0,
+        help="0: a steady echo (default); 1: one that changes from scan to scan",
+    )
+    add(
+        "--table",
+        action="store_true",
+        help="instead: the targets of the performance standard, one band or both",
+    )
+    add("--json", action="store_true", help="the answer as JSON")
+    _add_quiet(detect)
+
+
+def _detect_words(given: argparse.Namespace) -> DetectWords:
+    return DetectWords(
+        band=given.band,
+        preset=given.preset,
+        antenna_height_m=given.antenna,
+        rcs_m2=given.rcs,
+        target_height_m=given.target_height,
+        shore_height_m=given.shore_height,
+        is_extended=given.extended,
+        sea_state=given.sea_state,
+        rain_mm_h=given.rain,
+        refraction_k=given.refraction,
+        range_scale_m=given.scale,
+        swerling=given.swerling,
+        is_table=given.table,
+    )
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="legsheet",
@@ -152,6 +208,8 @@ def _parser() -> argparse.ArgumentParser:
     _add_environment(sweep)
     sweep.add_argument("-o", "--output", type=Path, required=True, metavar="OUT.tif")
     _add_quiet(sweep)
+
+    _add_detect(commands)
 
     inspect = commands.add_parser("inspect", help="what files are, cover and are worth")
     inspect.add_argument("paths", type=Path, nargs="+", metavar="PATH")
@@ -202,6 +260,13 @@ def parse(argv: Sequence[str]) -> Arguments:
     if window is not None:
         return window
     given = _parser().parse_args(_joined(argv))
+    if given.command == "detect":
+        return Arguments(
+            command="detect",
+            is_quiet=given.quiet,
+            is_json=given.json,
+            detect=_detect_words(given),
+        )
     options = Options(
         tide_m=getattr(given, "tide", None),
         mean_sea_level_m=getattr(given, "msl", None),

@@ -79,7 +79,9 @@ def read_radar(
         rotation_rpm=table.number("rotation_rpm", 5.0, 120.0),
         noise_figure_db=table.number("noise_figure_db", 0.5, 20.0),
         losses_db=table.number("losses_db", 0.0, 50.0),
-        polarisation=table.choice("polarisation", ("H", "V", ""), ""),
+        polarisation=table.choice("polarisation", ("H", "V"), "H")
+        if table.has("polarisation")
+        else "",
         pulse_s=_index_pulse_s(pulses),
         pulses=pulses,
         range_scales_m=STANDARD_RANGE_SCALES_M

@@ -53,6 +53,26 @@ class DetectionRanges:
     snr_required_db: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Detection:
+    """Where one target is detected, and all that rests on."""
+
+    budget: EchoBudget
+    target: RadarTarget
+    rule: DetectionRule
+    ranges: DetectionRanges
+
+
+def detection_of(
+    budget: EchoBudget, target: RadarTarget, rule: DetectionRule | None = None
+) -> Detection:
+    """The ranges of ``detection_ranges`` with what they rest on."""
+    rule = rule or DetectionRule()
+    return Detection(
+        budget=budget, target=target, rule=rule, ranges=detection_ranges(budget, target, rule)
+    )
+
+
 def detection_ranges(
     budget: EchoBudget, target: RadarTarget, rule: DetectionRule | None = None
 ) -> DetectionRanges:

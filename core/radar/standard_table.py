@@ -11,7 +11,7 @@ from core.base.units import m_from_nm
 from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.first_detection import DetectionRanges, detection_ranges
 from core.radar.radar_set import RadarSet
-from core.radar.radar_target import RadarTarget
+from core.radar.radar_target import RadarTarget, Spread
 from core.radar.square_law import DetectionRule
 from core.ship.ship import Band
 
@@ -29,7 +29,7 @@ class StandardRow:
     s_band_range_m: float
     x_band_rcs_m2: float
     s_band_rcs_m2: float
-    is_extended: bool = False
+    spread: Spread = Spread.POINT
     is_footnote: bool = False
     """A footnote's target, range and cross-section from memory."""
 
@@ -42,7 +42,7 @@ class StandardRow:
         return RadarTarget(
             rcs_m2=self.x_band_rcs_m2 if band is Band.X else self.s_band_rcs_m2,
             height_m=self.height_m,
-            is_extended=self.is_extended,
+            spread=self.spread,
         )
 
 
@@ -52,7 +52,7 @@ def _row(
     ranges_nm: tuple[float, float],
     rcs_m2: tuple[float, float],
     *,
-    is_extended: bool = False,
+    spread: Spread = Spread.POINT,
     is_footnote: bool = False,
 ) -> StandardRow:
     return StandardRow(
@@ -62,17 +62,17 @@ def _row(
         s_band_range_m=m_from_nm(ranges_nm[1]),
         x_band_rcs_m2=rcs_m2[0],
         s_band_rcs_m2=rcs_m2[1],
-        is_extended=is_extended,
+        spread=spread,
         is_footnote=is_footnote,
     )
 
 
 STANDARD_ROWS = (
-    _row("shoreline rising to 60 m", 60.0, (20.0, 20.0), (50_000.0, 50_000.0), is_extended=True),
-    _row("shoreline rising to 6 m", 6.0, (8.0, 8.0), (5_000.0, 5_000.0), is_extended=True),
-    _row("shoreline rising to 3 m", 3.0, (6.0, 6.0), (2_500.0, 2_500.0), is_extended=True),
-    _row("ship over 5000 GT", 10.0, (11.0, 11.0), (50_000.0, 30_000.0), is_extended=True),
-    _row("ship over 500 GT", 5.0, (8.0, 8.0), (1_800.0, 1_000.0), is_extended=True),
+    _row("shoreline rising to 60 m", 60.0, (20.0, 20.0), (50_000.0, 50_000.0), spread=Spread.SHORE),
+    _row("shoreline rising to 6 m", 6.0, (8.0, 8.0), (5_000.0, 5_000.0), spread=Spread.SHORE),
+    _row("shoreline rising to 3 m", 3.0, (6.0, 6.0), (2_500.0, 2_500.0), spread=Spread.SHORE),
+    _row("ship over 5000 GT", 10.0, (11.0, 11.0), (50_000.0, 30_000.0), spread=Spread.EXTENDED),
+    _row("ship over 500 GT", 5.0, (8.0, 8.0), (1_800.0, 1_000.0), spread=Spread.EXTENDED),
     # Cross-sections of MSC.164(78) 3.1, read.
     _row("small vessel with reflector", 4.0, (5.0, 3.7), (7.5, 0.5)),
     _row("buoy with corner reflector", 3.5, (4.9, 3.6), (10.0, 1.0)),

@@ -5,7 +5,7 @@ import numpy as np
 from core.base.arrays import FloatArray, Floats
 from core.radar.echo_budget import EchoBudget
 from core.radar.over_sea import over_sea_factor_db
-from core.radar.radar_target import RadarTarget
+from core.radar.radar_target import RadarTarget, Spread
 from core.radar.resolution_cell import elevation_rad
 
 SAMPLES = 9
@@ -27,7 +27,7 @@ def target_power_w(budget: EchoBudget, target: RadarTarget, range_m: Floats) -> 
         Range along the sea, m, > 0.
     """
     d = np.asarray(range_m, np.float64)
-    if target.is_extended:
+    if target.spread is not Spread.POINT:
         heights = (np.arange(SAMPLES) + 0.5) / SAMPLES * target.height_m
     else:
         heights = np.array([target.height_m])

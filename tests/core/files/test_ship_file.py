@@ -138,8 +138,11 @@ def test_what_later_stages_need_is_kept(tmp_path: Path) -> None:
     text = _LEAST + (
         "antenna_from_stern_m = 20\nantenna_to_starboard_m = -1.5\nvertical_beamwidth_deg = 22\n"
         "peak_power_kw = 25\nantenna_gain_db = 31\nrange_scales_nm = [12, 3, 6, 3]\n"
-        'installation_standard = "some standard"\npreset = "typical"\n'
+        'installation_standard = "IMO MSC.192(79)"\npreset = "Typical, well kept"\n'
+        "frequency_ghz = 9.38\nrotation_rpm = 28\nnoise_figure_db = 4.5\nlosses_db = 8\n"
+        'polarisation = "V"\n'
         "[[radar.pulse]]\nlength_us = 0.07\nrepetition_hz = 3000\nto_scale_nm = 3\n"
+        "bandwidth_mhz = 18\n"
         '[[radar.pulse]]\nname = "long"\nlength_us = 0.8\nfrom_scale_nm = 12\n'
     )
     ship, findings, _sha256 = read_ship(_written(tmp_path, text))
@@ -150,11 +153,25 @@ def test_what_later_stages_need_is_kept(tmp_path: Path) -> None:
     assert radar.peak_power_w == 25_000.0
     assert radar.antenna_gain_db == 31.0
     assert radar.range_scales_m == (5556.0, 11112.0, 22224.0)
-    assert (radar.installation_standard, radar.preset) == ("some standard", "typical")
+    assert (radar.installation_standard, radar.preset) == ("IMO MSC.192(79)", "typical")
+    assert radar.frequency_hz == pytest.approx(9.38e9)
+    assert (radar.rotation_rpm, radar.noise_figure_db, radar.losses_db) == (28.0, 4.5, 8.0)
+    assert radar.polarisation == "V"
+    assert radar.pulses[0].bandwidth_hz == 18e6
+    assert radar.pulses[1].bandwidth_hz is None
     assert [pulse.name for pulse in radar.pulses] == ["0.07 µs", "long"]
     assert radar.pulses[0].length_s == pytest.approx(0.07e-6)
     assert radar.pulses[0].to_scale_m == 5556.0
     assert radar.pulse_s == pytest.approx(0.07e-6)
+
+
+def test_a_certificate_that_names_no_known_standard_is_a_finding(tmp_path: Path) -> None:
+    text = _LEAST + 'installation_standard = "some standard"\n'
+    _ship, findings, _sha256 = read_ship(_written(tmp_path, text))
+    assert [str(finding) for finding in findings] == [
+        "ship.toml: radar 1: installation_standard names none of MSC.192(79), MSC.64(67), "
+        "A.477(XII); MSC.192(79) is taken. Write the resolution of the certificate."
+    ]
 
 
 def test_known_errors_are_kept_and_said_not_to_be_applied(tmp_path: Path) -> None:
@@ -256,6 +273,22 @@ def test_a_large_trim_is_a_finding(tmp_path: Path) -> None:
             "antenna_above_keel_m = true",
             "ship.toml, radar 1: antenna_above_keel_m is not a number. Write a plain number such "
             "as 12.5.",
+        ),
+        (
+            "antenna_above_keel_m = 30",
+            'antenna_above_keel_m = 30\npreset = "best"',
+            "ship.toml, radar 1: preset «best» is not one of minimum standard, typical. Correct "
+            "the word.",
+        ),
+        (
+            "antenna_above_keel_m = 30",
+            'antenna_above_keel_m = 30\npolarisation = "circular"',
+            "ship.toml, radar 1: polarisation «circular» is not one of H, V. Correct the word.",
+        ),
+        (
+            "antenna_above_keel_m = 30",
+            "antenna_above_keel_m = 30\nfrequency_ghz = 3.05",
+            "ship.toml, radar 1: frequency_ghz 3.05 is not between 9.2 and 9.5. Correct the value.",
         ),
         (
             'band = "X"',
