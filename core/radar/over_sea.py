@@ -2,7 +2,9 @@
 
 Two-ray where the paths differ by a quarter of a wave or more; nearer to the horizon the lesser of
 two-ray and the first term of diffraction; beyond it the first term (handbook 5.6). Against the
-exact mode sum on a smooth sphere within 0.7 dB rms and 1.7 dB at most, one way.
+exact mode sum on a smooth sphere, one way: 0.6 dB rms over 420 cases, antennas of 15 and 30 m,
+targets of 1 to 60 m; at most 1.7 dB with 15 m and k 4/3, at most 2.9 dB anywhere, which is at
+targets of 1 to 2 m deep in the weak zone before the horizon (tests/outside/test_mode_sum.py).
 """
 
 import math

