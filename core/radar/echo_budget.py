@@ -33,7 +33,7 @@ It does not average out from pulse to pulse as noise does, and it has spikes: 8 
 mean (handbook 4.2, from memory); the middle is taken."""
 RAIN_CLUTTER_ALLOWANCE_DB = 4.0
 """The same for rain, dB: without spikes, but alike for some 3 ms (from memory), so that the 13
-pulses of a scan count as about 4; these need 3.7 dB more (computed, ``square_law.py``)."""
+pulses of a scan count as about 4; these need 3.6 dB more (computed, ``square_law.py``)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
