@@ -113,7 +113,11 @@ def _target(target: RadarTarget) -> dict[str, Any]:
 
 def _ranges(ranges: DetectionRanges, budget: EchoBudget) -> dict[str, Any]:
     return {
-        **nullable("first_detection_nm", _nm_or_none(ranges.first_m), why_nowhere(ranges)),
+        **nullable(
+            "first_detection_nm",
+            _nm_or_none(ranges.first_m),
+            why_nowhere(ranges, budget.conditions),
+        ),
         "detection_bands_nm": [[nm(band.from_m), nm(band.to_m)] for band in ranges.bands],
         **nullable(
             "lost_in_sea_clutter_inside_nm",

@@ -23,8 +23,8 @@ PRESET_TITLES = {
 """Presets as they are printed."""
 
 CAUTION = (
-    "Calculated, over open sea. Ducting is not predicted; a set in poor order detects less. "
-    "A planning figure, no promise."
+    "Calculated for open sea, for planning only. Ducting is not predicted; a set in poor order "
+    "detects less."
 )
 _MOST_BANDS = 6
 _SLACK = 1e-9
@@ -51,23 +51,25 @@ def why_not_lost(conditions: Conditions) -> str:
     return "sea clutter hides it at no range"
 
 
-def why_nowhere(ranges: DetectionRanges) -> str:
+def why_nowhere(ranges: DetectionRanges, conditions: Conditions) -> str:
     """Why a target is detected nowhere."""
     if ranges.lost_in_sea_inside_m is not None:
         return "sea clutter hides it at every range"
+    if conditions.rain_mm_h > 0.0:
+        return "its echo is too weak in this rain at every range"
     return "its echo is too weak at every range"
 
 
-def set_line(budget: EchoBudget) -> str:
-    """The set in a line: band, preset, antenna, pulse."""
+def set_lines(budget: EchoBudget) -> tuple[str, str]:
+    """The set in two lines: band, preset and antenna; then its values and pulse."""
     radar, pulse = budget.radar, budget.pulse
     return (
-        f"{radar.band.value} band, {PRESET_TITLES[radar.preset]}: "
-        f"{radar.peak_power_w / 1000.0:g} kW, {radar.antenna_gain_db:g} dB, "
+        f"{radar.band.value} band, {PRESET_TITLES[radar.preset]}, "
+        f"antenna {budget.antenna_height_m:g} m above the water",
+        f"set: {radar.peak_power_w / 1000.0:g} kW, {radar.antenna_gain_db:g} dB, "
         f"beam {radar.horizontal_beamwidth_deg:g}°, losses {radar.losses_db:.1f} dB, "
         f"{pulse.name} pulse of {pulse.length_s * 1e6:g} µs "
-        f"({scale(pulse.from_scale_m)} to {scale(pulse.to_scale_m)}); "
-        f"antenna {budget.antenna_height_m:g} m above the water"
+        f"({scale(pulse.from_scale_m)} to {scale(pulse.to_scale_m)})",
     )
 
 
@@ -102,7 +104,7 @@ def detection_lines(detection: Detection) -> tuple[str, ...]:
     ranges, budget = detection.ranges, detection.budget
     bands: list[str]
     if ranges.first_m is None:
-        first = f"nowhere: {why_nowhere(ranges)}"
+        first = f"nowhere: {why_nowhere(ranges, budget.conditions)}"
         bands = []
     else:
         first = f"at {detected_nm(ranges.first_m)} NM"
@@ -112,14 +114,13 @@ def detection_lines(detection: Detection) -> tuple[str, ...]:
     else:
         lost = f"{lost_nm(ranges.lost_in_sea_inside_m)} NM"
     return (
-        set_line(budget),
+        *set_lines(budget),
         f"target: {_target_words(detection.target)}; {conditions_line(budget.conditions)}",
         f"first detected:        {first}",
         *bands,
         f"lost in sea inside:    {lost}",
-        f"rule: detected in {detection.rule.pd * 10.0:g} of 10 scans at {detection.rule.pfa:g} "
-        f"false alarms, {budget.pulses} pulses a scan, signal over noise "
-        f"{ranges.snr_required_db:.1f} dB a pulse",
+        f"rule: in {detection.rule.pd * 10.0:g} of 10 scans, false alarms {detection.rule.pfa:g}, "
+        f"{budget.pulses} pulses a scan, {ranges.snr_required_db:.1f} dB over noise a pulse",
         CAUTION,
     )
 
@@ -173,7 +174,7 @@ def table_lines(budget: EchoBudget, lines: Sequence[TableLine]) -> tuple[str, ..
     band = budget.radar.band
     standard = [line for line in lines if not line.row.is_footnote]
     return (
-        set_line(budget),
+        *set_lines(budget),
         f"ranges in NM, {refraction(budget.conditions.refraction_k)}; "
         "in brackets the range inside which sea clutter hides the target",
         "",
@@ -181,16 +182,14 @@ def table_lines(budget: EchoBudget, lines: Sequence[TableLine]) -> tuple[str, ..
         *(_laid(_cells(line, band)) for line in lines),
         "",
         f"differs by {nm_from_m(rms_m(standard, band)):.2f} NM over the nine rows of the standard, "
-        f"{nm_from_m(rms_m(lines[SMALL_ROWS], band)):.2f} NM over its four small targets "
-        "(root mean square)",
+        f"{nm_from_m(rms_m(lines[SMALL_ROWS], band)):.2f} NM over its four small targets (rms)",
     )
 
 
 TABLE_NOTES = (
-    "standard: IMO MSC.192(79) table 2, antenna 15 m, no clutter, 8 of 10 scans; "
-    "rain in mm/h, sea in sea states.",
-    "* a footnote of the standard, its range from memory. Radar cross-sections are those of the "
-    "test standard from memory, but for the small vessel with reflector.",
+    "standard: IMO MSC.192(79) table 2, antenna 15 m, no clutter, 8 of 10 scans",
+    "rain in mm/h, sea in sea states; radar cross-sections as in the test standard, from memory",
+    "* a footnote of the standard, its range from memory",
     CAUTION,
 )
 """Stand below the tables."""
