@@ -12,7 +12,7 @@ from core.base.units import m_from_nm, mps_from_kn
 from core.files.angle_text import position_in_text
 from core.files.project import Options
 from core.geodesy.position import Position
-from core.jobs.detect import DetectWords
+from core.jobs.detect_request import DetectWords
 
 COMMANDS = ("plan", "sweep", "detect", "inspect", "convert", "demo")
 _ABOUT = (

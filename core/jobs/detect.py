@@ -1,11 +1,11 @@
 """The detect job: at what ranges a radar detects one target over open sea."""
 
 import math
-from dataclasses import dataclass
 
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import InputError
 from core.base.units import m_from_nm
+from core.jobs.detect_request import DetectWords
 from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.first_detection import Detection, detection_of
 from core.radar.presets import PRESET_WORDS, preset_named, preset_set
@@ -25,25 +25,6 @@ _LIMITS: tuple[tuple[str, str, float, float, str], ...] = (
     ("refraction_k", "refraction factor k", 0.5, 10.0, ""),
     ("range_scale_m", "range scale", m_from_nm(0.05), m_from_nm(120.0), "m"),
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DetectWords:
-    """What an officer asks, as typed; None where nothing was said."""
-
-    band: str | None = None
-    preset: str | None = None
-    antenna_height_m: float | None = None
-    rcs_m2: float | None = None
-    target_height_m: float | None = None
-    shore_height_m: float | None = None
-    is_extended: bool = False
-    sea_state: float | None = None
-    rain_mm_h: float | None = None
-    refraction_k: float | None = None
-    range_scale_m: float | None = None
-    swerling: int = 0
-    is_table: bool = False
 
 
 def preset_in(words: DetectWords) -> Preset:

@@ -7,7 +7,8 @@ import pytest
 
 from core.base.errors import InputError
 from core.files.detect_json import detection_json, table_json
-from core.jobs.detect import DetectWords, detect, detect_table
+from core.jobs.detect import detect, detect_table
+from core.jobs.detect_request import DetectWords
 from core.radar.radar_set import Preset
 from core.words.detect_words import detected_nm, detection_lines, lost_nm, table_lines
 
