@@ -123,3 +123,11 @@ def test_steep_faces_fill_the_beam_before_the_pulse() -> None:
 def test_grazing_ends_at_the_horizon() -> None:
     horizon_m = 2.2256 * 1852.0 * 20.0**0.5
     assert float(sea_grazing_rad(horizon_m, 20.0, 4.0 / 3.0)) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_the_beams_edge_costs_an_echo_twice() -> None:
+    # at half the beam's height half the power goes out and half of that comes back
+    budget = _budget(Conditions())
+    edge_deg = budget.radar.vertical_beamwidth_deg / 2.0
+    on_axis, edge = budget.echo_power_w(1000.0, 1.0, 1.0, np.array([0.0, edge_deg]))
+    assert edge / on_axis == pytest.approx(0.25)
