@@ -16,15 +16,17 @@ class Surface(IntEnum):
     LAND = 2
     """Some land in sight."""
     UNKNOWN = 3
-    """Heights here or before it are unknown and not hidden by known land."""
+    """Heights here or before it are unknown and not hidden by known land.
+
+    What a cell in such a place says of land is only what known heights would show."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class EchoField(HoldsArrays):
     """The lit surfaces round a place. B bearings, N range cells.
 
-    Ray b has bearing ``360 * b / B`` deg; cell n spans ranges ``n * cell_m`` to
-    ``(n + 1) * cell_m``.
+    Row b stands for the bearings up to half a step to each side of ``360 * b / B`` deg; cell n
+    spans ranges ``n * cell_m`` to ``(n + 1) * cell_m``.
 
     face_m : (B, N) float32
         Height of the land in sight in the cell, measured across the line of sight, m: the
@@ -34,6 +36,9 @@ class EchoField(HoldsArrays):
         area times sin psi is the area across the line of sight).
     height_m : (B, N) float32
         Mean height above the water of that land, weighted by ``face_m``; NaN without.
+    span_m : (B, N) float32
+        Heights over which it is spread, m: ``sqrt(12)`` standard deviations, weighted likewise,
+        so that an even wall has the whole of its lit height; NaN without.
     steepness : (B, N) float32
         Mean slope of that ground, rise over run, weighted likewise; NaN without.
     surface : (B, N) uint8, ``Surface``
@@ -45,5 +50,6 @@ class EchoField(HoldsArrays):
     refraction_k: float
     face_m: Float32Array
     height_m: Float32Array
+    span_m: Float32Array
     steepness: Float32Array
     surface: ByteArray

@@ -1,0 +1,178 @@
+"""The land and water that an antenna lights, cell by cell in bearing and range.
+
+Rays are walked by ``echo_walk.py`` and summed by bearing. Between two of them no cell is lost,
+for they lie no more than a cell of the lattice apart at the radius.
+"""
+
+import math
+
+import numpy as np
+
+from core.base.arrays import ByteArray, Float32Array, FloatArray
+from core.base.compiled import kernel
+from core.base.constants import EARTH_RADIUS_M
+from core.coverage.echo_field import EchoField, Surface
+from core.coverage.echo_walk import Sums, highest_in_fields, walk
+from core.coverage.local_map import Grid, LocalMap, local_map
+from core.coverage.rays import aim, samples_before
+from core.coverage.terrain import Ground, Terrain
+from core.geodesy.position import Position
+
+_STEP_CELLS = 0.5
+_SPAN = math.sqrt(12.0)
+_HIDDEN = int(Surface.HIDDEN)
+_SEA = int(Surface.SEA)
+_LAND = int(Surface.LAND)
+_UNKNOWN = int(Surface.UNKNOWN)
+
+
+@kernel
+def _sweep(
+    ground: Ground,
+    grid: Grid,
+    rays_per_bearing: int,
+    radius_m: float,
+    cell_m: float,
+    antenna_m: float,
+    bend: float,
+    metric: FloatArray,
+    face: Float32Array,
+    height: Float32Array,
+    span: Float32Array,
+    steep: Float32Array,
+    surface: ByteArray,
+) -> None:
+    """Walk every ray and sum by bearing."""
+    bearings, cells = face.shape
+    fields = highest_in_fields(
+        ground,
+        int(grid.row0 - grid.half_rows),
+        int(grid.row0 + grid.half_rows),
+        int(grid.col0 - grid.half_cols),
+        int(grid.col0 + grid.half_cols),
+    )
+    row = np.empty(grid.row_of.shape[0])
+    col = np.empty(grid.row_of.shape[0])
+    sums = Sums(
+        cell_m,
+        np.empty(cells),
+        np.empty(cells),
+        np.empty(cells),
+        np.empty(cells),
+        np.empty(cells, dtype=np.uint8),
+        np.empty(cells, dtype=np.uint8),
+    )
+    for b in range(bearings):
+        sums.face[:] = 0.0
+        sums.height[:] = 0.0
+        sums.square[:] = 0.0
+        sums.steep[:] = 0.0
+        sums.water[:] = 0
+        sums.unknown[:] = 0
+        for p in range(rays_per_bearing):
+            off = (p + 0.5) / rays_per_bearing - 0.5
+            bearing = 2.0 * math.pi * (b + off) / bearings
+            east, north = math.sin(bearing), math.cos(bearing)
+            ray = aim(grid, east, north, radius_m, _STEP_CELLS, row, col)
+            if ray.step_m > cell_m:
+                finer = _STEP_CELLS * cell_m / ray.step_m
+                ray = aim(grid, east, north, radius_m, finer, row, col)
+            walk(ground, fields, ray, samples_before(radius_m, ray), antenna_m, bend, metric, sums)
+        for n in range(cells):
+            whole = sums.face[n]
+            if whole > 0.0:
+                mean = sums.height[n] / whole
+                spread = max(sums.square[n] / whole - mean * mean, 0.0)
+                face[b, n] = whole / rays_per_bearing
+                height[b, n] = mean
+                span[b, n] = _SPAN * math.sqrt(spread)
+                steep[b, n] = sums.steep[n] / whole
+                surface[b, n] = _LAND
+            else:
+                face[b, n] = 0.0
+                height[b, n] = np.nan
+                span[b, n] = np.nan
+                steep[b, n] = np.nan
+                surface[b, n] = _SEA if sums.water[n] else _HIDDEN
+            if sums.unknown[n]:
+                surface[b, n] = _UNKNOWN
+
+
+def sweep_echo(
+    terrain: Terrain,
+    position: Position,
+    *,
+    antenna_height_m: float,
+    refraction_k: float,
+    radius_m: float,
+    cell_m: float,
+    bearing_count: int,
+) -> EchoField:
+    """Find what an antenna lights round a place.
+
+    Parameters
+    ----------
+    terrain : Terrain
+        Land made ready.
+    position : Position
+        The antenna's place, not snapped to a cell.
+    antenna_height_m : float
+        Above the water now, m, > 0.
+    refraction_k : float
+        Effective Earth radius factor, bare.
+    radius_m : float
+        How far to look, m.
+    cell_m : float
+        Depth of a range cell, m, > 0; rays are sampled no coarser than this, nor than half a cell
+        of the lattice.
+    bearing_count : int
+        Bearings of the result. Between them rays are traced no more than a cell of the lattice
+        apart at the radius, and summed.
+
+    Returns
+    -------
+    EchoField
+        The surface of a cell is unknown if it is so on any of its rays, else land if land is in
+        sight on any, else sea.
+    """
+    here = local_map(terrain.lattice, position, radius_m)
+    shape = (bearing_count, math.ceil(radius_m / cell_m - 1e-9))
+    face_m, height_m, span_m, steepness = (np.empty(shape, dtype=np.float32) for _ in range(4))
+    surface = np.empty(shape, dtype=np.uint8)
+    _sweep(
+        terrain.ground,
+        here.grid,
+        math.ceil(2.0 * math.pi * radius_m / here.least_cell_m / bearing_count),
+        radius_m,
+        cell_m,
+        antenna_height_m,
+        1.0 / (2.0 * refraction_k * EARTH_RADIUS_M),
+        _metric(here),
+        face_m,
+        height_m,
+        span_m,
+        steepness,
+        surface,
+    )
+    return EchoField(
+        cell_m=cell_m,
+        radius_m=radius_m,
+        antenna_height_m=antenna_height_m,
+        refraction_k=refraction_k,
+        face_m=face_m,
+        height_m=height_m,
+        span_m=span_m,
+        steepness=steepness,
+        surface=surface,
+    )
+
+
+def _metric(here: LocalMap) -> FloatArray:
+    """Inverse metric of the lattice at the antenna, 1/m2; elsewhere within some 2 % of that."""
+    reach = np.array(
+        [
+            [here.east_of[1, 0] / here.half_rows, here.east_of[0, 1] / here.half_cols],
+            [here.north_of[1, 0] / here.half_rows, here.north_of[0, 1] / here.half_cols],
+        ]
+    )
+    return np.asarray(np.linalg.inv(reach.T @ reach), np.float64)
