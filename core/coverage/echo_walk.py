@@ -102,19 +102,19 @@ def _mark_water(
 
 
 @inlined
-def _steepness(
-    heights: Float32Array, i: int, j: int, fy: float, fx: float, metric: FloatArray
-) -> float:
-    """Slope of the ground between four cells, rise over run, NaN if one is unknown.
+def _steepness(heights: Float32Array, row: float, col: float, metric: FloatArray) -> float:
+    """Slope of the ground at a row and column inside, rise over run, NaN if not all is known.
 
     ``metric`` (2, 2) turns the changes of height g a row and a column into slope^2 = g M g.
     """
+    i = int(row)
+    j = int(col)
     left = heights[i + 1, j] - heights[i, j]
     right = heights[i + 1, j + 1] - heights[i, j + 1]
     upper = heights[i, j + 1] - heights[i, j]
     lower = heights[i + 1, j + 1] - heights[i + 1, j]
-    y = left + (right - left) * fx
-    x = upper + (lower - upper) * fy
+    y = left + (right - left) * (col - j)
+    x = upper + (lower - upper) * (row - i)
     square = metric[0, 0] * y * y + 2.0 * metric[0, 1] * y * x + metric[1, 1] * x * x
     return math.sqrt(square)
 
@@ -259,7 +259,8 @@ def walk(
                     dark_m = min(dark_m, r)
             if z > 0.0 and z - antenna_m - bend * r * r > top * r:
                 slope = slope_at(r, z, antenna_m, bend)
-                base = max(top, water_slope(r - step_m, antenna_m, bend))
+                # Of ground under the antenna itself the part straight below is left out.
+                base = max(top, water_slope(max(r - step_m, 0.5 * step_m), antenna_m, bend))
                 if slope > base:
                     if known != k + q - 1:
                         z_before = 0.0
@@ -271,9 +272,14 @@ def walk(
                         before = slope_at(r - step_m, z_before, antenna_m, bend)
                         if before < base:
                             share = (slope - base) / (slope - before)
-                    slant = _steepness(heights, i, j, y - i, x - j, metric)
-                    if math.isnan(slant):
-                        slant = abs(z - z_before) / step_m
+                    # The slope is that of the lit piece, not of what lies past the sample; a step
+                    # over a crest is no flatter than it rises.
+                    slant = abs(z - z_before) / step_m
+                    back = 0.5 * share
+                    if is_inside(codes, y - back * dy, x - back * dx):
+                        ground_slope = _steepness(heights, y - back * dy, x - back * dx, metric)
+                        if ground_slope > slant:  # never true of NaN
+                            slant = ground_slope
                     _add(
                         sums,
                         r - share * step_m,

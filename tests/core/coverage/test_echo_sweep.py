@@ -362,3 +362,13 @@ def test_same_again_is_the_same_and_arrays_are_read_only() -> None:
     assert np.array_equal(one.face_m, two.face_m)
     assert np.array_equal(one.surface, two.surface)
     assert not one.face_m.flags.writeable
+
+
+def test_an_antenna_over_land_lights_the_land_round_it() -> None:
+    field = _look(_sea().land(disc(0.0, 0.0, 3000.0), 5.0), antenna_m=25.0)
+    inside = field.face_m[:, 2 : round(2900.0 / 50.0)]
+    # level ground 20 m below: psi is 20 / r
+    middles = (np.arange(2, round(2900.0 / 50.0)) + 0.5) * 50.0
+    assert inside == pytest.approx(np.broadcast_to(20.0 / middles * 50.0, inside.shape), rel=0.05)
+    assert np.all(np.isfinite(field.face_m))
+    assert np.all(field.surface[:, :50] == Surface.LAND)
