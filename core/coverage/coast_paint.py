@@ -1,0 +1,219 @@
+"""Where the coast paints: at the waterline, farther in, or not at all, from one viewpoint.
+
+The painted edge is the first range cell at or behind a point of the coast, on its bearing and on
+the same run of land, in which land is in sight and the echo is strong enough. A cliff paints at
+the waterline, a beach where its ground has risen far enough, and both move with the water
+(handbook 8). What stands behind gaps in the heights is unknown.
+"""
+
+import math
+from dataclasses import dataclass
+from enum import IntEnum
+
+import numpy as np
+
+from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays
+from core.base.compiled import kernel
+from core.coverage.coast_sight import points_near
+from core.coverage.echo_field import Surface
+from core.coverage.land_echo import LandEcho
+from core.coverage.local_map import Grid, local_map
+from core.coverage.rays import aim, is_inside, polynomial
+from core.coverage.sight import DEFAULT_INLAND_M
+from core.coverage.terrain import Ground, Terrain
+from core.geodesy.position import Position
+from core.land.coast import CoastPoints
+from core.land.land_model import Cell
+
+_STEP_CELLS = 0.5
+_COAST_M = 100.0
+_WATER_GAP_CELLS = 2.5
+"""Water of two cells, seen in half-cell steps, does not end a run of land."""
+
+_SEA_CELL = int(Cell.SEA)
+_LAND = int(Surface.LAND)
+_UNKNOWN_SURFACE = int(Surface.UNKNOWN)
+
+
+class CoastPaint(IntEnum):
+    """How a point of the coast paints from one viewpoint."""
+
+    UNPAINTED = 0
+    PAINTED = 1
+    """The painted edge lies within one cell of the elevation or 100 m of the coast."""
+    PAINTED_BEHIND = 2
+    """The coast does not paint, land farther in on the same bearing does."""
+    OUTSIDE = 254
+    """Beyond the radius."""
+    UNKNOWN = 255
+    """Unknown heights lie in front, before any land paints."""
+
+
+_UNPAINTED = int(CoastPaint.UNPAINTED)
+_PAINTED = int(CoastPaint.PAINTED)
+_BEHIND = int(CoastPaint.PAINTED_BEHIND)
+_OUTSIDE = int(CoastPaint.OUTSIDE)
+_UNKNOWN = int(CoastPaint.UNKNOWN)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PaintedCoast(HoldsArrays):
+    """The coast from one viewpoint, point by point of the land model.
+
+    state : (n,) uint8, ``CoastPaint``
+    inland_m : (n,) float32
+        How far behind the point the painted edge lies, m, to one range cell; NaN without one.
+    margin_db : (n,) float32
+        Greatest margin within one cell or 100 m of the painted edge, and where nothing paints the
+        greatest on the whole run of land, dB: how soon it is lost, or what it wants; NaN where
+        no land is in sight.
+    """
+
+    state: ByteArray
+    inland_m: Float32Array
+    margin_db: Float32Array
+    painted_fraction: float | None
+    """Share by length of the coast within the radius that is PAINTED; None without coast there."""
+    behind_fraction: float | None
+    """The same of PAINTED_BEHIND."""
+    first_paint_inland_m: float | None
+    """Mean over the coast that paints, by length, of how far inland the painted edge lies."""
+
+
+@kernel
+def _paint(
+    ground: Ground,
+    grid: Grid,
+    surface: ByteArray,
+    face_m: Float32Array,
+    margin_db: Float32Array,
+    cell_m: float,
+    range_m: FloatArray,
+    bearing_rad: FloatArray,
+    radius_m: float,
+    inland_limit_m: float,
+    state: ByteArray,
+    inland_m: Float32Array,
+    best_db: Float32Array,
+) -> None:
+    """Walk in from each point of the coast; fill the three outputs."""
+    cell, codes = ground.cell, ground.codes
+    bearings, cells = surface.shape
+    row = np.empty(grid.row_of.shape[0])
+    col = np.empty(grid.row_of.shape[0])
+    for p in range(range_m.size):
+        inland_m[p] = np.nan
+        best_db[p] = np.nan
+        state[p] = _OUTSIDE
+        distance = range_m[p]
+        if not distance <= radius_m:
+            continue
+        state[p] = _UNPAINTED
+        b = int(bearing_rad[p] / (2.0 * math.pi) * bearings + 0.5) % bearings
+        east, north = math.sin(bearing_rad[p]), math.cos(bearing_rad[p])
+        ray = aim(grid, east, north, radius_m, _STEP_CELLS, row, col)
+        window_m = max(ray.cell_m, _COAST_M)
+        limit_m = min(distance + max(inland_limit_m, window_m), radius_m)
+        ashore_m = distance
+        k = max(int((distance - 0.5 * ray.cell_m) / ray.step_m), 1)
+        done = int(k * ray.step_m / cell_m) - 1
+        while k * ray.step_m <= limit_m:
+            r = k * ray.step_m
+            k += 1
+            y = polynomial(row, r / ray.scale_m)
+            x = polynomial(col, r / ray.scale_m)
+            if not is_inside(codes, y, x):
+                break
+            if cell[int(y + 0.5), int(x + 0.5)] != _SEA_CELL:
+                ashore_m = r
+            elif r > distance + window_m and r - ashore_m > _WATER_GAP_CELLS * ray.cell_m:
+                break
+            # Every range cell once, up to the one this sample lies in.
+            upto = min(int(r / cell_m), cells - 1)
+            for n in range(done + 1, upto + 1):
+                if surface[b, n] == _UNKNOWN_SURFACE:
+                    if state[p] == _UNPAINTED:
+                        state[p] = _UNKNOWN
+                elif surface[b, n] == _LAND and face_m[b, n] > 0.0:
+                    if not margin_db[b, n] <= best_db[p]:
+                        best_db[p] = margin_db[b, n]
+                    if state[p] == _UNPAINTED and margin_db[b, n] >= 0.0:
+                        inland = max(n * cell_m - distance, 0.0)
+                        inland_m[p] = inland
+                        state[p] = _PAINTED if inland <= window_m else _BEHIND
+                        best_db[p] = margin_db[b, n]
+                        limit_m = min(limit_m, distance + inland + window_m)
+            done = max(done, upto)
+
+
+def painted_coast(
+    terrain: Terrain,
+    points: CoastPoints,
+    position: Position,
+    echo: LandEcho,
+    *,
+    inland_limit_m: float = DEFAULT_INLAND_M,
+) -> PaintedCoast:
+    """Find the painted edge at and behind every point of the coast within the radius.
+
+    Parameters
+    ----------
+    terrain : Terrain
+        Land made ready, the same the echo was lit from.
+    points : CoastPoints
+        The coast.
+    position : Position
+        The antenna's place, the same the echo was lit from.
+    echo : LandEcho
+        What comes in, cell by cell.
+    inland_limit_m : float
+        How far in behind a point its painted edge is looked for, m.
+    """
+    field = echo.field
+    near = points_near(points, position, field.radius_m)
+    state = np.full(near.size, CoastPaint.OUTSIDE, dtype=np.uint8)
+    inland_m = np.full(near.size, np.nan, dtype=np.float32)
+    margin_db = np.full(near.size, np.nan, dtype=np.float32)
+    if near.any():
+        here = local_map(terrain.lattice, position, field.radius_m)
+        rows, cols = terrain.lattice.row_col(points.lat_deg[near], points.lon_deg[near])
+        range_m, bearing_deg = here.range_bearing(rows, cols)
+        found = (
+            np.empty(range_m.size, dtype=np.uint8),
+            np.empty(range_m.size, dtype=np.float32),
+            np.empty(range_m.size, dtype=np.float32),
+        )
+        _paint(
+            terrain.ground,
+            here.grid,
+            field.surface,
+            field.face_m,
+            echo.margin_db,
+            field.cell_m,
+            range_m,
+            np.radians(bearing_deg),
+            field.radius_m,
+            inland_limit_m,
+            *found,
+        )
+        state[near], inland_m[near], margin_db[near] = found
+    length_m = points.length_m
+    whole_m = float(length_m[state != CoastPaint.OUTSIDE].sum())
+    paints = np.isfinite(inland_m)
+    painting_m = float(length_m[paints].sum())
+
+    def share(of: CoastPaint) -> float | None:
+        return float(length_m[state == of].sum()) / whole_m if whole_m > 0.0 else None
+
+    return PaintedCoast(
+        state=state,
+        inland_m=inland_m,
+        margin_db=margin_db,
+        painted_fraction=share(CoastPaint.PAINTED),
+        behind_fraction=share(CoastPaint.PAINTED_BEHIND),
+        first_paint_inland_m=(
+            float(np.average(inland_m[paints].astype(np.float64), weights=length_m[paints]))
+            if painting_m > 0.0
+            else None
+        ),
+    )
