@@ -4,9 +4,11 @@ Land in sight echoes by its face across the line of sight and by the gamma of it
 air and rain act on it at its height; beam and pulse gather it (handbook 4.2, 5.6, 6.4, 8).
 
 Left out, each far below the 5 dB to which classes of ground are known: the bending over a
-shadow's edge (it weakens no more than the lowest few metres in sight behind the edge, by 12 dB at
-most); echoes of ground out of sight; a floor of the angle to level ground (where it would count,
-the field so low over the water has long died away).
+shadow's edge (of all land in sight on a steep coast it takes 3 % at X and 6 % at S band, and land
+below the edge adds 0.3 %, measured ray by ray; the lowest few metres behind an edge lose up to
+12 dB); a floor of the angle to level ground (where it would count, the field so low over the
+water has long died away). Walls lower than the heights' raster can hold echo as the slopes they
+are smoothed into.
 """
 
 import math
