@@ -75,7 +75,8 @@ def build_plan(
         request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), rules
     )
     surveys = tuple(survey_leg(field, rules) for field in fields)
-    book = object_book(passage, request.marks, peaks_of(passage, land, heights), fields, surveys)
+    peaks = peaks_of(passage, land, heights)
+    book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects)
     sights = first_sights(
         passage,
         land,
@@ -119,6 +120,8 @@ def build_plan(
         timetable=timetable,
         legs=tuple(legs),
         objects=book.objects,
+        known_objects=book.known,
+        are_letters_kept=book.are_letters_kept,
         findings=tuple(findings),
     )
 

@@ -30,6 +30,16 @@ class ObjectKind(Enum):
     MARK = "mark"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownObject:
+    """A lettered object of this or an earlier plan."""
+
+    id: str
+    kind: ObjectKind
+    position: Position
+    """Middle of an islet, tip of a headland, summit; not the edge point of an index line."""
+
+
 class Edge(Enum):
     """Which part of an object the cross-index range is measured to."""
 
@@ -262,4 +272,8 @@ class Plan:
     timetable: Timetable
     legs: tuple[LegPlan, ...]
     objects: tuple[IndexObject, ...]
+    known_objects: tuple[KnownObject, ...] = ()
+    """Lettered objects of this plan, and those of earlier ones whose letters stay reserved."""
+    are_letters_kept: bool = False
+    """Whether letters of an earlier plan changed those a first plan would give."""
     findings: tuple[Finding, ...]
