@@ -47,25 +47,20 @@ def _object(row: object) -> KnownObject:
     lat, lon = row.get("lat_deg"), row.get("lon_deg")
     if not isinstance(letter, str) or not 0 < len(letter) <= _LONGEST_ID:
         raise wrong
-    if not _is_number(lat, 90.0) or not _is_number(lon, 180.0):
+    lat_deg, lon_deg = _number(lat, 90.0), _number(lon, 180.0)
+    if lat_deg is None or lon_deg is None:
         raise wrong
     try:
-        return KnownObject(
-            id=letter,
-            kind=ObjectKind(kind),
-            position=Position(lat_deg=float(lat), lon_deg=float(lon)),
-        )
+        place = Position(lat_deg=lat_deg, lon_deg=lon_deg)
+        return KnownObject(id=letter, kind=ObjectKind(kind), position=place)
     except ValueError as exc:
         raise wrong from exc
 
 
-def _is_number(value: Any, most: float) -> bool:  # noqa: ANN401 - anything may stand in a file
-    return (
-        isinstance(value, int | float)
-        and not isinstance(value, bool)
-        and math.isfinite(value)
-        and abs(value) <= most
-    )
+def _number(value: object, most: float) -> float | None:
+    if not isinstance(value, int | float) or isinstance(value, bool):
+        return None
+    return float(value) if math.isfinite(value) and abs(value) <= most else None
 
 
 def read_known_objects(path: Path) -> tuple[KnownObject, ...]:

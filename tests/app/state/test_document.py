@@ -163,4 +163,4 @@ def test_another_document_starts_with_its_own_objects(document: Document) -> Non
     document.open_project(replace(_ROUTE, known_objects=_KNOWN), None)
     assert document.project_to_keep.known_objects == _KNOWN
     document.open_project(_ROUTE, None)
-    assert document.project_to_keep.known_objects == ()
+    assert not document.project_to_keep.known_objects
