@@ -154,13 +154,13 @@ def _legs(
     zone = times.zone_short(outcome.plan.timetable)
     columns = (
         Column(head=Say.COLUMN_LEG, width_mm=10.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_TO, width_mm=45.0),
+        Column(head=Say.COLUMN_TO, width_mm=43.0),
         Column(head=Say.COLUMN_COURSE, width_mm=20.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_NM, width_mm=13.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_KN, width_mm=12.0, anchor=Anchor.END),
         Column(head=f"{Say.COLUMN_START} {zone}", width_mm=26.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_INDEX, width_mm=31.0),
-        Column(head=Say.COLUMN_DATA, width_mm=31.0),
+        Column(head=Say.COLUMN_INDEX, width_mm=37.0),
+        Column(head=Say.COLUMN_DATA, width_mm=27.0),
     )
     rows = tuple(_leg_row(outcome, leg) for leg in legs)
     table = Table(columns=columns, rows=rows, row_mm=_ROW_MM)

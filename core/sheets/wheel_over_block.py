@@ -12,6 +12,7 @@ from core.words.messages import Say
 _BAND_MM = 31.0
 _NUMBER_PT = 12.0
 _LEAD_PT = 10.0
+_LEFT_PT = (12.0, 11.0, 10.0, 9.0)
 _BAND_HEIGHT_MM = 19.4
 _GAP_MM = 2.5
 
@@ -47,11 +48,14 @@ class _Block:
     def both_ends(self, left: str, right: str) -> None:
         """Two texts on one line, one at each end; on two lines where they would meet."""
         right_mm = self.measure.width_mm(right, size_pt=_NUMBER_PT, is_bold=True)
-        left_mm = self.measure.width_mm(left, size_pt=_NUMBER_PT)
-        if left_mm + _GAP_MM + right_mm > self.room_mm:
+        room = self.room_mm - _GAP_MM - right_mm
+        size_pt = next(
+            (pt for pt in _LEFT_PT if self.measure.width_mm(left, size_pt=pt) <= room), None
+        )
+        if size_pt is None:
             self.lines(left, _NUMBER_PT)
         else:
-            self._put(self.x_mm, left, _NUMBER_PT, below_mm=line_mm(_NUMBER_PT))
+            self._put(self.x_mm, left, size_pt, below_mm=line_mm(_NUMBER_PT))
         self._down(_NUMBER_PT)
         self.items.append(
             Text(
