@@ -168,6 +168,27 @@ class IndexGap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BlindConflict:
+    """An object of the plan in a blind or shadow sector of own structure."""
+
+    object_id: str
+    role: Role
+    radar: str
+    from_relative_deg: float
+    to_relative_deg: float
+    """The sector, clockwise from the bow."""
+    cause: str
+    """What stands in the way, in the words of the ship file."""
+    is_shadow: bool
+    """True where large echoes still show."""
+    from_along_m: float
+    to_along_m: float
+    minutes: float
+    other_radar: str
+    """A radar that is not blind there, empty where there is none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleStretch:
     """A range scale over a stretch of the leg."""
 
@@ -261,6 +282,8 @@ class LegPlan:
     key_in: tuple[KeyIn, ...]
     candidates: tuple[tuple[IndexObject, Reason], ...]
     """Every object that could be used, best first, with its reason."""
+    blind_conflicts: tuple[BlindConflict, ...] | None = None
+    """Objects of the lines in blind sectors; None where no sectors are stated."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
