@@ -18,8 +18,6 @@ def line_point_indices(land: LandModel) -> tuple[IntArray, ...]:
     """Numbers of the coast points of each coast line, in order along it."""
     if not land.coast.lines:
         return ()
-    if not land.coast.lines:
-        return ()
     order = np.argsort(land.points.line, kind="stable")
     counts = np.bincount(land.points.line, minlength=len(land.coast.lines))
     return tuple(np.asarray(part) for part in np.split(order, np.cumsum(counts)[:-1]))
