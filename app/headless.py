@@ -9,6 +9,7 @@ from app.base.arguments import Arguments
 from core.base.errors import InputError
 from core.base.progress import Progress, Span
 from core.files.detect_json import detection_json, table_json
+from core.files.known_objects_json import read_known_objects
 from core.files.project import Options, Project, is_project, read_project
 from core.files.writing import check_writable
 from core.jobs.convert import convert_route
@@ -39,8 +40,12 @@ def _project(arguments: Arguments) -> Project:
         project = read_project(arguments.file)
     else:
         project = Project(route=arguments.file)
+    known = project.known_objects
+    if arguments.letters is not None:
+        known = read_known_objects(arguments.letters)
     return replace(
         project,
+        known_objects=known,
         land=arguments.paths or project.land,
         ship=arguments.ship or project.ship,
         marks=arguments.marks or project.marks,

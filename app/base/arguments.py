@@ -37,6 +37,7 @@ class Arguments:
     ship: Path | None = None
     marks: Path | None = None
     limits: Path | None = None
+    letters: Path | None = None
     options: Options = field(default_factory=Options)
     position: Position | None = None
     target_height_m: float = 0.0
@@ -183,6 +184,9 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--ship", type=Path, metavar="FILE", help="ship file (TOML)")
     plan.add_argument("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
     plan.add_argument("--limits", type=Path, metavar="FILE", help="your danger limits (CSV)")
+    plan.add_argument(
+        "--letters", type=Path, metavar="FILE", help="earlier plan (JSON) whose letters to keep"
+    )
     plan.add_argument("--etd", type=_time, metavar="ISO", help="start time, UTC unless it says so")
     plan.add_argument("--speed", type=_KNOTS, metavar="KN", help="speed over the ground, kn")
     plan.add_argument("--corridor", type=_MILES, metavar="NM", help="corridor where none is given")
@@ -289,6 +293,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         ship=getattr(given, "ship", None),
         marks=getattr(given, "marks", None),
         limits=getattr(given, "limits", None),
+        letters=getattr(given, "letters", None),
         options=options,
         position=getattr(given, "at", None),
         target_height_m=getattr(given, "target_height", 0.0),

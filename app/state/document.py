@@ -12,7 +12,7 @@ from app.state.notices import Notices
 from core.files.project import Options, Project
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
-from core.plan.plan_result import LegPlan, Override
+from core.plan.plan_result import KnownObject, LegPlan, Override
 
 
 def _route_of(project: Project) -> tuple[Path | None, str]:
@@ -41,6 +41,7 @@ class Document(QObject):
         self.is_demo = False
         self._project = Project()
         self._computed: Project | None = None
+        self._known_objects: tuple[KnownObject, ...] = ()
         self._passage: Passage | None = None
         self._outcome: Outcome | None = None
         self._legs_done: frozenset[int] = frozenset()
@@ -53,6 +54,14 @@ class Document(QObject):
     def project(self) -> Project:
         """The inputs as they are now."""
         return self._project
+
+    @property
+    def project_to_keep(self) -> Project:
+        """The inputs with the objects of the last plan, so that they keep their letters.
+
+        Apart from ``project``, since letters are no edit: nothing to undo, nothing out of date.
+        """
+        return replace(self._project, known_objects=self._known_objects)
 
     @property
     def outcome(self) -> Outcome | None:
@@ -118,7 +127,7 @@ class Document(QObject):
         self._outcome = self._computed = self._passage = None
         self._legs_done = frozenset()
         self._leg_index, self._cursor_along_m = 0, 0.0
-        self._project = project
+        self._project, self._known_objects = project, project.known_objects
         self.project_changed.emit()
         self.passage_changed.emit()
         self.outcome_changed.emit()
@@ -201,6 +210,7 @@ class Document(QObject):
     def set_outcome(self, outcome: Outcome, project: Project) -> None:
         """Take the plan that was made from a project."""
         self._outcome, self._computed = outcome, project
+        self._known_objects = outcome.plan.known_objects
         self._passage = outcome.plan.passage
         self._legs_done = frozenset()
         leg_index = min(self._leg_index, self.leg_count - 1)

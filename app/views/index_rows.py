@@ -7,7 +7,7 @@ from core.plan.plan_result import HandOver, IndexGap, IndexLine, LegPlan, Overri
 from core.words import quantities, times
 from core.words.reasons import sentence
 
-INDEX_HEADS = ("Use", "Object", "Side", "Range", "NM to go", "Why")
+INDEX_HEADS = ("Use", "Object", "Side", "Range", "Line °T", "Cut NM", "NM to go")
 
 
 def _choice_words(leg: LegPlan, line: IndexLine, chosen: Override | None) -> str:
@@ -20,7 +20,10 @@ def _choice_words(leg: LegPlan, line: IndexLine, chosen: Override | None) -> str
     return ""
 
 
-def _line_row(outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: Override | None) -> Row:
+def _line_rows(
+    outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: Override | None
+) -> tuple[Row, Row]:
+    """A line to key in, and under it why it was chosen."""
     why = sentence(line.reason)
     if line.override is not None:
         remark = f": {line.override.remark}" if line.override.remark else ""
@@ -30,34 +33,46 @@ def _line_row(outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: Override 
         why = f"{pending}; {why}"
     confirm = "; confirm on the chart" if line.object.confirm_on_chart else ""
     span = times.span(outcome.plan.timetable, leg.leg_index, line.from_along_m, line.to_along_m)
-    return Row(
+    figures = Row(
         cells=(
             use_words(line.role),
             line.object.id,
             quantities.side(line.side),
             range_words(line),
+            quantities.line_directions(line.line_bearing_deg),
+            _cut(leg, line),
             to_go(leg, line.from_along_m, line.to_along_m),
-            why,
         ),
         tip=f"{line.object.id}: {line.object.name}{confirm}. Line "
         f"{quantities.line_directions(line.line_bearing_deg)}, range to its "
         f"{line.object.edge.value.replace('_', ' ')} in NM, read on the "
         f"{quantities.scale(line.range_scale_m)} scale "
         f"{quantities.uncertainty(line.uncertainty_m)} as read, in use {span} "
-        f"{times.zone_words(outcome.plan.timetable)}. {why}",
+        f"{times.zone_words(outcome.plan.timetable)}; cut ahead and astern in NM. {why}",
         is_alert=bool(pending),
         subject=line,
     )
+    note = Row(cells=(why,), tip=figures.tip, is_alert=bool(pending), is_note=True, subject=line)
+    return figures, note
 
 
-def _gap_row(leg: LegPlan, gap: IndexGap) -> Row:
+def _cut(leg: LegPlan, line: IndexLine) -> str:
+    """Where to cut the line short, ahead and astern of own ship, NM."""
+    for key in leg.key_in:
+        if key.line == line:
+            ahead, astern = key.truncate_ahead_m, key.truncate_astern_m
+            return f"{quantities.miles(ahead, 1)}/{quantities.miles(astern, 1)}"
+    return quantities.DASH
+
+
+def _gap_rows(leg: LegPlan, gap: IndexGap) -> tuple[Row, Row]:
     words = f"No index for {times.duration(gap.minutes)}. Instead: {gap.substitute}"
-    return _bare_row("GAP", quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words)
+    return _bare_rows("GAP", quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words)
 
 
-def _hand_over_row(leg: LegPlan, pass_on: HandOver) -> Row:
+def _hand_over_rows(leg: LegPlan, pass_on: HandOver) -> tuple[Row, Row]:
     fallback = f"; if one fails use {pass_on.fallback}" if pass_on.fallback else ""
-    return _bare_row(
+    return _bare_rows(
         "hand-over",
         f"{pass_on.from_object} → {pass_on.to_object}",
         to_go(leg, pass_on.from_along_m, pass_on.to_along_m),
@@ -65,16 +80,18 @@ def _hand_over_row(leg: LegPlan, pass_on: HandOver) -> Row:
     )
 
 
-def _bare_row(use: str, objects: str, where: str, words: str) -> Row:
-    return Row(
-        cells=(use, objects, quantities.DASH, quantities.DASH, where, words),
-        tip=words,
-        is_alert=use.isupper(),
+def _bare_rows(use: str, objects: str, where: str, words: str) -> tuple[Row, Row]:
+    alert = use.isupper()
+    dash = quantities.DASH
+    cells = (use, objects, dash, dash, dash, dash, where)
+    return (
+        Row(cells=cells, tip=words, is_alert=alert),
+        Row(cells=(words,), tip=words, is_alert=alert, is_note=True),
     )
 
 
 def index_rows(outcome: Outcome, leg: LegPlan, overrides: tuple[Override, ...]) -> tuple[Row, ...]:
-    """Index lines with their reasons, then gaps and hand-overs.
+    """Index lines with their reasons, then gaps and hand-overs; figures, then a note, by turns.
 
     Parameters
     ----------
@@ -82,9 +99,9 @@ def index_rows(outcome: Outcome, leg: LegPlan, overrides: tuple[Override, ...]) 
         The officer's choices as they are now; what the plan does not hold yet is said.
     """
     chosen = {o.role: o for o in overrides if o.leg_number == leg.leg_index + 1}
-    rows = [_line_row(outcome, leg, line, chosen.get(use_words(line.role))) for line in leg.lines]
-    rows += [_gap_row(leg, gap) for gap in leg.index_gaps]
-    rows += [_hand_over_row(leg, pass_on) for pass_on in leg.hand_overs]
+    pairs = [_line_rows(outcome, leg, line, chosen.get(use_words(line.role))) for line in leg.lines]
+    pairs += [_gap_rows(leg, gap) for gap in leg.index_gaps]
+    pairs += [_hand_over_rows(leg, pass_on) for pass_on in leg.hand_overs]
     if leg.no_index_reason:
-        rows.insert(0, _bare_row("NONE", quantities.DASH, quantities.DASH, leg.no_index_reason))
-    return tuple(rows)
+        pairs.insert(0, _bare_rows("NONE", quantities.DASH, quantities.DASH, leg.no_index_reason))
+    return tuple(row for pair in pairs for row in pair)

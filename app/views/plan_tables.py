@@ -9,6 +9,7 @@ from app.state.document import Document
 from app.views import plan_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
+from app.views.note_rows import NoteRows
 from app.views.table_model import Row, WordsTable
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role
@@ -53,6 +54,14 @@ class WordsView(QTableView):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
 
+    def show_rows(self, rows: tuple[Row, ...]) -> None:
+        """Show other rows; notes take the whole width."""
+        self.clearSpans()
+        self.table.set_rows(rows)
+        for number, row in enumerate(rows):
+            if row.is_note:
+                self.setSpan(number, 0, 1, self.table.columnCount())
+
     def chosen(self) -> Row | None:
         """The row the cursor is on."""
         return self.table.row(self.currentIndex().row())
@@ -68,9 +77,10 @@ class PlanTables(QTabWidget):
         self._document = document
         self.setDocumentMode(True)
         self._index = self._add("Inde&x", INDEX_HEADS)
-        # Names of marks may be long: they wrap, so that the reason keeps room.
+        # Names of marks may be long: they wrap, so that the figures keep room.
         self._index.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Fixed)
         self._index.setColumnWidth(1, 84)
+        self._index.setItemDelegate(NoteRows(self._index))
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._sights = self._add("&First sight", plan_rows.SIGHT_HEADS)
@@ -129,7 +139,7 @@ class PlanTables(QTabWidget):
         for view, rows in self._tables:
             if view is self.currentWidget() and view not in self._filled:
                 self._filled.add(view)
-                view.table.set_rows(rows(outcome, leg) if outcome is not None and leg else ())
+                view.show_rows(rows(outcome, leg) if outcome is not None and leg else ())
 
     def _refresh_edits(self) -> None:
         here = self._index.currentIndex().row()
@@ -140,7 +150,7 @@ class PlanTables(QTabWidget):
         self._refresh_inputs()
 
     def _refresh_inputs(self) -> None:
-        self._inputs.table.set_rows(input_rows(self._document))
+        self._inputs.show_rows(input_rows(self._document))
 
     def _ask(self, _index: QModelIndex) -> None:
         self.choice_asked.emit()

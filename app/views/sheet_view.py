@@ -7,7 +7,7 @@ from PySide6.QtGui import QImage, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.base.throttle import LatestCall
-from app.paint.page_painter import PagePainter
+from app.paint.page_image import page_image
 from app.paint.palette import Palette
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
@@ -76,23 +76,18 @@ class SheetView(QWidget):
         if not self._pages or self.width() < 50:
             return
         page, colours, ratio = self._pages[self._number], self._colours, self.devicePixelRatioF()
-        px_per_mm = min(self.width() / page.width_mm, self.height() / page.height_mm) * ratio
+        px_per_mm = min(self.width() / page.width_mm, self.height() / page.height_mm)
 
         def work(progress: JobProgress) -> QImage:
             progress.report(0.0)
-            image = QImage(
-                round(page.width_mm * px_per_mm),
-                round(page.height_mm * px_per_mm),
-                QImage.Format.Format_RGB32,
+            return page_image(
+                page.items,
+                width_mm=page.width_mm,
+                height_mm=page.height_mm,
+                px_per_mm=px_per_mm,
+                ratio=ratio,
+                colours=colours,
             )
-            image.fill(colours.colour(Tone.PAPER))
-            painter = QPainter(image)
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.scale(px_per_mm, px_per_mm)
-            PagePainter(colours).draw(painter, page.items)
-            painter.end()
-            image.setDevicePixelRatio(ratio)
-            return image
 
         self._runner.submit(work, done=self._take, failed=self._failed)
 

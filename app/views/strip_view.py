@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from app.base.throttle import LatestCall
 from app.paint.measure import QtMeasure
+from app.paint.page_image import page_image
 from app.paint.page_painter import PagePainter
 from app.paint.palette import Palette
 from app.state.document import Document
@@ -126,14 +127,14 @@ class StripView(QWidget):
                 cross_half_width_m=half_width_m,
             )
             progress.report(0.5)
-            image = QImage(round(width * ratio), round(height * ratio), QImage.Format.Format_RGB32)
-            image.fill(colours.colour(Tone.PAPER))
-            painter = QPainter(image)
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.scale(_PX_PER_MM * ratio, _PX_PER_MM * ratio)
-            PagePainter(colours).draw(painter, strip.items)
-            painter.end()
-            image.setDevicePixelRatio(ratio)
+            image = page_image(
+                strip.items,
+                width_mm=room.width_mm,
+                height_mm=room.height_mm,
+                px_per_mm=_PX_PER_MM,
+                ratio=ratio,
+                colours=colours,
+            )
             return _Drawn(outcome, leg_index, strip, image)
 
         self._runner.submit(work, done=self._take, failed=self._failed)

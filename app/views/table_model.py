@@ -17,6 +17,8 @@ class Row:
     cells: tuple[str, ...]
     tip: str = ""
     is_alert: bool = False
+    is_note: bool = False
+    """One sentence over the whole width, belonging to the row above."""
     subject: Any = None
     """What a view needs to act on the row; nothing the table looks at."""
 
@@ -59,12 +61,15 @@ class WordsTable(QAbstractTableModel):
         if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.StatusTipRole):
             return row.tip or row.cells[index.column()]
         if role == Qt.ItemDataRole.AccessibleTextRole:
+            if row.is_note:
+                return row.cells[index.column()]
             return f"{self._heads[index.column()]}: {row.cells[index.column()]}"
         if role == Qt.ItemDataRole.TextAlignmentRole:
             return int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        if role == Qt.ItemDataRole.FontRole and row.is_alert:
+        if role == Qt.ItemDataRole.FontRole and (row.is_alert or row.is_note):
             font = QFont()
-            font.setBold(True)
+            font.setBold(row.is_alert)
+            font.setItalic(row.is_note)
             return font
         return None
 

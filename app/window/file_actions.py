@@ -180,7 +180,7 @@ class FileActions:
 
     def _write(self, path: Path) -> bool:
         try:
-            write_project(path, self._document.project)
+            write_project(path, self._document.project_to_keep)
         except LegsheetError as exc:
             self._trouble(exc)
             return False

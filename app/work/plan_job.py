@@ -44,13 +44,13 @@ class PlanJob(QObject):
     def compute(self) -> None:
         """Plan the document as it stands; a computation still running is dropped."""
         document = self._document
-        project = document.project
+        project, kept = document.project, document.project_to_keep
         self._run_number += 1
         number = self._run_number
 
         def work(progress: JobProgress) -> Outcome:
             progress.report(0.0, "Reading route, ship and marks")
-            request = self._jobs.make_request(project)
+            request = self._jobs.make_request(kept)
             self._route_read.emit(number, request.passage)
             return self._jobs.plan(
                 request,

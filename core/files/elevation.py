@@ -20,7 +20,8 @@ from core.land.lattice import Lattice
 from core.land.resample import greatest_in_blocks, resampled
 from core.land.sources import DataSource, HeightWindow
 
-_MOST_CELLS = 250_000_000
+_MOST_CELLS = 60_000_000
+"""What a land model holds; a plan of it takes about 2 GB (measured, about 26 bytes a cell)."""
 _STRIP_CELLS = 16_000_000
 
 
@@ -92,6 +93,7 @@ class RasterHeights:
         self._headers: dict[Path, tuple[RasterFile, ...]] = {}
         self._broken: dict[Path, str] = {}
         self._above_ellipsoid: set[str] = set()
+        self._coarsened: Finding | None = None
         for one in self._paths:
             if one.is_named:
                 self._open(one)
@@ -109,6 +111,8 @@ class RasterHeights:
             )
             for name in sorted(self._above_ellipsoid)
         )
+        if self._coarsened is not None:
+            doubtful += (self._coarsened,)
         return doubtful + tuple(
             Finding(
                 severity=Severity.CHECK,
@@ -186,14 +190,9 @@ class RasterHeights:
         if cell_m is not None:
             return self._coarse(families, bounds, cell_m, report)
         lattices = [f.over(bounds) for f in families]
-        fitting = [n for n, at in enumerate(lattices) if at.rows * at.cols <= _MOST_CELLS]
-        if not fitting:
-            raise InputError(
-                f"the elevation has {lattices[-1].rows * lattices[-1].cols:,} cells in reach, "
-                "more than can be held",
-                todo="Give coarser elevation or a shorter passage",
-            )
-        lattice = lattices[fitting[0]]
+        lattice = lattices[0]
+        if lattice.rows * lattice.cols > _MOST_CELLS:
+            return self._within_memory(families, lattice, bounds, report)
         used: dict[Path, RasterFile] = {}
         heights, covered = self._read(families, lattice, used, report)
         return HeightWindow(
@@ -202,6 +201,32 @@ class RasterHeights:
             is_missing=np.isnan(heights) & ~covered,
             sources=self._sources(used, bounds, middle),
         )
+
+    def _within_memory(
+        self, families: list[_Family], fine: Lattice, bounds: Bounds, progress: Progress
+    ) -> HeightWindow:
+        """Heights of a box too large for its cells, in cells each as high as its highest ground.
+
+        Memory would else follow the box of a long slanting passage, most of it open sea.
+        """
+        middle = (bounds.south_deg + bounds.north_deg) / 2.0
+        down_m, across_m = cell_size_m(fine, middle)
+        coarser = math.sqrt(fine.rows * fine.cols / _MOST_CELLS)
+        cell_m = coarser * math.sqrt(down_m * across_m)
+        while True:
+            down, across = max(1, round(cell_m / down_m)), max(1, round(cell_m / across_m))
+            if -(-fine.rows // down) * -(-fine.cols // across) <= _MOST_CELLS:
+                break
+            cell_m *= 1.05
+        self._coarsened = Finding(
+            severity=Severity.CHECK,
+            code="heights-coarsened",
+            what=f"the box round the passage holds {fine.rows * fine.cols / 1e6:,.0f} million "
+            f"cells of elevation; heights are taken in cells of about {cell_m:.0f} m, each as "
+            "high as the highest ground in it",
+            todo="Plan the passage in parts to have the elevation in full detail",
+        )
+        return self._coarse(families, bounds, cell_m, progress)
 
     def _coarse(
         self, families: list[_Family], bounds: Bounds, cell_m: float, progress: Progress

@@ -21,9 +21,8 @@ from core.land.land_model import LandModel
 from core.land.lattice import Lattice
 from core.land.sources import HeightWindow
 
-_OWN_CELL_M = 60.0
 _METRES_PER_DEG = 111_320.0
-_MOST_OWN_CELLS = 100_000_000
+_MOST_OWN_CELLS = 60_000_000
 _COARSEST_LINE_M = 2_000.0
 """Lines with points farther apart, found in a folder, are not taken for a coast."""
 
@@ -182,14 +181,15 @@ def _refuse_no_heights(
 
 
 def _empty_window(bounds: Bounds) -> HeightWindow:
-    """A lattice of about 60 m with no height known, for a coast without elevation."""
+    """A lattice with no height known, for a coast without elevation."""
     middle = math.radians((bounds.south_deg + bounds.north_deg) / 2.0)
-    cell_y = 2.0 / 3600.0
+    span_lat, span_lon = bounds.north_deg - bounds.south_deg, bounds.east_deg - bounds.west_deg
+    area = span_lat * span_lon * max(math.cos(middle), 0.05)
+    # About 60 m, or as fine as the box of a long passage allows; the coast itself stays exact.
+    cell_y = max(2.0 / 3600.0, math.sqrt(area / _MOST_OWN_CELLS))
     cell_x = cell_y / max(math.cos(middle), 0.05)
     rows = math.ceil((bounds.north_deg - bounds.south_deg) / cell_y) + 2
     cols = math.ceil((bounds.east_deg - bounds.west_deg) / cell_x) + 2
-    if rows * cols > _MOST_OWN_CELLS:
-        raise InputError("the passage is too long for one piece of land", todo="Divide it")
     lattice = Lattice(
         crs="EPSG:4326",
         left_x=bounds.west_deg - cell_x,

@@ -8,6 +8,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.coverage.coverage_result import CoastState, LegCoverage, LegShadow
+from core.files.date_line import cut_at_date_line
 from core.files.plan_json_leg import line_document, wheel_over_document
 from core.files.plan_numbers import deg, metres, nm
 from core.geodesy import geodesic
@@ -22,7 +23,11 @@ _WHEEL_OVER_HALF_M = 1852.0
 
 
 def _feature(kind: str, geometry: dict[str, Any], properties: dict[str, Any]) -> dict[str, Any]:
-    return {"type": "Feature", "properties": {"kind": kind, **properties}, "geometry": geometry}
+    return {
+        "type": "Feature",
+        "properties": {"kind": kind, **properties},
+        "geometry": cut_at_date_line(geometry),
+    }
 
 
 def _pairs(lat_deg: FloatArray, lon_deg: FloatArray) -> list[list[float]]:

@@ -7,6 +7,7 @@ import json
 from typing import Any
 
 from core.base.findings import Finding
+from core.files.known_objects_json import known_object_row
 from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import metres, nm, nullable, place, utc_text
 from core.plan.digest import inputs_of, parameters_of
@@ -132,6 +133,7 @@ def plan_document(outcome: Outcome) -> dict[str, Any]:
             }
             for source in outcome.land.sources
         ],
+        "known_objects": [known_object_row(thing) for thing in outcome.plan.known_objects],
         "findings": [finding_document(finding) for finding in outcome.findings],
         "legs": [leg_document(outcome, index) for index in range(len(outcome.plan.legs))],
     }

@@ -12,9 +12,10 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.files.known_objects_json import known_object_row, known_objects_of
 from core.files.reading import decode_text, read_blob
 from core.files.writing import write_atomic
-from core.plan.plan_result import Override
+from core.plan.plan_result import KnownObject, Override
 
 FORMAT = "legsheet-project"
 VERSION = 1
@@ -49,6 +50,9 @@ class Project:
     limits: Path | None = None
     options: Options = field(default_factory=Options)
     overrides: tuple[Override, ...] = ()
+    known_objects: tuple[KnownObject, ...] = field(default=(), compare=False)
+    """Objects of earlier plans, so that they keep their letters; what came out of a plan, not
+    what was asked of it."""
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
@@ -90,6 +94,7 @@ def project_text(project: Project, folder: Path) -> str:
         }
         for o in project.overrides
     ]
+    document["known_objects"] = [known_object_row(thing) for thing in project.known_objects]
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
 
 
@@ -205,6 +210,10 @@ def read_project(path: Path) -> Project:
     overrides = document.get("overrides", [])
     if not isinstance(land, list) or not isinstance(overrides, list):
         raise reader.fail("land or overrides is not a list")
+    try:
+        known = known_objects_of(document.get("known_objects", []))
+    except ValueError as exc:
+        raise reader.fail(str(exc)) from exc
     paths = {
         name: reader.path(document[name], name) for name in _PATHS if document.get(name) is not None
     }
@@ -213,5 +222,6 @@ def read_project(path: Path) -> Project:
         land=tuple(reader.path(item, "land") for item in land),
         options=reader.options(document.get("options", {})),
         overrides=tuple(reader.override(item) for item in overrides),
+        known_objects=known,
         **paths,
     )

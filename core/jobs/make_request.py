@@ -135,14 +135,14 @@ def make_request(project: Project) -> Request:
         limits, limit_findings, digest = read_limits(project.limits)
         findings += limit_findings
         inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
-    if any(item.object_id.isalpha() and item.object_id.isupper() for item in project.overrides):
+    named = [o.object_id for o in project.overrides] + [limit.object_id for limit in limits]
+    if not project.known_objects and any(n.isalpha() and n.isupper() for n in named):
         findings.append(
             Finding(
                 severity=Severity.CHECK,
                 code="choices-by-letter",
-                what="chosen objects are kept by their letters, and letters can pass to other "
-                "objects when the inputs change",
-                todo="Check that each letter is still the object you meant",
+                what="objects are named by their letters, but no earlier plan says which they are",
+                todo="Check that each letter is the object you meant",
             )
         )
     return Request(
@@ -157,6 +157,7 @@ def make_request(project: Project) -> Request:
         marks=marks,
         limits=limits,
         overrides=project.overrides,
+        known_objects=project.known_objects,
         coast_height_m=project.options.coast_height_m,
         inputs=tuple(inputs),
         findings=tuple(findings),

@@ -18,13 +18,14 @@ from core.plan.leg_sight import MarkSight, leg_sight
 from core.plan.leg_survey import survey_leg
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
+from core.plan.mark_sites import on_their_sites
 from core.plan.object_book import ObjectBook, object_book
 from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, ObjectKind, Plan
 from core.plan.range_scales import settings_of
 from core.plan.request import Request
 from core.plan.rules import DEFAULT_RULES, PlanRules
-from core.plan.shore import cell_size_m
+from core.plan.shore import cell_size_m, is_known_low
 from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
 
@@ -75,7 +76,8 @@ def build_plan(
         request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), rules
     )
     surveys = tuple(survey_leg(field, rules) for field in fields)
-    book = object_book(passage, request.marks, peaks_of(passage, land, heights), fields, surveys)
+    peaks = peaks_of(passage, land, heights)
+    book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects)
     sights = first_sights(
         passage,
         land,
@@ -119,6 +121,8 @@ def build_plan(
         timetable=timetable,
         legs=tuple(legs),
         objects=book.objects,
+        known_objects=book.known,
+        are_letters_kept=book.are_letters_kept,
         findings=tuple(findings),
     )
 
@@ -135,8 +139,24 @@ def _fields(
 ) -> tuple[LegField, ...]:
     """Every leg with the objects in its reach."""
     ship: Ship = request.ship
-    small = islets(land, rules)
-    marks = mark_features(request.marks)
+    every_islet = islets(land, rules)
+    islet_keys = frozenset(islet.key for islet in every_islet)
+    marks, small = on_their_sites(
+        mark_features(request.marks),
+        tuple(
+            islet
+            for islet in every_islet
+            if not is_known_low(
+                land,
+                lat_deg=float(islet.lat_deg[0]),
+                lon_deg=float(islet.lon_deg[0]),
+                height_m=islet.height_m,
+                rules=rules,
+            )
+        ),
+        land,
+        rules,
+    )
     register = HeadlandRegister(land)
     reach_m = rules.longest_index_scale_m
     fields = []
@@ -150,6 +170,7 @@ def _fields(
             land,
             sight,
             islets=small,
+            islet_keys=islet_keys,
             marks=marks,
             register=register,
             reach_m=reach_m,
@@ -174,6 +195,7 @@ def _fields(
                 ),
                 near_m=max(cell, _COAST_M),
                 frame=frame,
+                sectors=ship.radars[0].blind_sectors,
             )
         )
     return tuple(fields)

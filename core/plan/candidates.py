@@ -11,6 +11,7 @@ from core.plan.feature import Feature
 from core.plan.headlands import headlands
 from core.plan.leg_frame import LegFrame, leg_frame
 from core.plan.leg_sight import LegSight
+from core.plan.mark_sites import is_under_a_mark
 from core.plan.ranking import LegTerms, Rank, rank
 from core.plan.rules import PlanRules
 from core.plan.turn_plan import TurnPlan
@@ -21,6 +22,7 @@ from core.plan.usable_window import (
     UsableWindow,
     track_window,
 )
+from core.ship.ship import BlindSector
 
 _SAME_HEADLAND_M = 300.0
 
@@ -40,6 +42,8 @@ class LegField:
     near_m: float
     """What lies this near to an edge point counts as it: one elevation cell or 100 m."""
     frame: LegFrame
+    sectors: tuple[BlindSector, ...]
+    """Blind and shadow sectors of the main radar as the ship is loaded now."""
 
     @property
     def corridor_port_m(self) -> float:
@@ -94,8 +98,7 @@ class HeadlandRegister:
     def same_or_new(self, feature: Feature) -> Feature:
         """The feature under the key of an earlier one on the same coast close by, if any."""
         point = int(feature.key.removeprefix("point "))
-        lat = float(self._land.points.lat_deg[point])
-        lon = float(self._land.points.lon_deg[point])
+        lat, lon = _tip(self._land, feature)
         known = self._known.setdefault(int(self._land.points.line[point]), [])
         for other_lat, other_lon, other in known:
             north = (lat - other_lat) * 111_000.0
@@ -113,21 +116,27 @@ def tracks_of(
     sight: LegSight,
     *,
     islets: tuple[Feature, ...],
+    islet_keys: frozenset[str],
     marks: tuple[Feature, ...],
     register: HeadlandRegister,
     reach_m: float,
     rules: PlanRules,
 ) -> tuple[LegFrame, tuple[FeatureTrack, ...]]:
-    """Islets, headlands and marks within reach of a leg, in a fixed order."""
+    """Islets, headlands and marks within reach of a leg, in a fixed order.
+
+    ``islet_keys`` are the keys of every small coast line, known well enough to be an islet or
+    not: none of them has headlands.
+    """
     frame = leg_frame(line, land, reach_m)
     near_lines = {int(n) for n in np.unique(land.points.line[frame.near])}
     features = [f for f in islets if int(f.key.removeprefix("line ")) in near_lines]
     seen_keys: set[str] = set()
-    for found in headlands(frame, land, rules, islet_keys=frozenset(f.key for f in islets)):
+    for found in headlands(frame, land, rules, islet_keys=islet_keys):
         headland = register.same_or_new(found)
-        if headland.key not in seen_keys:
-            seen_keys.add(headland.key)
-            features.append(headland)
+        if headland.key in seen_keys or is_under_a_mark(*_tip(land, found), marks, land, rules):
+            continue
+        seen_keys.add(headland.key)
+        features.append(headland)
     tracks = [_track(feature, line, sight) for feature in (*features, *marks)]
     return frame, tuple(
         t
@@ -136,6 +145,12 @@ def tracks_of(
         and float(t.along_m.max()) >= -reach_m
         and float(t.along_m.min()) <= line.length_m + reach_m
     )
+
+
+def _tip(land: LandModel, headland: Feature) -> tuple[float, float]:
+    """Latitude and longitude of the point of the coast that a headland is known by, deg."""
+    point = int(headland.key.removeprefix("point "))
+    return float(land.points.lat_deg[point]), float(land.points.lon_deg[point])
 
 
 def _track(feature: Feature, line: LegLine, sight: LegSight) -> FeatureTrack:
@@ -154,7 +169,14 @@ def windows_on(
     for track in field.tracks:
         if not track.feature.is_fixed:
             continue
-        window = track_window(track, field.sight, spans=spans, near_m=field.near_m, rules=rules)
+        window = track_window(
+            track,
+            field.sight,
+            spans=spans,
+            near_m=field.near_m,
+            rules=rules,
+            sectors=field.sectors,
+        )
         if window is None or abs(window.edge.cross_m) < rules.least_cross_m:
             continue
         if window.windows:

@@ -39,6 +39,11 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "overrides": [
             [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
         ],
+        # Known objects that changed no letter changed nothing.
+        "letters_kept": [
+            [o.id, round(o.position.lat_deg, 6), round(o.position.lon_deg, 6)]
+            for o in (request.known_objects if outcome.plan.are_letters_kept else ())
+        ],
     }
 
 

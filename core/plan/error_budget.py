@@ -110,6 +110,14 @@ def fixed_error_m(errors: FixedErrors, range_scale_m: float) -> float:
     )
 
 
+def known_bearing_error_deg(ship: Ship) -> float:
+    """Known error of true bearings on the main radar, gyro and heading marker, deg; + reads high.
+
+    Both turn the picture, so they add with their signs.
+    """
+    return ship.gyro_error_deg + ship.radars[0].heading_marker_error_deg
+
+
 def budget_on_scale(
     ship: Ship, *, range_scale_m: float, corridor_m: float, rules: PlanRules
 ) -> ErrorBudget:
@@ -118,14 +126,15 @@ def budget_on_scale(
     The limit is half of the narrower side of the corridor: read with that error the ship still
     knows on which half of her corridor she is. Where the radar cannot do that, 1.2 times what it
     reads abeam stands instead, and the plan says that the corridor is narrower than the radar
-    can watch.
+    can watch. Errors of the ship that are known (gyro, heading marker, range index) are taken as
+    not yet applied: they do not vary, so they add in full (handbook 10.3).
     """
-    range_error = ship.range_error_m(range_scale_m)
+    range_error = ship.range_error_m(range_scale_m) + abs(ship.radars[0].range_index_error_m)
     fixed = fixed_error_m(rules.fixed_errors, range_scale_m)
     abeam = math.hypot(range_error, fixed)
     return ErrorBudget(
         range_error_m=range_error,
-        bearing_error_deg=ship.heading_error_deg,
+        bearing_error_deg=ship.heading_error_deg + abs(known_bearing_error_deg(ship)),
         fixed_error_m=fixed,
         limit_m=max(rules.corridor_share_ratio * corridor_m, rules.least_limit_ratio * abeam),
     )

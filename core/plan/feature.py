@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from core.base.arrays import FloatArray, HoldsArrays, IntArray
 from core.plan.plan_result import Mark, ObjectKind
+from core.plan.shore_rise import ShoreRise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -21,14 +22,21 @@ class Feature(HoldsArrays):
     lon_deg: FloatArray
     point_index: IntArray
     height_m: float
-    slope_ratio: float | None
-    """Steepness of the shore at its edge, rise over run; None where it is not known."""
+    rise: ShoreRise | None
+    """How its shore rises from the water; None where that is not known."""
     extent_m: float
     rounding_m: float
     """Radius of the waterline at the edge, m; small for a sharp tip."""
     isolation_m: float | None
     """Distance to the next other coast; None where that says nothing."""
     mark: Mark | None = None
+    site: str = ""
+    """Key of the islet a mark stands on; empty for all else."""
+
+    @property
+    def echo(self) -> str:
+        """What it shows as on a screen: two things of one name are one echo."""
+        return self.site or self.key
 
     @property
     def is_fixed(self) -> bool:

@@ -113,7 +113,7 @@ def _listed(names: tuple[str, ...]) -> str:
 
 
 def index_gaps(
-    gaps: Intervals, sights: tuple[InSight, ...], *, speed_mps: float
+    gaps: Intervals, substitutes: tuple[str, ...], *, speed_mps: float
 ) -> tuple[IndexGap, ...]:
     """Gaps with their length in minutes and the substitute."""
     return tuple(
@@ -121,7 +121,7 @@ def index_gaps(
             from_along_m=start,
             to_along_m=stop,
             minutes=(stop - start) / speed_mps / 60.0,
-            substitute=substitute(sight),
+            substitute=words,
         )
-        for (start, stop), sight in zip(gaps, sights, strict=True)
+        for (start, stop), words in zip(gaps, substitutes, strict=True)
     )

@@ -12,7 +12,8 @@ from core.plan.land_objects import line_point_indices
 from core.plan.leg_frame import LegFrame
 from core.plan.plan_result import ObjectKind
 from core.plan.rules import PlanRules
-from core.plan.shore import highest_within_m, shore_slope_ratio
+from core.plan.shore import highest_within_m, is_known_low
+from core.plan.shore_rise import middling_rise
 
 _FLAT_M = 30.0
 _MOST_HEADLANDS = 60
@@ -96,13 +97,24 @@ def headlands(
         for run in _runs(frame, members_of[number], is_closed=is_closed):
             off = np.abs(frame.cross_m[run.place])
             for dip in nearest_dips(off, rules.prominence_m):
-                if off[dip] < rules.least_cross_m:
-                    continue
-                found.append((float(off[dip]), int(frame.near[run.place[dip]]), run, dip))
+                if off[dip] >= rules.least_cross_m:
+                    found.append((float(off[dip]), int(frame.near[run.place[dip]]), run, dip))
     found.sort(key=lambda item: (item[0], item[1]))
-    return tuple(
+    heads = (
         _headland(frame, land, rules, run=run, dip=dip)
         for _off, _point, run, dip in found[:_MOST_HEADLANDS]
+    )
+    return tuple(head for head in heads if not _is_known_low(head, land, rules))
+
+
+def _is_known_low(head: Feature, land: LandModel, rules: PlanRules) -> bool:
+    point = int(head.key.removeprefix("point "))
+    return is_known_low(
+        land,
+        lat_deg=float(land.points.lat_deg[point]),
+        lon_deg=float(land.points.lon_deg[point]),
+        height_m=head.height_m,
+        rules=rules,
     )
 
 
@@ -120,9 +132,10 @@ def _headland(
     indices = frame.near[run.place[first : last + 1]]
     point = int(frame.near[run.place[dip]])
     lat, lon = float(land.points.lat_deg[point]), float(land.points.lon_deg[point])
-    slope = shore_slope_ratio(land, lat_deg=lat, lon_deg=lon)
+    shore = indices[np.abs(arc[first : last + 1]) <= rules.sharp_reach_m]
+    rise = middling_rise(land, land.points.lat_deg[shore], land.points.lon_deg[shore], rules)
     is_sharp = turn_deg >= rules.sharp_turn_deg
-    is_steep = slope is not None and slope >= rules.steep_ratio
+    is_steep = rise is not None and rise.sure_slope_ratio >= rules.steep_ratio
     return Feature(
         key=f"point {point}",
         kind=ObjectKind.STEEP_SHORE if is_steep and not is_sharp else ObjectKind.HEADLAND,
@@ -130,7 +143,7 @@ def _headland(
         lon_deg=land.points.lon_deg[indices],
         point_index=indices,
         height_m=highest_within_m(land, lat_deg=lat, lon_deg=lon, reach_m=rules.height_reach_m),
-        slope_ratio=slope,
+        rise=rise,
         extent_m=float(np.ptp(along[first : last + 1])),
         rounding_m=rounding,
         isolation_m=None,

@@ -8,13 +8,16 @@ from core.land.land_model import LandModel
 from core.plan.feature import Feature
 from core.plan.plan_result import ObjectKind
 from core.plan.rules import PlanRules
-from core.plan.shore import land_around, metres_from, shore_slope_ratio
+from core.plan.shore import cell_size_m, cells_around, metres_from
+from core.plan.shore_rise import ShoreRise, middling_rise
 
 _NEIGHBOUR_REACH_M = 5_000.0
 
 
 def line_point_indices(land: LandModel) -> tuple[IntArray, ...]:
     """Numbers of the coast points of each coast line, in order along it."""
+    if not land.coast.lines:
+        return ()
     order = np.argsort(land.points.line, kind="stable")
     counts = np.bincount(land.points.line, minlength=len(land.coast.lines))
     return tuple(np.asarray(part) for part in np.split(order, np.cumsum(counts)[:-1]))
@@ -32,7 +35,7 @@ def extent_m(lat_deg: FloatArray, lon_deg: FloatArray) -> float:
 
 
 def islets(land: LandModel, rules: PlanRules) -> tuple[Feature, ...]:
-    """Closed coast lines smaller than an islet may be, high enough to be known, in file order."""
+    """Closed coast lines smaller than an islet may be, in file order, however low."""
     found = []
     for number, indices in enumerate(line_point_indices(land)):
         line = land.coast.lines[number]
@@ -41,22 +44,14 @@ def islets(land: LandModel, rules: PlanRules) -> tuple[Feature, ...]:
         size = extent_m(line.lat_deg, line.lon_deg)
         if size >= rules.islet_extent_m:
             continue
-        islet = _islet(land, rules, number=number, indices=indices, size_m=size)
-        if islet.height_m >= rules.least_height_m:
-            found.append(islet)
+        found.append(_islet(land, rules, number=number, indices=indices, size_m=size))
     return tuple(found)
 
 
 def _islet(
     land: LandModel, rules: PlanRules, *, number: int, indices: IntArray, size_m: float
 ) -> Feature:
-    line = land.coast.lines[number]
     lat, lon = land.points.lat_deg[indices], land.points.lon_deg[indices]
-    slopes = [
-        shore_slope_ratio(land, lat_deg=float(lat[i]), lon_deg=float(lon[i]))
-        for i in range(0, lat.size, max(1, lat.size // 8))
-    ]
-    known = [slope for slope in slopes if slope is not None]
     return Feature(
         key=f"line {number}",
         kind=ObjectKind.ROCK if size_m < rules.rock_extent_m else ObjectKind.ISLET,
@@ -64,20 +59,33 @@ def _islet(
         lon_deg=lon,
         point_index=indices,
         height_m=_islet_height_m(land, number=number, indices=indices, size_m=size_m),
-        slope_ratio=float(np.median(known)) if known else None,
+        rise=_islet_rise(land, rules, lat_deg=lat, lon_deg=lon, size_m=size_m),
         extent_m=size_m,
         rounding_m=size_m / 2.0,
-        isolation_m=_isolation_m(
-            land, number=number, lat_deg=float(line.lat_deg[0]), lon_deg=float(line.lon_deg[0])
-        ),
+        isolation_m=_isolation_m(land, number=number, lat_deg=lat, lon_deg=lon),
     )
+
+
+def _islet_rise(
+    land: LandModel,
+    rules: PlanRules,
+    *,
+    lat_deg: FloatArray,
+    lon_deg: FloatArray,
+    size_m: float,
+) -> ShoreRise | None:
+    """How the shore of an islet rises, if it is more than a few cells wide."""
+    cell_m = cell_size_m(land, lat_deg=float(lat_deg[0]), lon_deg=float(lon_deg[0]))
+    if size_m < rules.islet_cells_ratio * cell_m:
+        return None
+    return middling_rise(land, lat_deg, lon_deg, rules)
 
 
 def _islet_height_m(land: LandModel, *, number: int, indices: IntArray, size_m: float) -> float:
     """Greatest height of the cells inside an islet; of those at its shore where it is too small."""
     line = land.coast.lines[number]
     lat0, lon0 = float(line.lat_deg[0]), float(line.lon_deg[0])
-    around = land_around(land, lat_deg=lat0, lon_deg=lon0, reach_m=size_m)
+    around = cells_around(land, lat_deg=lat0, lon_deg=lon0, reach_m=size_m)
     east, north = metres_from(line.lat_deg, line.lon_deg, from_lat_deg=lat0, from_lon_deg=lon0)
     cell_east, cell_north = metres_from(
         around.lat_deg, around.lon_deg, from_lat_deg=lat0, from_lon_deg=lon0
@@ -93,14 +101,20 @@ def _islet_height_m(land: LandModel, *, number: int, indices: IntArray, size_m: 
     return float(np.max(land.points.height_m[indices]))
 
 
-def _isolation_m(land: LandModel, *, number: int, lat_deg: float, lon_deg: float) -> float:
-    """Distance from a place to the nearest point of another coast line, m, up to 5 km."""
-    near = np.abs(land.points.lat_deg - lat_deg) < _NEIGHBOUR_REACH_M / 110_000.0
-    near &= land.points.line != number
-    east, north = metres_from(
-        land.points.lat_deg[near],
-        land.points.lon_deg[near],
-        from_lat_deg=lat_deg,
-        from_lon_deg=lon_deg,
+def _isolation_m(
+    land: LandModel, *, number: int, lat_deg: FloatArray, lon_deg: FloatArray
+) -> float:
+    """Distance from an islet's shore to the nearest other coast, m, up to 5 km."""
+    others = land.points.line != number
+    others &= np.abs(land.points.lat_deg - lat_deg[0]) < 2.0 * _NEIGHBOUR_REACH_M / 110_000.0
+    lat0, lon0 = float(lat_deg[0]), float(lon_deg[0])
+    east, north = metres_from(lat_deg, lon_deg, from_lat_deg=lat0, from_lon_deg=lon0)
+    other_east, other_north = metres_from(
+        land.points.lat_deg[others],
+        land.points.lon_deg[others],
+        from_lat_deg=lat0,
+        from_lon_deg=lon0,
     )
-    return float(np.min(np.hypot(east, north), initial=_NEIGHBOUR_REACH_M))
+    beside = np.hypot(other_east, other_north) < 2.0 * _NEIGHBOUR_REACH_M
+    off = np.hypot(east[:, None] - other_east[beside], north[:, None] - other_north[beside])
+    return float(np.min(off, initial=_NEIGHBOUR_REACH_M))

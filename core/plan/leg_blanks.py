@@ -6,13 +6,17 @@ from core.base.findings import Finding
 from core.base.units import nm_from_m
 from core.coverage.coverage_result import Gap
 from core.geodesy.position import Position
+from core.plan.blind_conflicts import sector_words
 from core.plan.candidates import LegField
 from core.plan.gap_effects import Watched, gap_findings, gap_with_effect
-from core.plan.hand_overs import InSight, no_index_reason
+from core.plan.hand_overs import InSight, no_index_reason, substitute
 from core.plan.intervals import Interval, length_m
 from core.plan.leg_context import LegContext
+from core.plan.plan_result import BlindConflict, IndexLine, Role
 from core.plan.ranking import is_straight
 from core.plan.usable_window import FeatureTrack, ScaleSpan, geometric_windows
+
+_TURN_ROUNDING_M = 10.0
 
 
 def in_sight(field: LegField, context: LegContext, part: Interval) -> InSight:
@@ -41,6 +45,38 @@ def in_sight(field: LegField, context: LegContext, part: Interval) -> InSight:
         floating=tuple(name for _off, name in sorted(floating)),
         has_coast=field.sight.sees_any(field.frame.near, views),
         has_unknown=unknown or not context.coverage.is_complete,
+    )
+
+
+def gap_substitute(
+    field: LegField,
+    context: LegContext,
+    part: Interval,
+    lines: tuple[IndexLine, ...],
+    conflicts: tuple[BlindConflict, ...],
+) -> str:
+    """What to do over a stretch without a primary line."""
+    check = next((x.object.id for x in lines if x.role is Role.CHECK and _holds(x, part)), "")
+    blind = next((c for c in conflicts if not c.is_shadow and _holds(c, part)), None)
+    if blind is not None:
+        text = f"{blind.object_id} is in the blind sector {sector_words(blind)}"
+        if check:
+            return f"{text}; keep to the check line on {check}"
+        if blind.other_radar:
+            return f"{text}; read it on {blind.other_radar}"
+        return f"{text}; open it by a few degrees of heading"
+    next_line = next((x for x in lines if x.role is Role.PRIMARY), None)
+    if next_line is not None and part[1] <= context.tangent_before_m + _TURN_ROUNDING_M:
+        return f"Still in the turn; {next_line.object.id} takes over at its end"
+    if check:
+        return f"Keep to the check line on {check}"
+    return substitute(in_sight(field, context, part))
+
+
+def _holds(stretch: IndexLine | BlindConflict, part: Interval) -> bool:
+    return (
+        stretch.from_along_m <= part[0] + _TURN_ROUNDING_M
+        and stretch.to_along_m >= part[1] - _TURN_ROUNDING_M
     )
 
 

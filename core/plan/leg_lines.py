@@ -1,16 +1,21 @@
 """Index lines of one leg from its chosen windows."""
 
+import math
+
 import numpy as np
 
 from core.base.angles import wrap_360_deg
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
+from core.plan.blind_sectors import blinded
 from core.plan.candidates import Candidate
-from core.plan.intervals import Interval
+from core.plan.intervals import Interval, Intervals, difference, length_m
 from core.plan.key_in import key_in_row
 from core.plan.plan_result import IndexLine, KeyIn, Override, Role, WheelOver
+from core.plan.ranking import tide_error_m
+from core.plan.rules import PlanRules
 from core.plan.selection import Stretch
-from core.plan.usable_window import ScaleSpan, greatest_error_m
+from core.plan.usable_window import ScaleSpan, UsableWindow, greatest_error_m
 from core.plan.wheel_over import ObjectMaker
 from core.plan.wheel_over_site import line_through
 
@@ -21,14 +26,19 @@ def stretches_of(
     forced: frozenset[str],
     least_m: float,
     most_m: float,
+    bridge_m: float,
 ) -> tuple[Stretch, ...]:
-    """Windows of the candidates as stretches to choose from; short ones are left out."""
+    """Windows of the candidates as stretches to choose from; short ones are left out.
+
+    Windows parted by no more than ``bridge_m`` in a blind sector are one stretch with a break.
+    """
     found: list[Stretch] = []
     for candidate in candidates:
-        windows = candidate.window.windows
+        edge = candidate.window.edge
         is_forced = candidate.key in forced
-        longest = max(windows, key=lambda w: w[1] - w[0])
-        for start, stop in windows:
+        joined = _bridged(candidate.window, bridge_m)
+        longest = max(joined, key=lambda part: part[1] - part[0])
+        for start, stop in joined:
             keeps = is_forced and (start, stop) == longest
             if stop - start < least_m and not keeps:
                 continue
@@ -38,12 +48,32 @@ def stretches_of(
                     from_m=start,
                     to_m=min(stop, most_m),
                     score=candidate.rank.score,
+                    quality_ratio=candidate.rank.quality_ratio,
                     is_weak=candidate.rank.is_weak,
                     is_forced=keeps,
-                    is_starboard=candidate.window.edge.cross_m > 0.0,
+                    is_starboard=edge.cross_m > 0.0,
+                    echo=candidate.track.feature.echo,
+                    edge_along_m=edge.along_m,
+                    edge_cross_m=edge.cross_m,
+                    breaks=difference(((start, stop),), candidate.window.windows),
                 )
             )
     return tuple(found)
+
+
+def _bridged(window: UsableWindow, bridge_m: float) -> Intervals:
+    """Windows joined over short blind stretches between them."""
+    blind = blinded(window.blind)
+    joined: list[Interval] = []
+    for start, stop in window.windows:
+        if joined:
+            lost = (joined[-1][1], start)
+            is_short = lost[1] - lost[0] <= bridge_m
+            if is_short and length_m(difference((lost,), blind)) < 1.0:
+                joined[-1] = (joined[-1][0], stop)
+                continue
+        joined.append((start, stop))
+    return tuple(joined)
 
 
 def course_at(line: LegLine, along_m: float) -> float:
@@ -64,7 +94,7 @@ def longest_scale_m(spans: tuple[ScaleSpan, ...], window: Interval) -> float:
     )
 
 
-def index_line(
+def index_lines(
     stretch: Stretch,
     candidate: Candidate,
     *,
@@ -73,28 +103,35 @@ def index_line(
     spans: tuple[ScaleSpan, ...],
     make_object: ObjectMaker,
     override: Override | None,
-) -> IndexLine:
-    """The line of one chosen stretch."""
+    rules: PlanRules,
+) -> tuple[IndexLine, ...]:
+    """The line of one chosen stretch: one, or one each side of every break."""
     edge = candidate.window.edge
-    window = (stretch.from_m, stretch.to_m)
-    course = course_at(line, (stretch.from_m + stretch.to_m) / 2.0)
-    return IndexLine(
-        role=role,
-        object=make_object(candidate.track, edge),
-        side=Side.STARBOARD if edge.cross_m > 0.0 else Side.PORT,
-        cross_index_range_m=abs(edge.cross_m),
-        limit=None,
-        line_bearing_deg=course,
-        echo_travel_deg=wrap_360_deg(course + 180.0),
-        from_along_m=stretch.from_m,
-        to_along_m=stretch.to_m,
-        range_scale_m=longest_scale_m(spans, window),
-        uncertainty_m=greatest_error_m(
+    thing = make_object(candidate.track, edge)
+    lines = []
+    for window in difference(((stretch.from_m, stretch.to_m),), stretch.breaks):
+        course = course_at(line, (window[0] + window[1]) / 2.0)
+        read_m = greatest_error_m(
             along_m=edge.along_m, cross_m=edge.cross_m, windows=(window,), spans=spans
-        ),
-        reason=candidate.rank.reason,
-        override=override,
-    )
+        )
+        lines.append(
+            IndexLine(
+                role=role,
+                object=thing,
+                side=Side.STARBOARD if edge.cross_m > 0.0 else Side.PORT,
+                cross_index_range_m=abs(edge.cross_m),
+                limit=None,
+                line_bearing_deg=course,
+                echo_travel_deg=wrap_360_deg(course + 180.0),
+                from_along_m=window[0],
+                to_along_m=window[1],
+                range_scale_m=longest_scale_m(spans, window),
+                uncertainty_m=math.hypot(read_m, tide_error_m(candidate.track.feature, rules)),
+                reason=candidate.rank.reason,
+                override=override,
+            )
+        )
+    return tuple(lines)
 
 
 def key_in_rows(

@@ -1,5 +1,7 @@
 """Margin lines of one leg."""
 
+import math
+
 from core.base.findings import Finding
 from core.plan.candidates import Candidate, LegField
 from core.plan.choices import LegChoices
@@ -8,6 +10,7 @@ from core.plan.leg_context import LegContext
 from core.plan.leg_lines import course_at, longest_scale_m
 from core.plan.margins import limit_findings, margin_lines, unused_limit
 from core.plan.plan_result import IndexLine
+from core.plan.ranking import tide_error_m
 from core.plan.usable_window import ScaleSpan, greatest_error_m
 
 
@@ -36,8 +39,11 @@ def leg_margins(
         edge = candidate.window.edge
         windows = candidate.window.windows
         thing = context.make_object(candidate.track, edge)
-        error_m = greatest_error_m(
-            along_m=edge.along_m, cross_m=edge.cross_m, windows=windows, spans=spans
+        error_m = math.hypot(
+            greatest_error_m(
+                along_m=edge.along_m, cross_m=edge.cross_m, windows=windows, spans=spans
+            ),
+            tide_error_m(candidate.track.feature, context.rules),
         )
         longest_m = max(stop - start for start, stop in windows)
         for window in longer_than(windows, min(longest_m, context.rules.least_window_m)):

@@ -1,18 +1,24 @@
 """The plan of one leg, put together from what it offers and what the officer decided."""
 
-from dataclasses import replace
-
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.geodesy.position import Position
 from core.plan import reason_codes
-from core.plan.candidates import Candidate, LegField, ranked, windows_on
+from core.plan.blind_conflicts import blind_conflicts_of, blind_findings
+from core.plan.candidates import LegField
 from core.plan.choices import LegChoices, override_findings
 from core.plan.hand_overs import Usable, gaps_of, hand_overs_of, index_gaps
 from core.plan.intervals import union
-from core.plan.leg_blanks import in_sight, leg_gaps, why_no_index
+from core.plan.leg_blanks import gap_substitute, leg_gaps, why_no_index
+from core.plan.leg_choice import (
+    chosen_stretches,
+    least_check_m,
+    least_window_m,
+    leg_candidates,
+    role_lines,
+)
 from core.plan.leg_context import LegContext
-from core.plan.leg_lines import index_line, key_in_rows, stretches_of
+from core.plan.leg_lines import key_in_rows
 from core.plan.leg_margins import leg_margins
 from core.plan.leg_scales import held_objects, spans_and_wheel_over
 from core.plan.leg_survey import LegSurvey
@@ -20,10 +26,8 @@ from core.plan.line_budget import within_budget
 from core.plan.plan_result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
 from core.plan.quality import quality_of
 from core.plan.range_scales import scale_stretches
-from core.plan.rules import PlanRules
-from core.plan.selection import Stretch, check_chain, primary_chain, without_thirds
 from core.plan.turn_findings import turn_findings
-from core.plan.usable_window import EdgePoint, ScaleSpan
+from core.plan.usable_window import EdgePoint
 
 
 def plan_leg(
@@ -49,21 +53,34 @@ def plan_leg(
     rules = context.rules
     number = field.leg_index + 1
     spans, wheel_over = spans_and_wheel_over(field, survey, choices, context)
-    candidates = _candidates(field, survey, choices, context, spans)
-    primaries, checks = _chosen(field, candidates, choices, rules)
-    lines = _role_lines(field, candidates, primaries, Role.PRIMARY, choices, context, spans)
-    lines += _role_lines(field, candidates, checks, Role.CHECK, choices, context, spans)
+    candidates = leg_candidates(field, survey, choices, context, spans)
+    primaries, checks = chosen_stretches(field, candidates, choices, context, spans)
+    lines = role_lines(field, candidates, primaries, Role.PRIMARY, choices, context, spans)
+    lines += role_lines(field, candidates, checks, Role.CHECK, choices, context, spans)
     margins, findings = leg_margins(field, candidates, choices, context, spans, lines)
     lines += margins
     if wheel_over is not None and wheel_over.line is not None:
         lines += (wheel_over.line,)
-    least_m = _least_m(field, rules)
-    lines, left_out = within_budget(lines, most=rules.most_lines, least_m=least_m)
-    findings += tuple(_left_out(line, number) for line in left_out)
+    lines, left_out = within_budget(
+        lines,
+        most=rules.most_lines,
+        least_m=least_window_m(field, rules),
+        least_check_m=least_check_m(field, rules),
+    )
+    # A check that finds no room is no news, unless the officer asked for it.
+    findings += tuple(
+        _left_out(line, number)
+        for line in left_out
+        if line.role is not Role.CHECK or line.override is not None
+    )
     laid = tuple(line for line in lines if line.role is Role.PRIMARY)
     by_line = union(tuple((p.from_along_m, p.to_along_m) for p in laid), join_m=1.0)
     open_parts = gaps_of(by_line, field.end_m, _worth_telling_m(field))
-    sights = tuple(in_sight(field, context, part) for part in open_parts)
+    conflicts = blind_conflicts_of(field, candidates, lines, context.ids, context.ship)
+    findings += blind_findings(conflicts or (), number)
+    substitutes = tuple(
+        gap_substitute(field, context, part, lines, conflicts or ()) for part in open_parts
+    )
     gaps, gap_notes = leg_gaps(field, context, spans)
     findings += gap_notes
     findings += override_findings(
@@ -107,7 +124,7 @@ def plan_leg(
             ),
             speed_mps=field.speed_mps,
         ),
-        index_gaps=index_gaps(open_parts, sights, speed_mps=field.speed_mps),
+        index_gaps=index_gaps(open_parts, substitutes, speed_mps=field.speed_mps),
         scales=scale_stretches(
             spans,
             held_objects(field, lines, wheel_over),
@@ -123,13 +140,9 @@ def plan_leg(
             *((context.make_object(c.track, c.window.edge), c.rank.reason) for c in candidates),
             *_floating(field, context),
         ),
+        blind_conflicts=conflicts,
     )
     return plan, findings
-
-
-def _least_m(field: LegField, rules: PlanRules) -> float:
-    """Windows shorter than this are not worth a line; on a short leg a fifth of it is."""
-    return min(rules.least_window_m, 0.2 * field.end_m)
 
 
 def _worth_telling_m(field: LegField) -> float:
@@ -137,85 +150,13 @@ def _worth_telling_m(field: LegField) -> float:
     return 30.0 * field.speed_mps
 
 
-def _candidates(
-    field: LegField,
-    survey: LegSurvey,
-    choices: LegChoices,
-    context: LegContext,
-    spans: tuple[ScaleSpan, ...],
-) -> tuple[Candidate, ...]:
-    if field.end_m <= 0.0:
-        return ()
-    wanted = set(survey.candidate_keys) | {key for _limit, key in choices.limits}
-    wanted |= {choice.key for choice in choices.choices}
-    windows = {
-        key: window
-        for key, window in windows_on(field, spans, context.rules).items()
-        if key in wanted and key in context.ids
-    }
-    return ranked(
-        field,
-        windows,
-        limit_m=min(span.setting.budget.limit_m for span in spans),
-        leg_counts=context.leg_counts,
-        chosen=frozenset(choice.key for choice in choices.choices),
-        rules=context.rules,
-    )
-
-
-def _chosen(
-    field: LegField, candidates: tuple[Candidate, ...], choices: LegChoices, rules: PlanRules
-) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]]:
-    """Stretches of the primary lines and of the check lines."""
-    least_m = _least_m(field, rules)
-    offered = stretches_of(
-        candidates,
-        forced=choices.keys(Role.PRIMARY),
-        least_m=least_m,
-        most_m=field.end_m,
-    )
-    # What the officer wants as a check carries the primary line only where nothing else can.
-    spared = choices.keys(Role.CHECK) - choices.keys(Role.PRIMARY)
-    offered = tuple(replace(s, is_weak=s.is_weak or s.key in spared) for s in offered)
-    chain = primary_chain(offered, end_m=field.end_m, overlap_m=rules.overlap_s * field.speed_mps)
-    primaries = without_thirds(chain, least_m)
-    for_check = stretches_of(
-        candidates, forced=choices.keys(Role.CHECK), least_m=least_m, most_m=field.end_m
-    )
-    return primaries, check_chain(for_check, primaries, end_m=field.end_m, least_m=least_m)
-
-
-def _role_lines(
-    field: LegField,
-    candidates: tuple[Candidate, ...],
-    stretches: tuple[Stretch, ...],
-    role: Role,
-    choices: LegChoices,
-    context: LegContext,
-    spans: tuple[ScaleSpan, ...],
-) -> tuple[IndexLine, ...]:
-    by_key = {candidate.key: candidate for candidate in candidates}
-    return tuple(
-        index_line(
-            stretch,
-            by_key[stretch.key],
-            role=role,
-            line=field.line,
-            spans=spans,
-            make_object=context.make_object,
-            override=choices.override(stretch.key, role),
-        )
-        for stretch in stretches
-    )
-
-
 def _left_out(line: IndexLine, leg_number: int) -> Finding:
     return Finding(
-        severity=Severity.NOTE if line.role is Role.CHECK else Severity.CHECK,
+        severity=Severity.CHECK,
         code="more-lines-than-offered",
         what=f"no room for the {line.role.value} line on {line.object.id}: four lines are set",
         where=Where(leg_number=leg_number),
-        todo="" if line.role is Role.CHECK else "Set it by hand in place of another",
+        todo="Set it by hand in place of another",
     )
 
 

@@ -44,6 +44,7 @@ def spans_and_wheel_over(
             speed_mps=field.speed_mps,
             setting=setting,
             sight=field.sight,
+            sectors=field.sectors,
             rules=rules,
         )
         planned.append(plan_wheel_over(site, lettered, context.make_object))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.plan.candidates import Candidate, LegField, ranked, windows_on
+from core.plan.intervals import difference, length_m, union
 from core.plan.rules import PlanRules
 from core.plan.usable_window import EdgePoint, UsableWindow
 from core.plan.wheel_over_marks import choose_marks
@@ -46,7 +47,7 @@ def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
             if known is None or _merit(candidate) > _merit(known):
                 best[candidate.key] = candidate
     order = sorted(best.values(), key=lambda c: (c.rank.is_weak, -c.rank.score, c.key))
-    kept = order[: rules.candidates_per_leg]
+    kept = _kept(order, windows, rules)
     edges = {c.key: c.window.edge for c in kept}
     if field.turn_plan.turn is not None:
         for setting in field.settings:
@@ -57,6 +58,7 @@ def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
                 speed_mps=field.speed_mps,
                 setting=setting,
                 sight=field.sight,
+                sectors=field.sectors,
                 rules=rules,
             )
             for key, edge in choose_marks(site, field.tracks):
@@ -66,6 +68,26 @@ def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
         candidate_keys=tuple(c.key for c in kept),
         edges=tuple(edges.items()),
     )
+
+
+def _kept(
+    order: list[Candidate], windows: tuple[dict[str, UsableWindow], ...], rules: PlanRules
+) -> list[Candidate]:
+    """The best candidates, and others that can be used where none of them can."""
+    kept = order[: rules.candidates_per_leg]
+    covered = [
+        union(tuple(part for c in kept if c.key in found for part in found[c.key].windows))
+        for found in windows
+    ]
+    for candidate in order[rules.candidates_per_leg :]:
+        added = [
+            difference(found[candidate.key].windows, done) if candidate.key in found else ()
+            for found, done in zip(windows, covered, strict=True)
+        ]
+        if any(length_m(parts) >= rules.least_window_m for parts in added):
+            kept.append(candidate)
+            covered = [union((*done, *parts)) for done, parts in zip(covered, added, strict=True)]
+    return kept
 
 
 def _merit(candidate: Candidate) -> tuple[bool, float]:

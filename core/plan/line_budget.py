@@ -10,12 +10,12 @@ _ORDER = (Role.WHEEL_OVER, Role.MARGIN, Role.PRIMARY, Role.CHECK)
 
 
 def within_budget(
-    lines: tuple[IndexLine, ...], *, most: int, least_m: float
+    lines: tuple[IndexLine, ...], *, most: int, least_m: float, least_check_m: float
 ) -> tuple[tuple[IndexLine, ...], tuple[IndexLine, ...]]:
     """Lines cut so that at no place more than ``most`` are set.
 
     Wheel-over, margin and primary lines go before check lines; a line that finds no room of
-    ``least_m`` is left out.
+    ``least_m`` (``least_check_m`` for a check) is left out.
 
     Returns
     -------
@@ -29,7 +29,8 @@ def within_budget(
         line = lines[i]
         room = _room(tuple(placed.values()), (line.from_along_m, line.to_along_m), most)
         longest = max(room, key=lambda part: part[1] - part[0], default=None)
-        needed = min(least_m, line.to_along_m - line.from_along_m)
+        worth_m = least_check_m if line.role is Role.CHECK else least_m
+        needed = min(worth_m, line.to_along_m - line.from_along_m)
         if longest is None or longest[1] - longest[0] < needed - 1e-6:
             left_out.append(line)
             continue

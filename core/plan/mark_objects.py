@@ -24,7 +24,7 @@ def _feature(mark: Mark, marks: tuple[Mark, ...]) -> Feature:
         lon_deg=np.array([mark.position.lon_deg]),
         point_index=np.zeros(0, dtype=np.int64),
         height_m=mark.height_above_water_m,
-        slope_ratio=None,
+        rise=None,
         extent_m=0.0,
         rounding_m=0.0,
         isolation_m=_isolation_m(mark, marks),

@@ -30,6 +30,16 @@ class ObjectKind(Enum):
     MARK = "mark"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownObject:
+    """A lettered object of this or an earlier plan."""
+
+    id: str
+    kind: ObjectKind
+    position: Position
+    """Middle of an islet, tip of a headland, summit; not the edge point of an index line."""
+
+
 class Edge(Enum):
     """Which part of an object the cross-index range is measured to."""
 
@@ -158,6 +168,27 @@ class IndexGap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BlindConflict:
+    """An object of the plan in a blind or shadow sector of own structure."""
+
+    object_id: str
+    role: Role
+    radar: str
+    from_relative_deg: float
+    to_relative_deg: float
+    """The sector, clockwise from the bow."""
+    cause: str
+    """What stands in the way, in the words of the ship file."""
+    is_shadow: bool
+    """True where large echoes still show."""
+    from_along_m: float
+    to_along_m: float
+    minutes: float
+    other_radar: str
+    """A radar that is not blind there, empty where there is none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleStretch:
     """A range scale over a stretch of the leg."""
 
@@ -251,6 +282,8 @@ class LegPlan:
     key_in: tuple[KeyIn, ...]
     candidates: tuple[tuple[IndexObject, Reason], ...]
     """Every object that could be used, best first, with its reason."""
+    blind_conflicts: tuple[BlindConflict, ...] | None = None
+    """Objects of the lines in blind sectors; None where no sectors are stated."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -262,4 +295,8 @@ class Plan:
     timetable: Timetable
     legs: tuple[LegPlan, ...]
     objects: tuple[IndexObject, ...]
+    known_objects: tuple[KnownObject, ...] = ()
+    """Lettered objects of this plan, and those of earlier ones whose letters stay reserved."""
+    are_letters_kept: bool = False
+    """Whether letters of an earlier plan changed those a first plan would give."""
     findings: tuple[Finding, ...]

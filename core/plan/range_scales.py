@@ -1,6 +1,7 @@
 """The range scale along a leg: the shortest one that holds what has to be seen."""
 
 import itertools
+import math
 from dataclasses import dataclass
 
 from core.plan import reason_codes
@@ -10,11 +11,12 @@ from core.plan.plan_result import Reason, ScaleStretch
 from core.plan.rules import PlanRules
 from core.plan.screen import Screen, holds_look_out, look_out_distance_m
 from core.plan.usable_window import ScaleSpan, Setting
-from core.ship.ship import Ship
+from core.ship.ship import Radar, Ship
 
 _WORTH_A_LONGER_BASE_RATIO = 0.25
 _FILLS_RATIO = 0.5
 _FILLS_S = 600.0
+_INDEX_SCALE_TO_M = 6.0 * 1852.0
 _SHORT_PULSE_TO_M = 3.0 * 1852.0
 _MEDIUM_PULSE_TO_M = 12.0 * 1852.0
 
@@ -97,8 +99,9 @@ def plan_spans(
     -----
     The base is the shortest scale, unless a longer one (up to the preferred longest) would cover
     a quarter of the leg more. Stretches that the base leaves uncovered go to the shortest scale
-    that covers half of them or ten minutes, with the overlap of a hand-over either side. No
-    change falls within the last minutes before the wheel-over.
+    that covers half of them or ten minutes, with the overlap of a hand-over either side; what a
+    scale between the two covers for some minutes at an end goes to that one, so that the scale is
+    shortened in steps. No change falls within the last minutes before the wheel-over.
     """
     whole: Intervals = ((0.0, end_m),)
     base = _base_index(settings, coverage, end_m=end_m, least_index=least_index, rules=rules)
@@ -111,10 +114,37 @@ def plan_spans(
             filled = intersection((gap,), coverage[longer])
             enough = min(_FILLS_RATIO * (gap[1] - gap[0]), _FILLS_S * speed_mps)
             if filled and length_m(filled) >= enough:
-                start, stop = filled[0][0] - overlap, filled[-1][1] + overlap
-                pieces.append((max(start, 0.0), min(stop, end_m), longer))
+                for start, stop, index in _stages(
+                    gap, coverage, base, longer, least_m=rules.settled_s * speed_mps
+                ):
+                    pieces.append((max(start - overlap, 0.0), min(stop + overlap, end_m), index))
                 break
     return _spans(pieces, settings, end_m=end_m, settled_m=rules.settled_s * speed_mps)
+
+
+def _stages(
+    gap: Interval,
+    coverage: tuple[Intervals, ...],
+    base: int,
+    longer: int,
+    *,
+    least_m: float,
+) -> list[tuple[float, float, int]]:
+    """Who fills a gap of the base scale: the longer scale, and others between at its ends."""
+    filled = intersection((gap,), coverage[longer])
+    first, last = filled[0][0], filled[-1][1]
+    stages: list[tuple[float, float, int]] = []
+    for index in range(base + 1, longer):
+        for start, stop in intersection(((first, last),), coverage[index]):
+            if stop - start < least_m or last - first - (stop - start) < least_m:
+                continue
+            if stop >= last - 1.0:
+                stages.append((start, last, index))
+                last = start
+            elif start <= first + 1.0:
+                stages.append((first, stop, index))
+                first = stop
+    return [*stages, (first, last, longer)]
 
 
 def with_longer_end(
@@ -247,7 +277,7 @@ def scale_stretches(
                 scale_m=screen.scale_m,
                 off_centre_ratio=screen.off_centre_ratio,
                 off_centre_direction="astern" if screen.off_centre_ratio > 0.0 else None,
-                pulse=pulse_for(screen.scale_m),
+                pulse=pulse_for(ship.radars[0], screen.scale_m),
                 reason=_forced_by(
                     span, held, shortest_m=shortest_m, speed_mps=speed_mps, rules=rules
                 ),
@@ -258,8 +288,24 @@ def scale_stretches(
     return tuple(stretches)
 
 
-def pulse_for(scale_m: float) -> str:
-    """Pulse length that goes with a scale (common practice, no source)."""
+def pulse_for(radar: Radar, scale_m: float) -> str:
+    """The pulse to use on a scale: the radar's own, by name, where the ship file states any.
+
+    Of those that serve the scale the shortest for indexing, the longest on scales that are
+    scanned for traffic and landfall (handbook 11.11); without any, what goes with such a scale
+    (common practice, no source).
+    """
+    serving = sorted(
+        (
+            pulse
+            for pulse in radar.pulses
+            if (pulse.from_scale_m or 0.0) <= scale_m + 1.0
+            and scale_m - 1.0 <= (pulse.to_scale_m or math.inf)
+        ),
+        key=lambda pulse: pulse.length_s,
+    )
+    if serving:
+        return serving[0 if scale_m <= _INDEX_SCALE_TO_M else -1].name
     if scale_m <= _SHORT_PULSE_TO_M:
         return "short"
     return "medium" if scale_m <= _MEDIUM_PULSE_TO_M else "long"
@@ -331,7 +377,7 @@ def _second_radar(spans: tuple[ScaleSpan, ...], ship: Ship, *, leg_m: float) -> 
             scale_m=scale,
             off_centre_ratio=0.0,
             off_centre_direction=None,
-            pulse=pulse_for(scale),
+            pulse=pulse_for(ship.radars[1], scale),
             reason=Reason(
                 code=reason_codes.SCALE_SECOND_RADAR, values=(("main_scale_m", longest),)
             ),

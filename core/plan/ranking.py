@@ -10,6 +10,9 @@ from core.plan.rules import PlanRules
 from core.plan.usable_window import UsableWindow
 
 _STRAIGHT_ROUNDING_M = 2_000.0
+_WINDOW_SCORE = 30.0
+_GOOD_SCORE = 70.0
+"""What a lone charted mark scores that comes abeam a mile off; nothing is much better."""
 _BEST_CROSS_M = 1_852.0
 _FAR_CROSS_M = 11_112.0
 _LONE_M = 926.0
@@ -26,6 +29,8 @@ class Rank:
     """Score of an object on a leg."""
 
     score: float
+    quality_ratio: float
+    """The score without what the length of the window adds, as a share of a good object's."""
     is_weak: bool
     """Never first: it slides, moves with the tide, is partly masked or has no point to hold."""
     reason: Reason
@@ -83,7 +88,7 @@ def rank(
     cross = abs(edge.cross_m)
     usable = sum(stop - start for start, stop in window.windows)
     share = usable / terms.end_m if terms.end_m > 0.0 else 0.0
-    score = 30.0 * min(share, 1.0)
+    score = _WINDOW_SCORE * min(share, 1.0)
     values: list[tuple[str, float | str]] = [
         ("kind", feature.kind.value),
         ("window_m", usable),
@@ -123,14 +128,10 @@ def rank(
         values.append(("chosen", 1.0))
     return Rank(
         score=score,
+        quality_ratio=(score - _WINDOW_SCORE * min(share, 1.0)) / _GOOD_SCORE,
         is_weak=is_weak,
         reason=Reason(code=reason_codes.INDEX_OBJECT, values=tuple(values)),
     )
-
-
-def edge_movement_m(*, rise_m: float, slope_ratio: float) -> float:
-    """How far the water's edge moves over a rise of the water, m (rise over slope)."""
-    return rise_m / max(slope_ratio, 1e-3)
 
 
 def is_straight(feature: Feature) -> bool:
@@ -172,16 +173,59 @@ def _shape(
         small = feature.extent_m < rules.islet_extent_m and feature.kind is not ObjectKind.HEADLAND
         score += 20.0 if small else 12.0
         values.append(("sharp", 1.0))
-    if feature.slope_ratio is not None:
-        score += 10.0 * min(feature.slope_ratio / rules.steep_ratio, 1.0)
-        values.append(("slope", feature.slope_ratio))
-        moves = edge_movement_m(rise_m=rules.tide_range_m, slope_ratio=feature.slope_ratio)
-        if moves > terms.limit_m / 2.0:
-            is_weak = True
-            score -= 5.0
-            values.append(("tide_moves_m", moves))
+    shore_score, shore_values, moves = _shore(feature, terms, rules)
+    score += shore_score
+    values += shore_values
+    is_weak = is_weak or moves
     if feature.mark is None and feature.height_m < _LOW_M:
         score -= 10.0
         is_weak = is_weak or feature.height_m < _AWASH_M
         values.append(("low_m", feature.height_m))
     return score, values, is_weak
+
+
+def is_mobile(feature: Feature, *, limit_m: float, rules: PlanRules) -> bool:
+    """Whether the tide moves an object's edge too far for it to come first.
+
+    Farther than the error limit, so that it takes half of it to either side, or than
+    ``rules.tide_most_m``; or by more than the data can tell.
+    """
+    rise = feature.rise
+    if rise is None:
+        return False
+    return rise.is_low or rise.movement_m(rules.tidal_range_m) > min(limit_m, rules.tide_most_m)
+
+
+def tide_error_m(feature: Feature, rules: PlanRules) -> float:
+    """What the tide adds to the error of a cross-index range, m: half the movement of the edge.
+
+    The edge lies somewhere between its places at low and high water (handbook 10.1, ``d_tide``).
+    0 where the slope of the shore is not known, and for marks.
+    """
+    return 0.0 if feature.rise is None else feature.rise.movement_m(rules.tidal_range_m) / 2.0
+
+
+def _shore(
+    feature: Feature, terms: LegTerms, rules: PlanRules
+) -> tuple[float, list[tuple[str, float | str]], bool]:
+    """Score, values and weakness from how the shore rises."""
+    rise = feature.rise
+    if rise is None:
+        return 0.0, [] if feature.mark is not None else [("shore_unknown", 1.0)], False
+    values: list[tuple[str, float | str]] = []
+    if not rise.is_low:
+        values.append(("slope", rise.slope_ratio))
+    if rise.sure_slope_ratio >= rules.steep_ratio:
+        return 10.0, [*values, ("steep_to", 1.0)], False
+    moves = rise.movement_m(rules.tidal_range_m)
+    if rise.is_low and rise.rise_m <= 0.0:
+        return -5.0, [("shore_blank_m", moves)], True
+    tide: list[tuple[str, float | str]] = [
+        ("low_shore_m" if rise.is_low else "tide_moves_m", moves),
+        ("tide_m", rules.tidal_range_m),
+        ("tide_assumed", float(rules.is_tidal_range_assumed)),
+    ]
+    if is_mobile(feature, limit_m=terms.limit_m, rules=rules):
+        return -5.0, [*values, *tide], True
+    score = 10.0 * min(rise.slope_ratio / rules.steep_ratio, 1.0)
+    return score, [*values, *(tide if moves > terms.limit_m / 2.0 else [])], False

@@ -15,12 +15,18 @@ INDEX_OBJECT = "index-object"
 ``abeam_m``          along the leg where it comes abeam; only if within the leg
 ``extent_m``         how broad the object is
 ``slope``            steepness of the shore at its edge, rise over run
+``steep_to``         1 when the cells bear out that the tide hardly moves its edge
+``shore_unknown``    1 when heights and cells cannot tell how its shore rises
 ``isolated_m``       distance to the next other coast or mark
 ``legs``             on how many legs it can be used, if more than one
 ``sharp``            1 when it has a sharp edge (islet, rock, mark, tip)
 ``on_chart``         1 for an officer's mark noted as charted
 ``low_m``            height, when it is low
-``tide_moves_m``     how far the tide moves its edge, when that is too far
+``tide_moves_m``     how far the tide moves its edge, when that matters
+``low_shore_m``      the same at least, for a shore lower than the tide that far in
+``shore_blank_m``    how far in from the coast the elevation shows no land at all, at least
+``tide_m``           with either, the tidal range it is judged by
+``tide_assumed``     with either, 1 when that range is an assumption, else 0
 ``slides_m``         how far its tangent walks, when that is too far
 ``straight``         1 for a long straight coast with no point to hold
 ``masked_ratio``     share of its window lost behind nearer land, when much is lost

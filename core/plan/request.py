@@ -8,7 +8,7 @@ from core.base.constants import STANDARD_REFRACTION_K
 from core.base.findings import Finding
 from core.base.units import m_from_nm, mps_from_kn
 from core.passage.passage import Passage
-from core.plan.plan_result import DangerLimit, Mark, Override
+from core.plan.plan_result import DangerLimit, KnownObject, Mark, Override
 from core.ship.ship import Ship
 
 
@@ -72,6 +72,8 @@ class Request:
     marks: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
     overrides: tuple[Override, ...] = ()
+    known_objects: tuple[KnownObject, ...] = ()
+    """Objects of earlier plans, which keep their letters."""
     coast_height_m: float | None = None
     """Assumed height of land where only a coast is given, m."""
     inputs: tuple[InputFile, ...] = ()

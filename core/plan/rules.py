@@ -10,7 +10,7 @@ class FixedErrors:
     """Errors of a cross-index range that do not depend on where the object bears, 95 %.
 
     Values of the worked number in handbook 10.2; the display term there (33 m on the 6 NM scale)
-    is taken as a share of the scale. Tide is left to the ranking, as its range is not known.
+    is taken as a share of the scale. The tide's term belongs to each shore (``shore_rise.py``).
     """
 
     edge_m: float = 20.0
@@ -56,8 +56,13 @@ class PlanRules:
     """Below this, or below three corridors if that is less, an object ranks last: it passes close,
     its bearing runs fast, and it is as much a danger as a mark."""
     least_height_m: float = 1.0
-    """Islets lower than this in the elevation data are not known to stand above water at all (the
-    data has lost them), so nothing is laid on them unless the officer gives them as a mark."""
+    """Islets and heads lower than this in the elevation data are not known to stand above water
+    at all (the data has lost them), so nothing is laid on them unless the officer gives them as a
+    mark."""
+    shore_range_ratio: float = 12.0
+    """A shore of a visible height h (m) must be seen from sqrt(12 h) NM by the least radar allowed:
+    60 m from 20, 6 m from 8, 3 m from 6 NM (IMO MSC.192(79) table, by job.md 4.1.5). Islets and
+    marks give less, so nothing is indexed from farther off until detection is worked out."""
     islet_extent_m: float = m_from_nm(0.5)
     rock_extent_m: float = 100.0
     narrow_m: float = m_from_nm(0.05)
@@ -70,15 +75,46 @@ class PlanRules:
     sharp_reach_m: float = 200.0
     sharp_turn_deg: float = 60.0
     """A tip's waterline turns by this much within ``sharp_reach_m`` either side."""
-    tide_range_m: float = 4.0
-    """Assumed rise of the water for how far the edge of a beach moves."""
-    steep_ratio: float = 0.27
-    """Slope that keeps the edge within 0.1 cable over a 5 m tide (job.md 2.3.3)."""
+    tidal_range_m: float = 4.0
+    """From low to high water, for how far the edge of a shore moves. An assumption where the
+    officer gives none: spring range of many open coasts, more than most enclosed seas have (from
+    memory)."""
+    is_tidal_range_assumed: bool = True
+    shore_reach_m: float = 250.0
+    """How far in from the coast dry ground is looked for: a 1:50 beach under 5 m of tide (job.md
+    T13). A shore lower than that farther in is a low shore, and no more is known of it."""
+    shore_cell_most_m: float = 125.0
+    """Cells so large that two of them pass the reach tell nothing of a shore's slope."""
+    islet_cells_ratio: float = 3.0
+    """An islet fewer cells across than this is mixed with the sea beside it in every cell, so its
+    slope is not known."""
+    tide_most_m: float = 185.2
+    """An edge that the tide moves by a cable is a beach, never a first choice (job.md 2.4.2)."""
+    steady_edge_m: float = 18.52
+    """An edge that the tide moves by no more than a tenth of a cable is steep-to (job.md
+    2.3.3)."""
+    same_place_m: float = 100.0
+    """A fixed mark and a thing on land this near to each other are one echo; the coast counts as
+    in sight within as much. In coarse data ``same_place_cells_ratio`` cells instead."""
+    same_place_cells_ratio: float = 2.0
     candidates_per_leg: int = 12
     most_lines: int = 4
     """Index lines a radar offers at least (IMO MSC.192(79) 5.15, from memory)."""
     least_window_m: float = m_from_nm(0.5)
     """Shorter windows are not worth setting a line for."""
+    least_check_s: float = 300.0
+    """Check lines shorter than this are set and taken off again to no use (a judgement of ours)."""
+    check_apart_m: float = m_from_nm(0.3)
+    """A check nearer to the primary object than this stands on the same piece of land: it can be
+    mistaken for it and reads the same errors."""
+    blind_bridge_s: float = 120.0
+    """An object lost in a blind sector for no longer than this keeps its line, with a gap; for
+    longer another one takes over (job.md 14.12: 0.6 min needs no action)."""
+    same_echo_beams_ratio: float = 2.0
+    """Echoes nearer to each other than this many beamwidths are not told apart (job.md 2.3.2)."""
+    least_turn_cross_m: float = m_from_nm(0.2)
+    """A wheel-over line nearer to own ship than this is met by an echo almost on the new course:
+    it swells by half a beam towards the line and moves little (job.md 2.9.5)."""
     small_alteration_deg: float = 15.0
     """Below this a wheel-over line crosses the track too finely (job.md 2.7.5)."""
     large_alteration_deg: float = 90.0
@@ -90,6 +126,11 @@ class PlanRules:
     off_centre_ratio: float = 0.5
     """Off-centring that every radar offers (IMO MSC.64(67) 3.15.2)."""
     fixed_errors: FixedErrors = field(default_factory=FixedErrors)
+
+    @property
+    def steep_ratio(self) -> float:
+        """Slope that keeps the edge steady over the tidal range; 0.27 for 5 m (job.md T13)."""
+        return self.tidal_range_m / self.steady_edge_m
 
 
 DEFAULT_RULES = PlanRules()

@@ -1,15 +1,24 @@
-"""Which objects carry the primary line along a leg, and which check it."""
+"""Which objects carry the primary line along a leg."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from core.plan.intervals import Intervals, difference, intersection, length_m
+from core.plan.intervals import Intervals, difference
 
-_STEP_M = 185.2
-"""Gaps are compared in cables: less is not worth another object."""
 _WEAK_M = 2.0 * 1852.0
 """A weak object over this length is as bad as one more hand-over."""
-_SHORT_HAND_OVER = 1.5
-"""A hand-over shorter than asked for is as bad as this many more hand-overs."""
+_POOR_M = 2.0 * 1852.0
+"""So is the poorest object over this length, and a middling one over twice as much."""
+_TURN_GAP = 3.0
+"""A gap in the last minutes before the wheel-over counts this many times."""
+_NO_HAND_OVER = 1.5
+"""To take up an object without its line having run beside the old one is as bad as this many
+lines; a hand-over a little shorter than asked for is little harm, so what it lacks is squared."""
+_LEAST_GAP_RATIO = 1.0 / 6.0
+"""Gaps up to half a minute are below what a plan can say, where three minutes are asked for."""
+_LATE_HAND_OVER = 0.5
+"""One that can only be made in the last minutes before the wheel-over."""
+_SAME_ECHO = 1.0
+"""One from an echo to itself, such as from a beacon to the islet it stands on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,42 +30,103 @@ class Stretch:
     to_m: float
     score: float
     is_weak: bool
+    quality_ratio: float = 1.0
+    """How good the object is, however long its window, as a share of a good one."""
     is_forced: bool = False
     """The officer chose it as primary."""
     is_starboard: bool = False
+    echo: str = ""
+    """What it shows as on the screen, empty for its key."""
+    edge_along_m: float = 0.0
+    edge_cross_m: float = 0.0
+    """Its edge in track coordinates of the leg."""
+    breaks: Intervals = ()
+    """Short stretches within, in which it stands in a blind sector."""
+
+    def is_same_echo(self, other: "Stretch") -> bool:
+        """Whether both are one echo on the screen."""
+        return (self.echo or self.key) == (other.echo or other.key)
 
 
-_Cost = tuple[int, int, float, float]
-"""Choices of the officer left out, gap in cables, burden, lack of score; less is better."""
+_Cost = tuple[int, float, float]
+"""Choices of the officer left out, burden in lines, lack of score; less is better."""
 
 
 def _add(one: _Cost, other: _Cost) -> _Cost:
-    return (one[0] + other[0], one[1] + other[1], one[2] + other[2], one[3] + other[3])
+    return one[0] + other[0], one[1] + other[1], one[2] + other[2]
 
 
-def _steps(length_m: float) -> int:
-    return int(max(length_m, 0.0) / _STEP_M)
+def _lack(stretch: Stretch) -> float:
+    """What an object lacks of a good one, 0 to 1."""
+    return min(max(1.0 - stretch.quality_ratio, 0.0), 1.0)
 
 
-def _weak_m(before: Stretch | None, node: Stretch) -> float:
-    """Length that a step leaves to weak objects, counting an overlap as the better one's."""
+def _fresh(before: Stretch | None, node: Stretch, end_m: float) -> float:
+    """Score of what a step adds, as a share of the leg; of an overlap the better one's counts."""
     start = node.from_m if before is None else max(node.from_m, before.to_m)
-    if node.is_weak:
-        return node.to_m - start
-    shared = 0.0 if before is None or not before.is_weak else before.to_m - node.from_m
-    return -max(shared, 0.0)
+    worth = node.score * (node.to_m - start)
+    if before is not None and before.to_m > node.from_m:
+        worth += max(node.score - before.score, 0.0) * (before.to_m - node.from_m)
+    return worth / max(end_m, 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandOverRules:
+    """What is asked of the primary lines of one leg, lengths along it."""
+
+    overlap_m: float
+    """Both lines of a hand-over are to run together this far."""
+    gap_m: float
+    """A gap of this length is as bad as one more line: a hand-over takes as long itself."""
+    settled_from_m: float = float("inf")
+    """Hand-overs are to be over before here, the last minutes before the wheel-over."""
+
+    def burden(self, before: Stretch | None, node: Stretch, start_m: float) -> float:
+        """How much a line adds, after another one or as the first, in lines."""
+        done_m = start_m if before is None else max(before.to_m, start_m)
+        fresh_m = node.to_m - max(node.from_m, done_m)
+        burden = 1.0 + self.gap_burden(done_m, node.from_m)
+        burden += _lack(node) * fresh_m / _POOR_M
+        if before is not None and before.to_m > node.from_m:
+            # Where both run, the better of the two is read.
+            burden -= max(_lack(before) - _lack(node), 0.0) * (before.to_m - node.from_m) / _POOR_M
+        if node.is_weak:
+            burden += fresh_m / _WEAK_M
+        if before is None:
+            return burden
+        if before.is_same_echo(node):
+            burden += _SAME_ECHO
+        shared_m = before.to_m - node.from_m
+        if shared_m < self.overlap_m:
+            return burden + _NO_HAND_OVER * (1.0 - max(shared_m, 0.0) / self.overlap_m) ** 2
+        if min(before.to_m, self.settled_from_m) - node.from_m < self.overlap_m:
+            burden += _LATE_HAND_OVER
+        return burden
+
+    def gap_burden(self, from_m: float, to_m: float) -> float:
+        """A gap in lines, to a tenth: what is less is not worth comparing."""
+        length_m = to_m - from_m
+        if length_m <= _LEAST_GAP_RATIO * self.gap_m:
+            return 0.0
+        last_m = max(to_m - max(from_m, self.settled_from_m), 0.0)
+        return round((length_m + (_TURN_GAP - 1.0) * last_m) / self.gap_m, 1)
 
 
 def primary_chain(
-    stretches: tuple[Stretch, ...], *, end_m: float, overlap_m: float
+    stretches: tuple[Stretch, ...],
+    *,
+    end_m: float,
+    rules: HandOverRules,
+    start_m: float = 0.0,
 ) -> tuple[Stretch, ...]:
     """The chain of windows that carries the primary line.
 
-    Of all chains it is the one with, in this order: the officer's choices in it, least length
-    without a line, least burden, best scores (weighted by length). The burden counts one for each
-    line, half as much again for a hand-over shorter than the overlap asked for, and one for every
-    two miles left to weak objects. Found exactly, by shortest path over windows in order of
-    their ends.
+    Of all chains it is the one with, in this order: the officer's choices in it, least burden,
+    best scores (weighted by the length each adds). The burden counts one for each line and for
+    every ``rules.gap_m`` without one, thrice that in the last minutes before the wheel-over;
+    more for a hand-over that is short, late or from an echo to itself; and one for every two
+    miles that only weak objects carry, or some miles that poor ones do. Found exactly, by
+    shortest path over windows in order of their ends.
 
     Parameters
     ----------
@@ -64,44 +134,48 @@ def primary_chain(
         Windows of all candidates.
     end_m : float
         End of the leg as far as indexing goes.
-    overlap_m : float
-        Overlap asked for at a hand-over.
+    rules : HandOverRules
+        What is asked of lines and hand-overs.
+    start_m : float
+        Where the leg is first steered, at the end of the turn before it.
     """
     nodes = sorted(
-        _with_parts_round_better(stretches, overlap_m), key=lambda s: (s.to_m, s.from_m, s.key)
+        _with_parts_round_better(stretches, rules.overlap_m),
+        key=lambda s: (s.to_m, s.from_m, s.key),
     )
     best: list[tuple[_Cost, tuple[int, ...]]] = []
     for j, node in enumerate(nodes):
-        worth = -node.score * (node.to_m - node.from_m) / max(end_m, 1.0)
-        own: _Cost = (-int(node.is_forced), 0, 1.0, worth)
         choices: list[tuple[_Cost, tuple[int, ...]]] = [
-            ((0, _steps(node.from_m), _weak_m(None, node) / _WEAK_M, 0.0), ())
+            ((0, rules.burden(None, node, start_m), -_fresh(None, node, end_m)), ())
         ]
         for i in range(j):
             before = nodes[i]
             if before.to_m >= node.to_m or before.from_m > node.from_m:
                 continue
-            shared = before.to_m - node.from_m
-            burden = _weak_m(before, node) / _WEAK_M
-            if 0.0 <= shared < overlap_m:
-                burden += _SHORT_HAND_OVER
-            step: _Cost = (0, _steps(-shared), burden, 0.0)
+            step: _Cost = (
+                0,
+                rules.burden(before, node, start_m),
+                -_fresh(before, node, end_m),
+            )
             choices.append((_add(best[i][0], step), best[i][1]))
         cost, path = min(choices)
-        best.append((_add(cost, own), (*path, j)))
+        best.append((_add(cost, (-int(node.is_forced), 0.0, 0.0)), (*path, j)))
     if not best:
         return ()
     closed = [
-        (_add(cost, (0, _steps(end_m - nodes[path[-1]].to_m), 0.0, 0.0)), path)
+        (_add(cost, (0, rules.gap_burden(nodes[path[-1]].to_m, end_m), 0.0)), path)
         for cost, path in best
     ]
-    return tuple(nodes[i] for i in min(closed)[1])
+    (_left_out, _burden, _worth), path = min(
+        closed, key=lambda item: (item[0][0], round(item[0][1], 6), item[0][2], item[1])
+    )
+    return tuple(nodes[i] for i in path)
 
 
 def _with_parts_round_better(
     stretches: tuple[Stretch, ...], overlap_m: float
 ) -> tuple[Stretch, ...]:
-    """The stretches, and the parts of each either side of a better one that it spans.
+    """The stretches, and the parts of each that lie outside a better one.
 
     Better are choices of the officer, and anything that is not weak beside what is. Parts reach
     into the better stretch by the overlap of a hand-over.
@@ -109,17 +183,15 @@ def _with_parts_round_better(
     parts = list(stretches)
     for better in stretches:
         for other in stretches:
-            if other.from_m > better.from_m or other.to_m < better.to_m:
-                continue
             beats = better.is_forced and not other.is_forced
             if not beats and not (other.is_weak and not better.is_weak):
                 continue
             before = min(better.from_m + overlap_m, better.to_m - 1.0)
             after = max(better.to_m - overlap_m, better.from_m + 1.0)
-            if other.from_m < better.from_m:
-                parts.append(_cut(other, other.from_m, before))
-            if other.to_m > better.to_m:
-                parts.append(_cut(other, after, other.to_m))
+            if other.from_m < better.from_m and before < other.to_m:
+                parts.append(cut(other, other.from_m, before))
+            if other.to_m > better.to_m and after > other.from_m:
+                parts.append(cut(other, after, other.to_m))
     return tuple(dict.fromkeys(parts))
 
 
@@ -138,68 +210,10 @@ def without_thirds(chain: tuple[Stretch, ...], least_m: float) -> tuple[Stretch,
         start = node.from_m
         if len(kept) >= 2:
             start = max(start, min(kept[-2].to_m, node.to_m - least_m))
-        kept.append(_cut(node, start, node.to_m))
+        kept.append(cut(node, start, node.to_m))
     return tuple(kept)
 
 
-def check_chain(
-    stretches: tuple[Stretch, ...],
-    primaries: tuple[Stretch, ...],
-    *,
-    end_m: float,
-    least_m: float,
-) -> tuple[Stretch, ...]:
-    """Windows of check lines, one at a time, in order along the leg.
-
-    Where two windows could check the same stretch, an object on the other side than the primary
-    line counts half as much again, and one that the officer chose goes before all.
-    """
-    free: Intervals = ((0.0, end_m),)
-    chosen: list[Stretch] = []
-    left = sorted(stretches, key=lambda s: (s.from_m, s.key))
-    while True:
-        options: list[tuple[bool, float, int, float, float]] = []
-        for i, candidate in enumerate(left):
-            own = tuple((p.from_m, p.to_m) for p in primaries if p.key == candidate.key)
-            room = difference(intersection(free, ((candidate.from_m, candidate.to_m),)), own)
-            for start, stop in room:
-                if stop - start < least_m:
-                    continue
-                weight = (stop - start) * max(candidate.score, 1.0)
-                if _is_other_side(candidate, primaries, start, stop):
-                    weight *= 1.5
-                if candidate.is_weak:
-                    weight *= 0.5
-                options.append((candidate.is_forced, weight, -i, start, stop))
-        if not options:
-            return tuple(sorted(chosen, key=lambda s: (s.from_m, s.key)))
-        _forced, _weight, minus_i, start, stop = max(options)
-        chosen.append(_cut(left[-minus_i], start, stop))
-        free = difference(free, ((start, stop),))
-
-
-def _is_other_side(
-    candidate: Stretch, primaries: tuple[Stretch, ...], start: float, stop: float
-) -> bool:
-    """Whether most of a stretch has its primary line on the other side."""
-    same = length_m(
-        intersection(
-            ((start, stop),),
-            tuple(
-                (p.from_m, p.to_m) for p in primaries if p.is_starboard == candidate.is_starboard
-            ),
-        )
-    )
-    return same < (stop - start) / 2.0
-
-
-def _cut(stretch: Stretch, start: float, stop: float) -> Stretch:
-    return Stretch(
-        key=stretch.key,
-        from_m=start,
-        to_m=stop,
-        score=stretch.score,
-        is_weak=stretch.is_weak,
-        is_forced=stretch.is_forced,
-        is_starboard=stretch.is_starboard,
-    )
+def cut(stretch: Stretch, start_m: float, stop_m: float) -> Stretch:
+    """The part of a stretch between two places."""
+    return replace(stretch, from_m=start_m, to_m=stop_m)

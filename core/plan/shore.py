@@ -7,8 +7,10 @@ import numpy as np
 from core.base.arrays import BoolArray, FloatArray
 from core.geodesy import geodesic
 from core.land.land_model import Cell, LandModel
+from core.plan.rules import PlanRules
 
-_SLOPE_CELLS = 3.0
+UNKNOWN = (Cell.VOID, Cell.MISSING, Cell.BEYOND)
+"""Kinds of cells without a height."""
 
 
 def metres_from(
@@ -25,6 +27,11 @@ def metres_from(
 
 def cell_size_m(land: LandModel, *, lat_deg: float, lon_deg: float) -> float:
     """Longer side of an elevation cell at a place, m."""
+    return max(_cell_sides_m(land, lat_deg=lat_deg, lon_deg=lon_deg))
+
+
+def _cell_sides_m(land: LandModel, *, lat_deg: float, lon_deg: float) -> tuple[float, float]:
+    """Sides of an elevation cell at a place, from row to row and from column to column, m."""
     row, col = land.lattice.row_col(np.array([lat_deg]), np.array([lon_deg]))
     lats, lons = land.lattice.lat_lon(
         np.array([row[0], row[0] + 1.0, row[0]]), np.array([col[0], col[0], col[0] + 1.0])
@@ -32,12 +39,12 @@ def cell_size_m(land: LandModel, *, lat_deg: float, lon_deg: float) -> float:
     distance, _first, _last = geodesic.inverse(
         from_lat_deg=lats[0], from_lon_deg=lons[0], to_lat_deg=lats[1:], to_lon_deg=lons[1:]
     )
-    return float(np.max(distance))
+    return float(distance[0]), float(distance[1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Surroundings:
-    """Land cells round a place with distance and height, m."""
+    """Cells round a place with distance and height, m."""
 
     distance_m: FloatArray
     height_m: FloatArray
@@ -45,27 +52,41 @@ class Surroundings:
     lon_deg: FloatArray
 
 
-def land_around(land: LandModel, *, lat_deg: float, lon_deg: float, reach_m: float) -> Surroundings:
-    """Cells of known land within a distance of a place."""
-    cell = cell_size_m(land, lat_deg=lat_deg, lon_deg=lon_deg)
+def cells_around(
+    land: LandModel,
+    *,
+    lat_deg: float,
+    lon_deg: float,
+    reach_m: float,
+    kinds: tuple[Cell, ...] = (Cell.LAND,),
+) -> Surroundings:
+    """Cells within a distance of a place; land unless other kinds are asked for.
+
+    Heights of unknown kinds are NaN; land and sea of unknown height is left out.
+    """
+    row_m, col_m = _cell_sides_m(land, lat_deg=lat_deg, lon_deg=lon_deg)
     row, col = land.lattice.row_col(np.array([lat_deg]), np.array([lon_deg]))
-    # Cells may be narrower east and west than north and south: one more factor of four reaches.
-    span = int(np.ceil(reach_m / cell * 4.0)) + 1
+    # A tenth more, since sides change with latitude and need not stand quite square.
+    row_span, col_span = (
+        int(np.ceil(1.1 * reach_m / row_m)) + 1,
+        int(np.ceil(1.1 * reach_m / col_m)) + 1,
+    )
     row_from, row_to = (
-        max(round(row[0]) - span, 0),
-        min(round(row[0]) + span + 1, land.cell.shape[0]),
+        max(round(row[0]) - row_span, 0),
+        min(round(row[0]) + row_span + 1, land.cell.shape[0]),
     )
     col_from, col_to = (
-        max(round(col[0]) - span, 0),
-        min(round(col[0]) + span + 1, land.cell.shape[1]),
+        max(round(col[0]) - col_span, 0),
+        min(round(col[0]) + col_span + 1, land.cell.shape[1]),
     )
     empty = np.zeros(0)
     if row_to <= row_from or col_to <= col_from:
         return Surroundings(distance_m=empty, height_m=empty, lat_deg=empty, lon_deg=empty)
     part = land.cell[row_from:row_to, col_from:col_to]
     heights = land.heights_m[row_from:row_to, col_from:col_to]
-    is_land: BoolArray = (part == Cell.LAND) & np.isfinite(heights)
-    rows, cols = np.nonzero(is_land)
+    is_wanted: BoolArray = np.isin(part, [int(kind) for kind in kinds])
+    is_wanted &= np.isfinite(heights) | np.isin(part, [int(kind) for kind in UNKNOWN])
+    rows, cols = np.nonzero(is_wanted)
     lats, lons = land.lattice.lat_lon(
         rows.astype(np.float64) + row_from, cols.astype(np.float64) + col_from
     )
@@ -80,22 +101,22 @@ def land_around(land: LandModel, *, lat_deg: float, lon_deg: float, reach_m: flo
     )
 
 
+def is_known_low(
+    land: LandModel, *, lat_deg: float, lon_deg: float, height_m: float, rules: PlanRules
+) -> bool:
+    """Whether a thing of that height is lower than anything a line is laid on, for all we know.
+
+    With heights missing beside it, it may be higher.
+    """
+    if height_m >= rules.least_height_m:
+        return False
+    missing = cells_around(
+        land, lat_deg=lat_deg, lon_deg=lon_deg, reach_m=rules.height_reach_m, kinds=UNKNOWN
+    )
+    return missing.distance_m.size == 0
+
+
 def highest_within_m(land: LandModel, *, lat_deg: float, lon_deg: float, reach_m: float) -> float:
     """Greatest height of land within a distance, m; 0 where there is none."""
-    around = land_around(land, lat_deg=lat_deg, lon_deg=lon_deg, reach_m=reach_m)
+    around = cells_around(land, lat_deg=lat_deg, lon_deg=lon_deg, reach_m=reach_m)
     return float(np.max(around.height_m, initial=0.0))
-
-
-def shore_slope_ratio(land: LandModel, *, lat_deg: float, lon_deg: float) -> float | None:
-    """Steepness of the shore: height over distance of the land within three cells, at its best.
-
-    None where heights are only assumed or no land is known there.
-    """
-    if land.heights_assumed:
-        return None
-    cell = cell_size_m(land, lat_deg=lat_deg, lon_deg=lon_deg)
-    around = land_around(land, lat_deg=lat_deg, lon_deg=lon_deg, reach_m=_SLOPE_CELLS * cell)
-    if around.height_m.size == 0:
-        return None
-    # A cell stands for all its area, so its centre is at least half a cell from the water.
-    return float(np.max(around.height_m / np.maximum(around.distance_m, cell / 2.0)))

@@ -1,4 +1,7 @@
-"""Where along a leg an object can be indexed: error limit AND screen AND sight (job.md 2.9.3)."""
+"""Where along a leg an object can be indexed (job.md 2.9.3).
+
+Error limit AND screen AND in sight AND near enough for its height AND outside blind sectors.
+"""
 
 import math
 from dataclasses import dataclass
@@ -6,14 +9,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, HoldsArrays
+from core.base.units import m_from_nm
 from core.geodesy.position import Position
+from core.plan.blind_sectors import BlindSpan, blind_spans, blinded
 from core.plan.error_budget import ErrorBudget
 from core.plan.feature import Feature
-from core.plan.intervals import Interval, Intervals, intersection, length_m, union
+from core.plan.intervals import Interval, Intervals, difference, intersection, length_m, union
 from core.plan.leg_sight import FeatureSight, LegSight
 from core.plan.plan_result import Edge
 from core.plan.rules import PlanRules
 from core.plan.screen import Screen
+from core.ship.ship import BlindSector
 
 _MOST_EDGE_STEPS = 5
 _JOIN_M = 1.0
@@ -66,6 +72,8 @@ class UsableWindow:
     """Length of the window by error and screen alone."""
     masked_m: float
     """How much of that is lost because the object is not in sight."""
+    blind: tuple[BlindSpan, ...] = ()
+    """Where it would be usable but for a blind sector, and where it stands in a shadow sector."""
 
 
 def geometric_window(
@@ -123,12 +131,14 @@ def track_window(
     spans: tuple[ScaleSpan, ...],
     near_m: float,
     rules: PlanRules,
+    sectors: tuple[BlindSector, ...] = (),
 ) -> UsableWindow | None:
     """The edge point and the windows of a feature on a leg, or None if it is nowhere usable.
 
     The edge point is the point of the waterline of least cross-track distance that is in sight
     from a viewpoint on the track within the window. The window depends on the edge and the edge
-    on the window, so both are worked out in turn until they agree.
+    on the window, so both are worked out in turn until they agree. ``sectors`` are the blind
+    sectors of the radar in use.
     """
     seen_from = legs.on_track_within(spans[0].from_along_m, spans[-1].to_along_m)
     edge: EdgePoint | None = None
@@ -141,7 +151,10 @@ def track_window(
         if point == edge:
             break
         edge = point
-        shown = geometric_windows(along_m=edge.along_m, cross_m=edge.cross_m, spans=spans)
+        shown = intersection(
+            geometric_windows(along_m=edge.along_m, cross_m=edge.cross_m, spans=spans),
+            _echo_expected(edge, track.feature.height_m, rules),
+        )
         if not shown:
             return None
         seen_from = legs.on_track_within(*shown[0])
@@ -149,13 +162,34 @@ def track_window(
             seen_from |= legs.on_track_within(*part)
     if edge is None:
         return None
-    windows = intersection(shown, legs.stretches(edge_seen(track, edge, near_m)))
+    in_sight = intersection(shown, legs.stretches(edge_seen(track, edge, near_m)))
+    blind = blind_spans(
+        along_m=edge.along_m, cross_m=edge.cross_m, sectors=sectors, within=in_sight
+    )
     return UsableWindow(
         edge=edge,
-        windows=windows,
+        windows=difference(in_sight, blinded(blind)),
         geometric_m=length_m(shown),
-        masked_m=length_m(shown) - length_m(windows),
+        masked_m=length_m(shown) - length_m(in_sight),
+        blind=blind,
     )
+
+
+def echo_reach_m(height_m: float, rules: PlanRules) -> float:
+    """Range within which an object of a height may be counted on for an echo, m.
+
+    R^2 / 12 for a shore of that height above the water, R in NM (job.md 4.1.5, a fit to the
+    minimum ranges of IMO MSC.192(79)).
+    """
+    return m_from_nm(math.sqrt(rules.shore_range_ratio * max(height_m, 0.0)))
+
+
+def _echo_expected(edge: EdgePoint, height_m: float, rules: PlanRules) -> Intervals:
+    """Where along the leg an object is near enough for its height."""
+    square = echo_reach_m(height_m, rules) ** 2 - edge.cross_m**2
+    if square <= 0.0:
+        return ()
+    return ((edge.along_m - math.sqrt(square), edge.along_m + math.sqrt(square)),)
 
 
 def edge_kind(feature: Feature, rules: PlanRules) -> Edge:

@@ -8,12 +8,18 @@ import numpy as np
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
+from core.plan.blind_sectors import is_blind
 from core.plan.intervals import Interval
 from core.plan.plan_result import Edge
-from core.plan.usable_window import EdgePoint, FeatureTrack, edge_kind
+from core.plan.ranking import is_mobile, tide_error_m
+from core.plan.usable_window import EdgePoint, FeatureTrack, echo_reach_m, edge_kind
 from core.plan.wheel_over_site import WheelOverSite, line_through
 
 _ROUNDED_PENALTY_M = 1_852.0
+_NARROW_PENALTY_M = 1_852.0
+"""For a line nearer to own ship than ``rules.least_turn_cross_m``."""
+_MOBILE_PENALTY_M = 1_852.0
+"""For an edge that the tide moves too far."""
 _SAME_OBJECT_PENALTY_M = 100_000.0
 
 
@@ -51,7 +57,8 @@ def choose_second(
         cost = choice.range_m
         if choice.edge.edge is Edge.TANGENT:
             cost += _ROUNDED_PENALTY_M
-        if taken is not None and track.feature.key == taken.feature.key:
+        cost += _mobile_penalty_m(site, track)
+        if taken is not None and track.feature.echo == taken.feature.echo:
             cost += _SAME_OBJECT_PENALTY_M
         if best is None or (cost, track.feature.key) < best[:2]:
             best = (cost, track.feature.key, choice)
@@ -79,9 +86,7 @@ def _second_choice(site: WheelOverSite, track: FeatureTrack) -> SecondChoice | N
         along_m=float(track.along_m[number]),
         cross_m=float(track.cross_m[number]),
     )
-    if not site.setting.screen.shows(
-        ahead_m=edge.along_m - site.turn_plan.end_m, cross_m=edge.cross_m
-    ):
+    if not _is_readable(site, track, along_m=edge.along_m, cross_m=edge.cross_m):
         return None
     return SecondChoice(
         track=track,
@@ -104,8 +109,11 @@ def choose_line(site: WheelOverSite, tracks: tuple[FeatureTrack, ...]) -> LineCh
         choice = _line_choice(site, track, through)
         if choice is None:
             continue
-        is_rounded = choice.edge.edge is Edge.TANGENT
-        cost = choice.range_m + (_ROUNDED_PENALTY_M if is_rounded else 0.0)
+        cost = choice.range_m + _mobile_penalty_m(site, track)
+        if choice.edge.edge is Edge.TANGENT:
+            cost += _ROUNDED_PENALTY_M
+        if abs(choice.edge.cross_m) < site.rules.least_turn_cross_m:
+            cost += _NARROW_PENALTY_M
         if best is None or (cost, track.feature.key) < best[:2]:
             best = (cost, track.feature.key, choice)
     return None if best is None else best[2]
@@ -132,25 +140,43 @@ def _line_choice(site: WheelOverSite, track: FeatureTrack, through: LegLine) -> 
         )
     if abs(edge.cross_m) < rules.least_cross_m:
         return None
-    if not _is_on_screen(site, edge.position):
+    own_along, own_cross = site.line.track_coordinates(
+        np.array([edge.position.lat_deg]), np.array([edge.position.lon_deg])
+    )
+    if not _is_readable(site, track, along_m=float(own_along[0]), cross_m=float(own_cross[0])):
         return None
     return LineChoice(
         track=track,
         edge=edge,
         range_m=math.hypot(edge.along_m, edge.cross_m),
-        error_m=site.setting.budget.error_m(cross_m=edge.cross_m, along_m=edge.along_m),
+        error_m=math.hypot(
+            site.setting.budget.error_m(cross_m=edge.cross_m, along_m=edge.along_m),
+            tide_error_m(feature, rules),
+        ),
         window=_window(site, track),
     )
 
 
-def _is_on_screen(site: WheelOverSite, position: Position) -> bool:
-    """Whether a place is on the screen at the wheel-over, course still the old one."""
-    along, cross = site.line.track_coordinates(
-        np.array([position.lat_deg]), np.array([position.lon_deg])
+def _is_readable(
+    site: WheelOverSite, track: FeatureTrack, *, along_m: float, cross_m: float
+) -> bool:
+    """Whether a place in track coordinates of the leg shows at the wheel-over.
+
+    On the screen, course still the old one, near enough for its height and outside blind sectors.
+    """
+    ahead_m = along_m - site.turn_plan.end_m
+    return (
+        site.setting.screen.shows(ahead_m=ahead_m, cross_m=cross_m)
+        and math.hypot(ahead_m, cross_m) <= echo_reach_m(track.feature.height_m, site.rules)
+        and not is_blind(ahead_m=ahead_m, cross_m=cross_m, sectors=site.sectors)
     )
-    return site.setting.screen.shows(
-        ahead_m=float(along[0]) - site.turn_plan.end_m, cross_m=float(cross[0])
-    )
+
+
+def _mobile_penalty_m(site: WheelOverSite, track: FeatureTrack) -> float:
+    """For edges that ranking would never put first (job.md 2.4.2)."""
+    limit_m = site.setting.budget.limit_m
+    moves = is_mobile(track.feature, limit_m=limit_m, rules=site.rules)
+    return _MOBILE_PENALTY_M if moves else 0.0
 
 
 def _window(site: WheelOverSite, track: FeatureTrack) -> Interval:

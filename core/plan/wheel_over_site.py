@@ -13,6 +13,7 @@ from core.plan.leg_sight import LegSight
 from core.plan.rules import PlanRules
 from core.plan.turn_plan import TurnPlan
 from core.plan.usable_window import Setting
+from core.ship.ship import BlindSector
 
 _LINE_LENGTH_M = 18_520.0
 
@@ -45,6 +46,8 @@ class WheelOverSite:
     setting: Setting
     """In use at the wheel-over."""
     sight: LegSight
+    sectors: tuple[BlindSector, ...]
+    """Blind sectors of the main radar."""
     rules: PlanRules
 
     @property

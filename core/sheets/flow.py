@@ -129,7 +129,8 @@ def _set(entry: Entry, width_mm: float, measure: Measure) -> _Set:
     )
 
 
-def _section_mm(section: Section, width_mm: float, measure: Measure) -> float:
+def section_mm(section: Section, width_mm: float, measure: Measure) -> float:
+    """Height of a section set to a width, mm."""
     if not section.entries:
         return line_mm(BODY_PT) + 1.0
     height = line_mm(HEAD_PT) + 2.2
@@ -150,7 +151,7 @@ def fit_sections(
     chosen = [section for section in sections if section.entries or section.left_out]
 
     def total() -> float:
-        return sum(_section_mm(section, room.width_mm, measure) for section in chosen)
+        return sum(section_mm(section, room.width_mm, measure) for section in chosen)
 
     while total() > room.height_mm:
         longest = max(
@@ -167,16 +168,35 @@ def fit_sections(
     return tuple(chosen)
 
 
-def section_items(
+def cut_sections(
     sections: Sequence[Section], room: Rectangle, measure: Measure
+) -> tuple[bool, ...]:
+    """For each section, whether some of it is left out in this room."""
+    shown = {s.title: s.entries for s in fit_sections(sections, room, measure)}
+    return tuple(
+        bool(s.left_out) or (bool(s.entries) and shown.get(s.title) != s.entries) for s in sections
+    )
+
+
+def section_items(
+    sections: Sequence[Section],
+    room: Rectangle,
+    measure: Measure,
+    *,
+    where: str = Say.IN_PLAN_FILE,
 ) -> tuple[Item, ...]:
-    """Sections set one under another from the top of a room, shortened to fit."""
+    """Sections set one under another from the top of a room, shortened to fit.
+
+    ``where`` says where the rest is found.
+    """
     items: list[Item] = []
     y = room.y_mm
     for section in fit_sections(sections, room, measure):
         if not section.entries:
             y += line_mm(BODY_PT)
-            words = Say.ALL_IN_PLAN_FILE.format(title=section.title, count=section.left_out)
+            words = Say.ALL_ELSEWHERE.format(
+                title=section.title, count=section.left_out, where=where
+            )
             items.append(
                 Text(x_mm=room.x_mm, y_mm=y - 0.6, text=words, size_pt=BODY_PT, is_bold=True)
             )
@@ -219,7 +239,7 @@ def section_items(
                 Text(
                     x_mm=room.x_mm,
                     y_mm=y - 0.8,
-                    text=Say.MORE_IN_PLAN_FILE.format(count=section.left_out),
+                    text=Say.MORE_ELSEWHERE.format(count=section.left_out, where=where),
                     size_pt=BODY_PT,
                 )
             )

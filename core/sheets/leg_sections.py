@@ -26,11 +26,13 @@ _CAUSES = {
 _ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
 
 
-def leg_sections(outcome: Outcome, plan: LegPlan) -> tuple[Section, ...]:
+def leg_sections(
+    outcome: Outcome, plan: LegPlan, *, most_findings: int | None = MOST_FINDINGS
+) -> tuple[Section, ...]:
     """Sections of one leg, in the order in which they are printed."""
     timetable = outcome.plan.timetable
     return (
-        _findings(outcome, plan),
+        _findings(outcome, plan, most_findings),
         _scales(plan, timetable),
         _hand_overs(plan, timetable),
         _index_gaps(plan, timetable),
@@ -56,10 +58,10 @@ def finding_entry(finding: Finding) -> Entry:
     )
 
 
-def _findings(outcome: Outcome, plan: LegPlan) -> Section:
-    """The five worst; the rest is counted."""
+def _findings(outcome: Outcome, plan: LegPlan, most: int | None) -> Section:
+    """The worst; the rest is counted."""
     own = leg_findings(outcome, plan.leg_index + 1)
-    shown = own[:MOST_FINDINGS]
+    shown = own[:most]
     entries = tuple(finding_entry(finding) for finding in shown)
     if not entries:
         entries = (Entry(text=str(Say.NO_FINDINGS)),)

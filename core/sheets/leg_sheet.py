@@ -1,11 +1,27 @@
 """One leg on one sheet of A4: head, index lines and wheel-over on top, the strip below."""
 
+from dataclasses import dataclass
+
 from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
-from core.sheets.flow import BODY_PT, fitted, section_items
+from core.sheets.flow import (
+    BODY_PT,
+    Section,
+    cut_sections,
+    fitted,
+    line_mm,
+    section_items,
+    wrap,
+)
 from core.sheets.leg_sections import leg_sections
-from core.sheets.leg_tables import MOST_ROWS, index_table, no_index_block, wheel_over_block
+from core.sheets.leg_tables import (
+    MOST_ROWS,
+    index_table,
+    line_entry,
+    no_index_block,
+    shown_lines,
+)
 from core.sheets.page import Item, Measure, Page, Rectangle, Stroke, Text, Tone
 from core.sheets.sheet_frame import (
     CONTENT_MM,
@@ -20,6 +36,7 @@ from core.sheets.sheet_frame import (
 from core.sheets.strip_block import make_strip
 from core.sheets.strip_key import KEY_MM, strip_key
 from core.sheets.tables import table_items
+from core.sheets.wheel_over_block import wheel_over_block
 from core.words import quantities, times
 from core.words.messages import Say
 
@@ -28,8 +45,89 @@ _SIDE_MM = 63.0
 _GUTTER_MM = 3.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Upper:
+    """What stands above the strip, and the room that is left."""
+
+    items: tuple[Item, ...]
+    top_mm: float
+    key_top_mm: float
+    foot: tuple[Item, ...]
+
+    @property
+    def words_room(self) -> Rectangle:
+        """Room of the column of words."""
+        return Rectangle(
+            x_mm=LEFT_MM, y_mm=self.top_mm, width_mm=_SIDE_MM, height_mm=self._height_mm
+        )
+
+    @property
+    def strip_room(self) -> Rectangle:
+        """Room of the strip."""
+        return Rectangle(
+            x_mm=LEFT_MM + _SIDE_MM + _GUTTER_MM,
+            y_mm=self.top_mm,
+            width_mm=CONTENT_MM - _SIDE_MM - _GUTTER_MM,
+            height_mm=self._height_mm,
+        )
+
+    @property
+    def _height_mm(self) -> float:
+        return self.key_top_mm - self.top_mm - 0.8
+
+
+def _upper(outcome: Outcome, plan: LegPlan, measure: Measure, where: str) -> _Upper:
+    timetable = outcome.plan.timetable
+    items, y = _leg_head(outcome, plan, measure)
+    if any(line.limit is None for line in plan.lines) or not plan.no_index_reason:
+        table = index_table(plan, timetable, measure)
+        block, y = table_items(
+            table, x_mm=LEFT_MM, y_mm=y + 1.6, most_rows=MOST_ROWS, measure=measure, where=where
+        )
+    else:
+        block, y = no_index_block(plan, y + 1.6, LEFT_MM, CONTENT_MM, measure)
+    items.extend(block)
+    block, y = wheel_over_block(
+        plan,
+        timetable,
+        outcome.plan.passage.waypoints[plan.leg_index + 1].name,
+        x_mm=LEFT_MM,
+        y_mm=y + 1.6,
+        width_mm=CONTENT_MM,
+        measure=measure,
+    )
+    items.extend(block)
+    foot_items, foot_top = foot(outcome, measure)
+    return _Upper(
+        items=tuple(items), top_mm=y + 1.8, key_top_mm=foot_top - KEY_MM - 0.8, foot=foot_items
+    )
+
+
+def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> tuple[Section, ...]:
+    """Sections of a leg, whole, of which its sheet cannot hold everything."""
+    plan = outcome.plan.legs[leg_index]
+    room = _upper(outcome, plan, measure, "").words_room
+    cut = cut_sections(leg_sections(outcome, plan), room, measure)
+    whole = leg_sections(outcome, plan, most_findings=None)
+    sections = tuple(one for one, is_cut in zip(whole, cut, strict=True) if is_cut)
+    lines = shown_lines(plan)[MOST_ROWS:]
+    if not lines:
+        return sections
+    more = Section(
+        title=str(Say.INDEX_LINES),
+        entries=tuple(line_entry(plan, line, outcome.plan.timetable) for line in lines),
+    )
+    return (more, *sections)
+
+
 def leg_sheet(
-    outcome: Outcome, leg_index: int, *, page_number: int, page_count: int, measure: Measure
+    outcome: Outcome,
+    leg_index: int,
+    *,
+    page_number: int,
+    page_count: int,
+    measure: Measure,
+    where: str = Say.IN_PLAN_FILE,
 ) -> Page:
     """The sheet of one leg.
 
@@ -43,68 +141,26 @@ def leg_sheet(
         For «Page n of m».
     measure : Measure
         Text widths.
+    where : str
+        Where what does not fit is found.
     """
     plan = outcome.plan.legs[leg_index]
-    timetable = outcome.plan.timetable
-    to_name = outcome.plan.passage.waypoints[leg_index + 1].name
-    items: list[Item] = list(
-        head_line(
-            outcome,
-            page_number=page_number,
-            page_count=page_count,
-            measure=measure,
-        )
-    )
-    head, y = _leg_head(outcome, plan, measure)
-    items.extend(head)
-    if any(line.limit is None for line in plan.lines) or not plan.no_index_reason:
-        table = index_table(plan, timetable, measure)
-        block, y = table_items(
-            table, x_mm=LEFT_MM, y_mm=y + 1.6, most_rows=MOST_ROWS, measure=measure
-        )
-    else:
-        block, y = no_index_block(plan, y + 1.6, LEFT_MM, CONTENT_MM, measure)
-    items.extend(block)
-    block, y = wheel_over_block(
-        plan,
-        timetable,
-        to_name,
-        x_mm=LEFT_MM,
-        y_mm=y + 1.6,
-        width_mm=CONTENT_MM,
-        measure=measure,
-    )
-    items.extend(block)
-    foot_items, foot_top = foot(outcome, measure)
-    items.extend(foot_items)
-    top = y + 1.8
-    key_top = foot_top - KEY_MM - 0.8
-    strip = make_strip(
-        outcome,
-        leg_index,
-        frame=Rectangle(
-            x_mm=LEFT_MM + _SIDE_MM + _GUTTER_MM,
-            y_mm=top,
-            width_mm=CONTENT_MM - _SIDE_MM - _GUTTER_MM,
-            height_mm=key_top - top - 0.8,
-        ),
-        measure=measure,
-    )
-    items.extend(strip.items)
-    key = Rectangle(x_mm=LEFT_MM, y_mm=key_top, width_mm=CONTENT_MM, height_mm=KEY_MM)
-    items.extend(
-        strip_key(
-            key,
-            craft_height_m=outcome.coverage.settings.craft_height_m,
-            measure=measure,
-        )
-    )
-    room = Rectangle(x_mm=LEFT_MM, y_mm=top, width_mm=_SIDE_MM, height_mm=key_top - top - 0.8)
-    items.extend(section_items(leg_sections(outcome, plan), room, measure))
+    upper = _upper(outcome, plan, measure, where)
+    strip = make_strip(outcome, leg_index, frame=upper.strip_room, measure=measure)
+    key = Rectangle(x_mm=LEFT_MM, y_mm=upper.key_top_mm, width_mm=CONTENT_MM, height_mm=KEY_MM)
+    craft_height_m = outcome.coverage.settings.craft_height_m
+    words = leg_sections(outcome, plan)
     return Page(
         width_mm=WIDTH_MM,
         height_mm=HEIGHT_MM,
-        items=tuple(items),
+        items=(
+            *head_line(outcome, page_number=page_number, page_count=page_count, measure=measure),
+            *upper.items,
+            *upper.foot,
+            *strip.items,
+            *strip_key(key, craft_height_m=craft_height_m, measure=measure),
+            *section_items(words, upper.words_room, measure, where=where),
+        ),
         name=Say.LEG_OF.format(number=leg_index + 1, count=len(outcome.plan.legs)),
     )
 
@@ -127,13 +183,7 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
     title_mm = measure.width_mm(title, size_pt=17.0, is_bold=True)
     items: list[Item] = [
         Text(x_mm=LEFT_MM, y_mm=y, text=title, size_pt=17.0, is_bold=True),
-        Text(
-            x_mm=LEFT_MM + title_mm + 5.0,
-            y_mm=y,
-            text=fitted(names, CONTENT_MM - title_mm - 40.0, measure, size_pt=13.0, is_bold=True),
-            size_pt=13.0,
-            is_bold=True,
-        ),
+        *_names(names, LEFT_MM + title_mm + 5.0, y, CONTENT_MM - title_mm - 40.0, measure),
         Text(x_mm=RIGHT_MM - 31.0, y_mm=y, text=f"{Say.REVISION}", size_pt=BODY_PT),
         Stroke(
             points=((RIGHT_MM - 16.0, y + 0.6), (RIGHT_MM, y + 0.6)), width_mm=0.2, tone=Tone.RULE
@@ -144,6 +194,30 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
         items.append(Text(x_mm=x, y_mm=y + 2.0, text=head, size_pt=BODY_PT, tone=Tone.FAINT_INK))
         items.append(Text(x_mm=x, y_mm=y + 7.6, text=value, size_pt=12.0, is_bold=True))
     return items, y + 9.0
+
+
+def _names(names: str, x_mm: float, y_mm: float, room_mm: float, measure: Measure) -> list[Item]:
+    """From where to where, as large as the room allows; on two lines before it is cut."""
+    sizes = [
+        size_pt
+        for size_pt in (13.0, 12.0, 11.0, 10.0, BODY_PT)
+        if measure.width_mm(names, size_pt=size_pt, is_bold=True) <= room_mm
+    ]
+    lines: tuple[str, ...] = (names,)
+    size_pt = sizes[0] if sizes else BODY_PT
+    if not sizes:
+        lines = wrap(names, room_mm, measure, is_bold=True)
+        lines = (*lines[:1], fitted(" ".join(lines[1:]), room_mm, measure, is_bold=True))
+    return [
+        Text(
+            x_mm=x_mm,
+            y_mm=y_mm - (len(lines) - 1 - number) * line_mm(size_pt),
+            text=line,
+            size_pt=size_pt,
+            is_bold=True,
+        )
+        for number, line in enumerate(lines)
+    ]
 
 
 def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]]:

@@ -1,8 +1,8 @@
 """The index table and the wheel-over block of a leg sheet: what is read at arm's length."""
 
 from core.passage.timetable import Timetable
-from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
-from core.sheets.flow import BODY_PT, fitted, wrap
+from core.plan.plan_result import IndexLine, LegPlan, Role
+from core.sheets.flow import BODY_PT, Entry, wrap
 from core.sheets.page import (
     Anchor,
     Item,
@@ -10,7 +10,6 @@ from core.sheets.page import (
     Rectangle,
     Text,
     Tone,
-    box,
     outline,
 )
 from core.sheets.strip_lines import line_reference
@@ -25,6 +24,7 @@ _TIGHT_ROW_MM = 8.2
 _LOOSE_ROWS = 5
 MOST_ROWS = 8
 _NAME_MM = 46.5
+_NAME_SIZES_PT = (BODY_PT, 8.5, 8.0, 7.5, 7.0)
 
 _ROLE_WORDS = {
     Role.PRIMARY: Say.ROLE_PRIMARY,
@@ -121,10 +121,11 @@ def object_cell(line: IndexLine, measure: Measure) -> Cell:
     if thing.name == thing.id or room < 0.6 * _NAME_MM:
         name = thing.kind.value.replace("_", " ") if thing.name == thing.id else thing.name
         return Cell(text=letter, second=name, size_pt=NUMBER_PT, is_bold=True)
-    lines = wrap(thing.name.replace(" m high,", " m,"), room, measure)
-    if len(lines) > 2:
-        lines = (lines[0], fitted(" ".join(lines[1:]), room, measure))
-    return Cell(text=letter, beside=lines, size_pt=NUMBER_PT, is_bold=True)
+    name = thing.name.replace(" m high,", " m,")
+    # Set smaller before anything is cut: two objects may differ in their last word.
+    tries = [(wrap(name, room, measure, size_pt=pt), pt) for pt in _NAME_SIZES_PT]
+    lines, size_pt = next((t for t in tries if len(t[0]) <= 2), tries[-1])
+    return Cell(text=letter, beside=lines[:2], beside_pt=size_pt, size_pt=NUMBER_PT, is_bold=True)
 
 
 def _cut_cell(plan: LegPlan, line: IndexLine) -> Cell:
@@ -137,6 +138,20 @@ def _cut_cell(plan: LegPlan, line: IndexLine) -> Cell:
                 text=Say.CUT_AHEAD.format(ahead=ahead), second=Say.CUT_ASTERN.format(astern=astern)
             )
     return Cell(text="")
+
+
+def line_entry(plan: LegPlan, line: IndexLine, timetable: Timetable) -> Entry:
+    """A line that finds no room in the table, in words."""
+    span = times.span(timetable, plan.leg_index, line.from_along_m, line.to_along_m)
+    limit = f"{line.limit.value} " if line.limit is not None else ""
+    return Entry(
+        lead=f"{_ROLE_WORDS[line.role]} {line.object.id}",
+        text=f"{line.object.name}: {quantities.side(line.side)} "
+        f"{limit}{quantities.index_range(line.cross_index_range_m, line.range_scale_m)}, "
+        f"{quantities.line_directions(line.line_bearing_deg)}, "
+        f"{span} {times.zone_words(timetable)}",
+        reference=line_reference(plan, line),
+    )
 
 
 def no_index_block(
@@ -162,160 +177,3 @@ def no_index_block(
             Text(x_mm=x_mm + 2.0, y_mm=y_mm + 10.6 + 4.4 * number, text=line, size_pt=10.0)
         )
     return tuple(items), y_mm + height
-
-
-def wheel_over_block(
-    plan: LegPlan,
-    timetable: Timetable,
-    to_name: str,
-    *,
-    x_mm: float,
-    y_mm: float,
-    width_mm: float,
-    measure: Measure,
-) -> tuple[tuple[Item, ...], float]:
-    """When and where the wheel goes over, by which line, checked by what; and the y below."""
-    turn = plan.wheel_over
-    if turn is None:
-        words = Say.NO_WHEEL_OVER.format(reason=plan.wheel_over_reason)
-        text = Text(
-            x_mm=x_mm + 1.0,
-            y_mm=y_mm + 4.6,
-            text=fitted(words, width_mm - 2.0, measure, size_pt=10.0),
-            size_pt=10.0,
-        )
-        return (text,), y_mm + 6.4
-    detail = wrap(_turn_details(plan, turn, timetable), width_mm - 35.5, measure)[:2]
-    line_words = _no_line_words(turn, width_mm - 35.5, measure)
-    more_mm = 4.0 * max(0, len(line_words) - 1)
-    height = 19.4 + more_mm + 4.0 * len(detail)
-    frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
-    band = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=31.0, height_mm=height)
-    middle = x_mm + 31.0 / 2.0
-    text_x = x_mm + 33.5
-    room = width_mm - 35.5
-    moment = times.when_early(timetable, plan.leg_index, turn.along_m)
-    direction = Say.TO_STARBOARD if turn.alteration_deg > 0.0 else Say.TO_PORT
-    first = (
-        f"{quantities.distance_before_waypoint(turn.distance_before_waypoint_m)} "
-        f"{Say.BEFORE_WAYPOINT} {to_name}"
-    )
-    course_words = f"{direction} {Say.NEW_COURSE.lower()} {quantities.track(turn.new_course_deg)}"
-    course_mm = measure.width_mm(course_words, size_pt=NUMBER_PT, is_bold=True)
-    items: list[Item] = [
-        box(band, Tone.SHADE),
-        outline(frame, width_mm=0.5, tone=Tone.INK, reference="wheel-over"),
-        Text(
-            x_mm=middle,
-            y_mm=y_mm + 5.6,
-            text=Say.WHEEL_OVER_TABLE,
-            size_pt=11.0,
-            is_bold=True,
-            anchor=Anchor.MIDDLE,
-        ),
-        Text(
-            x_mm=middle,
-            y_mm=y_mm + 13.4,
-            text=moment,
-            size_pt=18.0,
-            is_bold=True,
-            anchor=Anchor.MIDDLE,
-            reference="wheel-over",
-        ),
-        Text(
-            x_mm=middle,
-            y_mm=y_mm + 18.2,
-            text=times.zone_words(timetable),
-            size_pt=BODY_PT,
-            anchor=Anchor.MIDDLE,
-        ),
-        Text(
-            x_mm=text_x,
-            y_mm=y_mm + 5.6,
-            text=fitted(first, room - course_mm - 3.0, measure, size_pt=NUMBER_PT),
-            size_pt=NUMBER_PT,
-        ),
-        Text(
-            x_mm=x_mm + width_mm - 2.0,
-            y_mm=y_mm + 5.6,
-            text=course_words,
-            size_pt=NUMBER_PT,
-            is_bold=True,
-            anchor=Anchor.END,
-        ),
-    ]
-    for number, line in enumerate(line_words):
-        items.append(Text(x_mm=text_x, y_mm=y_mm + 11.2 + 4.0 * number, text=line, size_pt=BODY_PT))
-    items.extend(_line_items(turn, text_x, y_mm + 11.8, room, measure))
-    items.extend(_mark_items(turn, text_x, y_mm + 17.6 + more_mm, room, measure))
-    for number, line in enumerate(detail):
-        baseline = y_mm + 22.2 + more_mm + 4.0 * number
-        items.append(Text(x_mm=text_x, y_mm=baseline, text=line, size_pt=BODY_PT))
-    return tuple(items), y_mm + height
-
-
-def _no_line_words(turn: WheelOver, room: float, measure: Measure) -> tuple[str, ...]:
-    """Why there is no line parallel to the new course; nothing where there is one."""
-    if turn.line is not None:
-        return ()
-    return wrap(Say.NO_WHEEL_OVER_LINE.format(reason=turn.line_reason), room, measure)
-
-
-def _line_items(turn: WheelOver, x: float, y: float, room: float, measure: Measure) -> list[Item]:
-    if turn.line is None:
-        return []
-    line = turn.line
-    number = quantities.index_range(line.cross_index_range_m, line.range_scale_m)
-    star = " *" if line.object.confirm_on_chart else ""
-    words = f"{line.object.id}{star}  {quantities.side(line.side)}  {number}"
-    lead = f"{Say.WHEN_ON_LINE} {quantities.line_directions(line.line_bearing_deg)}:"
-    lead_mm = measure.width_mm(lead, size_pt=10.0) + 2.5
-    return [
-        Text(x_mm=x, y_mm=y, text=lead, size_pt=10.0),
-        Text(
-            x_mm=x + lead_mm,
-            y_mm=y,
-            text=fitted(words, room - lead_mm, measure, size_pt=NUMBER_PT, is_bold=True),
-            size_pt=NUMBER_PT,
-            is_bold=True,
-            reference="wheel-over",
-        ),
-    ]
-
-
-def _mark_items(turn: WheelOver, x: float, y: float, room: float, measure: Measure) -> list[Item]:
-    if turn.second_mark is None:
-        words = Say.NO_SECOND_MARK.format(reason=turn.second_mark_reason)
-        return [Text(x_mm=x, y_mm=y, text=fitted(words, room, measure, size_pt=10.0), size_pt=10.0)]
-    mark = turn.second_mark
-    star = " *" if mark.object.confirm_on_chart else ""
-    words = (
-        f"{mark.object.id}{star}  {quantities.radar_range(mark.range_m)}  "
-        f"{quantities.course(mark.bearing_deg)}"
-    )
-    lead = f"{Say.SECOND_MARK}:"
-    lead_mm = measure.width_mm(lead, size_pt=10.0) + 2.5
-    return [
-        Text(x_mm=x, y_mm=y, text=lead, size_pt=10.0),
-        Text(
-            x_mm=x + lead_mm,
-            y_mm=y,
-            text=fitted(words, room - lead_mm, measure, size_pt=NUMBER_PT, is_bold=True),
-            size_pt=NUMBER_PT,
-            is_bold=True,
-        ),
-    ]
-
-
-def _turn_details(plan: LegPlan, turn: WheelOver, timetable: Timetable) -> str:
-    alerts = ", ".join(
-        times.when_early(timetable, plan.leg_index, along_m) for along_m in turn.pre_alert_along_m
-    )
-    parts = [
-        f"{Say.TURN_RADIUS} {quantities.distance(turn.turn_radius_m, 2)}",
-        f"{Say.RATE_OF_TURN} {quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)}",
-        f"{Say.CORNER_CUT} {quantities.distance(turn.corner_cut_m, 2)}",
-    ]
-    if alerts:
-        parts.append(f"{Say.PRE_ALERTS} {alerts} {times.zone_words(timetable)}")
-    return "; ".join(parts)

@@ -4,7 +4,7 @@ import math
 
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Role
-from core.sheets.flow import Entry, Section, fitted, section_items
+from core.sheets.flow import Entry, Section, cut_sections, fitted, section_items
 from core.sheets.leg_sections import finding_entry
 from core.sheets.leg_sheet import coverage_of
 from core.sheets.page import Anchor, Item, Measure, Page, Rectangle, Text
@@ -26,6 +26,8 @@ from core.words.messages import CAUTIONS, Say
 LEGS_ON_FIRST = 16
 LEGS_ON_NEXT = 36
 _ROW_MM = 5.6
+_LEGS_TOP_MM = TOP_MM + 23.0
+_LEFT_COLUMN_MM = 88.0
 
 
 def front_page_count(leg_count: int) -> int:
@@ -33,7 +35,18 @@ def front_page_count(leg_count: int) -> int:
     return 1 + math.ceil(max(0, leg_count - LEGS_ON_FIRST) / LEGS_ON_NEXT)
 
 
-def front_pages(outcome: Outcome, *, page_count: int, measure: Measure) -> tuple[Page, ...]:
+def left_out_of_front(outcome: Outcome, measure: Measure) -> tuple[Section, ...]:
+    """Sections of the first sheet, whole, of which it cannot hold everything."""
+    found: list[Section] = []
+    for room, sections in _columns(outcome, measure):
+        cut = cut_sections(sections, room, measure)
+        found += [one for one, is_cut in zip(sections, cut, strict=True) if is_cut]
+    return tuple(found)
+
+
+def front_pages(
+    outcome: Outcome, *, page_count: int, measure: Measure, where: str = Say.IN_PLAN_FILE
+) -> tuple[Page, ...]:
     """The front sheets of an outcome.
 
     Parameters
@@ -44,9 +57,11 @@ def front_pages(outcome: Outcome, *, page_count: int, measure: Measure) -> tuple
         Pages of the whole book.
     measure : Measure
         Text widths.
+    where : str
+        Where what does not fit is found.
     """
     legs = outcome.plan.legs
-    pages = [_first(outcome, legs[:LEGS_ON_FIRST], page_count, measure)]
+    pages = [_first(outcome, page_count, measure, where)]
     for start in range(LEGS_ON_FIRST, len(legs), LEGS_ON_NEXT):
         part = legs[start : start + LEGS_ON_NEXT]
         pages.append(_next(outcome, part, len(pages) + 1, page_count, measure))
@@ -73,7 +88,25 @@ def _head(
     ]
 
 
-def _first(outcome: Outcome, legs: tuple[LegPlan, ...], page_count: int, measure: Measure) -> Page:
+def _columns(
+    outcome: Outcome, measure: Measure
+) -> tuple[tuple[Rectangle, tuple[Section, ...]], ...]:
+    """The two columns of words of the first sheet and their rooms."""
+    _block, y = _legs(outcome, outcome.plan.legs[:LEGS_ON_FIRST], _LEGS_TOP_MM, measure)
+    _foot, foot_top = foot(outcome, measure, has_data=False)
+    top = y + 2.0
+    height = foot_top - top - 1.0
+    left = Rectangle(x_mm=LEFT_MM, y_mm=top, width_mm=_LEFT_COLUMN_MM, height_mm=height)
+    right = Rectangle(
+        x_mm=LEFT_MM + _LEFT_COLUMN_MM + 5.0,
+        y_mm=top,
+        width_mm=CONTENT_MM - _LEFT_COLUMN_MM - 5.0,
+        height_mm=height,
+    )
+    return (left, _facts(outcome)), (right, _findings_and_cautions(outcome))
+
+
+def _first(outcome: Outcome, page_count: int, measure: Measure, where: str) -> Page:
     passage = outcome.plan.passage
     items = _head(outcome, passage.name, 1, page_count, measure)
     items.append(
@@ -84,21 +117,10 @@ def _first(outcome: Outcome, legs: tuple[LegPlan, ...], page_count: int, measure
             size_pt=11.0,
         )
     )
-    block, y = _legs(outcome, legs, TOP_MM + 23.0, measure)
-    items.extend(block)
-    foot_items, foot_top = foot(outcome, measure, has_data=False)
-    items.extend(foot_items)
-    left_mm = 88.0
-    top = y + 2.0
-    room = Rectangle(x_mm=LEFT_MM, y_mm=top, width_mm=left_mm, height_mm=foot_top - top - 1.0)
-    items.extend(section_items(_facts(outcome), room, measure))
-    right = Rectangle(
-        x_mm=LEFT_MM + left_mm + 5.0,
-        y_mm=top,
-        width_mm=CONTENT_MM - left_mm - 5.0,
-        height_mm=foot_top - top - 1.0,
-    )
-    items.extend(section_items(_findings_and_cautions(outcome), right, measure))
+    items.extend(_legs(outcome, outcome.plan.legs[:LEGS_ON_FIRST], _LEGS_TOP_MM, measure)[0])
+    items.extend(foot(outcome, measure, has_data=False)[0])
+    for room, sections in _columns(outcome, measure):
+        items.extend(section_items(sections, room, measure, where=where))
     return Page(width_mm=WIDTH_MM, height_mm=HEIGHT_MM, items=tuple(items), name=Say.PASSAGE_SHEET)
 
 
@@ -132,13 +154,13 @@ def _legs(
     zone = times.zone_short(outcome.plan.timetable)
     columns = (
         Column(head=Say.COLUMN_LEG, width_mm=10.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_TO, width_mm=45.0),
+        Column(head=Say.COLUMN_TO, width_mm=43.0),
         Column(head=Say.COLUMN_COURSE, width_mm=20.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_NM, width_mm=13.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_KN, width_mm=12.0, anchor=Anchor.END),
         Column(head=f"{Say.COLUMN_START} {zone}", width_mm=26.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_INDEX, width_mm=31.0),
-        Column(head=Say.COLUMN_DATA, width_mm=31.0),
+        Column(head=Say.COLUMN_INDEX, width_mm=37.0),
+        Column(head=Say.COLUMN_DATA, width_mm=27.0),
     )
     rows = tuple(_leg_row(outcome, leg) for leg in legs)
     table = Table(columns=columns, rows=rows, row_mm=_ROW_MM)

@@ -14,12 +14,15 @@ from core.base.angles import difference_deg
 from core.coverage.coverage_result import Effect, FirstSight, Gap
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
+from core.plan.intervals import Intervals, difference
 from core.plan.plan_result import IndexLine, LegPlan, Role
+from core.sheets.bar_names import bar_name, initials
 from core.sheets.page import (
     Anchor,
     Dash,
     Hatch,
     Item,
+    Measure,
     Rectangle,
     Stroke,
     Text,
@@ -76,7 +79,7 @@ def edges_mm(plan: LegPlan, line: LegLine) -> tuple[float, float]:
     return needed[0], needed[1]
 
 
-def bars(frame: StripFrame, plan: LegPlan, line: LegLine) -> Iterator[Item]:
+def bars(frame: StripFrame, plan: LegPlan, line: LegLine, measure: Measure) -> Iterator[Item]:
     """Everything on both outer edges."""
     for side in Side:
         taken: list[list[tuple[float, float]]] = []
@@ -84,7 +87,7 @@ def bars(frame: StripFrame, plan: LegPlan, line: LegLine) -> Iterator[Item]:
             low, high = lane_of.span(plan)
             lane = _free_lane(taken, plan, low, high)
             if lane is not None:
-                yield from _object_items(frame, plan, side, lane, lane_of)
+                yield from _object_items(frame, plan, side, lane, lane_of, measure)
         yield from _index_gaps(frame, plan, side, taken)
         yield from _data_gaps(frame, plan, side)
 
@@ -168,7 +171,12 @@ def _bar(frame: StripFrame, side: Side, lane: int, low_m: float, high_m: float) 
 
 
 def _object_items(
-    frame: StripFrame, plan: LegPlan, side: Side, lane: int, lane_of: _ObjectLane
+    frame: StripFrame,
+    plan: LegPlan,
+    side: Side,
+    lane: int,
+    lane_of: _ObjectLane,
+    measure: Measure,
 ) -> Iterator[Item]:
     if lane_of.sight is not None:
         yield from _sight(frame, plan, side, lane, lane_of.sight)
@@ -186,17 +194,41 @@ def _object_items(
         yield from _hand_over_parts(frame, plan, line.object.id, bar, side, lane)
     low, high = lane_of.span(plan)
     span = _bar(frame, side, lane, low, high)
+    if len(lane_of.object_id) > 2:
+        name = bar_name(
+            lane_of.object_id,
+            _plain_parts(frame, plan, side, lane, lane_of),
+            side=side,
+            reference=reference,
+            measure=measure,
+        )
+        if name is not None:
+            yield name
+            return
     # Letters of neighbouring lanes stand on two levels, so that long ones do not touch.
     below = span.bottom_mm + 3.3 + (3.3 if lane % 2 else 0.0)
     yield Text(
         x_mm=span.x_mm + span.width_mm / 2.0,
         y_mm=below if below < frame.outer.bottom_mm else span.y_mm - 0.9,
-        text=lane_of.object_id if len(lane_of.object_id) <= 2 else lane_of.object_id[:2] + "…",
+        text=initials(lane_of.object_id),
         size_pt=_LETTER_PT,
         is_bold=is_primary,
         anchor=Anchor.MIDDLE,
         reference=reference,
     )
+
+
+def _plain_parts(
+    frame: StripFrame, plan: LegPlan, side: Side, lane: int, lane_of: _ObjectLane
+) -> Iterator[tuple[Rectangle, bool]]:
+    """Parts of an object's bars without hatching, and whether they are filled."""
+    for line in lane_of.lines:
+        parts: Intervals = ((line.from_along_m, line.to_along_m),)
+        for hand_over in plan.hand_overs:
+            if line.object.id in (hand_over.from_object, hand_over.to_object):
+                parts = difference(parts, ((hand_over.from_along_m, hand_over.to_along_m),))
+        for low, high in parts:
+            yield _bar(frame, side, lane, low, high), line.role is Role.PRIMARY
 
 
 def _hand_over_parts(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexObject, LegPlan
-from core.sheets import strip_lines, strip_ruler
+from core.sheets import line_labels, strip_lines, strip_ruler
 from core.sheets.labels import Labels
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
 from core.sheets.strip_bars import bars, edges_mm
@@ -80,7 +80,7 @@ def make_strip(
     items.extend(strip_ruler.ruler(strip, plan, outcome.plan.timetable))
     items.extend(_labelled(strip, outcome, plan, land, measure))
     items.append(outline(strip.water, width_mm=0.25))
-    items.extend(bars(strip, plan, line))
+    items.extend(bars(strip, plan, line, measure))
     items.extend(strip_ruler.heads(strip, outcome.plan.timetable))
     items.extend(_foot(strip))
     if cursor_along_m is not None:
@@ -122,7 +122,7 @@ def _labelled(
 ) -> list[Item]:
     """Objects and every label on the water, the most needed first."""
     labels = Labels(measure, strip.water)
-    labels.keep_free(
+    labels.bar(
         Rectangle(
             x_mm=strip.middle_mm - strip.spine_mm / 2.0,
             y_mm=strip.water.y_mm,
@@ -146,16 +146,14 @@ def _labelled(
     if turn is not None:
         moment = times.when_early(outcome.plan.timetable, plan.leg_index, turn.along_m)
         words = f"{moment}  {quantities.course(turn.new_course_deg)}"
-        label = strip_lines.wheel_over_label(strip, words, turn.along_m, labels)
-        items.extend(text for text in (label,) if text is not None)
-    items.extend(strip_lines.line_labels(strip, plan, labels))
+        items.extend(line_labels.wheel_over_label(strip, words, turn.along_m, labels))
+    items.extend(line_labels.line_labels(strip, plan, labels))
     names = (
         passage.waypoints[plan.leg_index].name,
         passage.waypoints[plan.leg_index + 1].name,
     )
     for candidates in strip_ruler.waypoint_names(strip, plan, names):
-        label = labels.place(candidates)
-        items.extend(text for text in (label,) if text is not None)
+        items.extend(labels.place(candidates))
     half_words = measure.width_mm(Say.NO_DATA, size_pt=11.0, is_bold=True) / 2.0 + 0.8
     for x, y in land.no_data_places:
         words_at = [
@@ -171,8 +169,7 @@ def _labelled(
             )
             for shift in (1.4, 6.0, -4.0)
         ]
-        label = labels.place(words_at)
-        items.extend(text for text in (label,) if text is not None)
+        items.extend(labels.place(words_at))
     items.extend(strip_lines.objects(strip, line, [], others, floating, labels))
     return items
 

@@ -14,17 +14,16 @@ from core.base.arrays import FloatArray
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Limit, Mark, Role, WheelOver
+from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Mark, Role, WheelOver
 from core.sheets.labels import Labels
-from core.sheets.page import Anchor, Dash, Item, Rectangle, Shape, Stroke, Symbol, Text, Tone
+from core.sheets.name_spots import name_spots
+from core.sheets.page import Dash, Item, Rectangle, Shape, Stroke, Symbol, Tone
 from core.sheets.strip_frame import StripFrame
-from core.words import quantities
-from core.words.messages import Say
 
 LETTER_PT = 11.0
 LABEL_PT = 9.0
 
-_STYLES = {
+STYLES = {
     Role.PRIMARY: (Tone.PRIMARY, 0.55, Dash.SOLID),
     Role.CHECK: (Tone.CHECK, 0.3, Dash.SOLID),
     Role.MARGIN: (Tone.MARGIN, 0.4, Dash.BROKEN),
@@ -65,7 +64,7 @@ def index_lines(frame: StripFrame, plan: LegPlan) -> Iterator[Stroke]:
         cross_m = signed_m(line)
         if line.role is Role.WHEEL_OVER or abs(cross_m) > frame.half_width_m:
             continue
-        tone, width, dash = _STYLES[line.role]
+        tone, width, dash = STYLES[line.role]
         low = frame.clamp_along(line.from_along_m)
         high = frame.clamp_along(line.to_along_m)
         yield Stroke(
@@ -89,7 +88,7 @@ def turn(
         frame,
         turn_of.along_m + ends * math.cos(angle),
         ends * math.sin(angle),
-        width_mm=_STYLES[Role.WHEEL_OVER][1],
+        width_mm=STYLES[Role.WHEEL_OVER][1],
         tone=Tone.WHEEL_OVER,
         dash=Dash.PECKED,
         reference="wheel-over",
@@ -206,13 +205,10 @@ def objects(
                 x_mm=x, y_mm=y, shape=shape, size_mm=size, tone=Tone.OBJECT, reference=reference
             )
             labels.keep_free(_around(x, y, size))
-            spots = _round_about(x, y, size, thing.id, is_strong, reference)
-            if x > frame.middle_mm:
-                # Towards the track first: the object itself lies on the other side of its edge.
-                spots = [spots[1], spots[0], *spots[2:]]
-            label = labels.place(spots, must=is_strong, is_strict=not is_strong)
-            if label is not None:
-                yield label
+            # Towards the track first: the object itself lies on the other side of its edge.
+            inward = 1 if x > frame.middle_mm else 0
+            spots = name_spots(x, y, size, thing.id, is_strong, reference, first=inward)
+            yield from labels.place(spots, must=is_strong, is_strict=not is_strong)
     where = placed(frame, line, [mark.position for mark in floating])
     for mark, spot in zip(floating, where, strict=True):
         if spot is None:
@@ -222,53 +218,11 @@ def objects(
         yield Symbol(
             x_mm=x, y_mm=y, shape=Shape.RING, size_mm=1.6, is_filled=False, reference=reference
         )
-        label = labels.place(_round_about(x, y, 1.6, mark.name, False, reference))
-        if label is not None:
-            yield label
+        yield from labels.place(name_spots(x, y, 1.6, mark.name, False, reference))
 
 
 def _around(x: float, y: float, size: float) -> Rectangle:
     return Rectangle(x_mm=x - size / 2.0, y_mm=y - size / 2.0, width_mm=size, height_mm=size)
-
-
-def _round_about(
-    x: float, y: float, size: float, text: str, is_strong: bool, reference: str
-) -> list[Text]:
-    """Places for a label beside a sign: right, left, above, below."""
-    size_pt = LETTER_PT if is_strong else LABEL_PT
-    high = size_pt * 0.127
-    gap = size / 2.0 + 0.8
-    spots = (
-        (x + gap, y + high, Anchor.START),
-        (x - gap, y + high, Anchor.END),
-        (x, y - gap - 0.2, Anchor.MIDDLE),
-        (x, y + gap + 2.4 * high, Anchor.MIDDLE),
-        (x + gap, y - gap, Anchor.START),
-        (x - gap, y - gap, Anchor.END),
-        (x + gap, y + gap + 2.0 * high, Anchor.START),
-        (x - gap, y + gap + 2.0 * high, Anchor.END),
-        (x, y - gap - 4.0, Anchor.MIDDLE),
-        (x + gap + 3.0, y - gap - 2.5, Anchor.START),
-        (x - gap - 3.0, y - gap - 2.5, Anchor.END),
-        (x + gap + 3.0, y + gap + 3.0 * high + 2.5, Anchor.START),
-        (x - gap - 3.0, y + gap + 3.0 * high + 2.5, Anchor.END),
-        (x + gap + 6.0, y + high, Anchor.START),
-        (x - gap - 6.0, y + high, Anchor.END),
-    )
-    return [
-        Text(
-            x_mm=place_x,
-            y_mm=place_y,
-            text=text,
-            size_pt=size_pt,
-            anchor=anchor,
-            is_bold=is_strong,
-            tone=Tone.OBJECT if is_strong else Tone.FAINT_INK,
-            on_paper=True,
-            reference=reference,
-        )
-        for place_x, place_y, anchor in spots
-    ]
 
 
 def keep_lines_clear(frame: StripFrame, plan: LegPlan, labels: Labels) -> None:
@@ -278,73 +232,3 @@ def keep_lines_clear(frame: StripFrame, plan: LegPlan, labels: Labels) -> None:
         labels.rather_not(
             Rectangle(x_mm=x - 0.3, y_mm=top, width_mm=0.6, height_mm=max(0.1, bottom - top))
         )
-
-
-def line_labels(frame: StripFrame, plan: LegPlan, labels: Labels) -> Iterator[Text]:
-    """Letter and cross-index range at each line, outside it where there is room."""
-    for line in plan.lines:
-        cross_m = signed_m(line)
-        if line.role is Role.WHEEL_OVER or abs(cross_m) > frame.half_width_m:
-            continue
-        label = labels.place(list(_along_line(frame, plan, line, cross_m)))
-        if label is not None:
-            yield label
-
-
-def line_words(line: IndexLine) -> str:
-    """What stands beside a line: ``A  1.20``, ``A NLT 0.90`` (the trade's short form)."""
-    if line.limit is None:
-        number = quantities.index_number(line.cross_index_range_m, line.range_scale_m)
-        return f"{line.object.id}  {number}"
-    number = quantities.margin_number(line.cross_index_range_m, line.limit, line.range_scale_m)
-    short = Say.NOT_LESS_SHORT if line.limit is Limit.NOT_LESS_THAN else Say.NOT_MORE_SHORT
-    return f"{line.object.id} {short} {number}"
-
-
-def _along_line(
-    frame: StripFrame, plan: LegPlan, line: IndexLine, cross_m: float
-) -> Iterator[Text]:
-    is_margin = line.role is Role.MARGIN
-    outward = math.copysign(1.0, cross_m) * (-1.0 if is_margin else 1.0)
-    low = frame.y_mm(frame.clamp_along(line.from_along_m))
-    high = frame.y_mm(frame.clamp_along(line.to_along_m))
-    x = frame.x_mm(cross_m)
-    for share in (0.12, 0.25, 0.38, 0.75, 0.88, 0.5, 0.62, 0.02):
-        y = low + (high - low) * share
-        for direction in (outward, -outward):
-            yield Text(
-                x_mm=x + direction * 1.2,
-                y_mm=y,
-                text=line_words(line),
-                size_pt=LABEL_PT if is_margin else LETTER_PT,
-                is_bold=line.role is Role.PRIMARY,
-                anchor=Anchor.START if direction > 0.0 else Anchor.END,
-                tone=_STYLES[line.role][0],
-                on_paper=True,
-                reference=line_reference(plan, line),
-            )
-
-
-def wheel_over_label(frame: StripFrame, words: str, along_m: float, labels: Labels) -> Text | None:
-    """The words at the wheel-over line, beside the spine."""
-    y = frame.y_mm(along_m)
-    candidates = []
-    for side, anchor, sign in (
-        (Side.STARBOARD, Anchor.START, 1.0),
-        (Side.PORT, Anchor.END, -1.0),
-    ):
-        for offset in (4.2, -1.6, 8.0, -5.0):
-            candidates.append(
-                Text(
-                    x_mm=frame.spine_edge_mm(side) + sign * 1.2,
-                    y_mm=y + offset,
-                    text=f"{Say.WHEEL_OVER_SHORT} {words}",
-                    size_pt=LABEL_PT,
-                    is_bold=True,
-                    anchor=anchor,
-                    tone=Tone.WHEEL_OVER,
-                    on_paper=True,
-                    reference="wheel-over",
-                )
-            )
-    return labels.place(candidates)

@@ -41,6 +41,7 @@ class Cell:
     text: str
     beside: tuple[str, ...] = ()
     """One or two lines to the right of the main text."""
+    beside_pt: float = BODY_PT
     second: str = ""
     size_pt: float = BODY_PT
     is_bold: bool = False
@@ -71,11 +72,17 @@ class Table:
 
 
 def table_items(
-    table: Table, *, x_mm: float, y_mm: float, most_rows: int, measure: Measure
+    table: Table,
+    *,
+    x_mm: float,
+    y_mm: float,
+    most_rows: int,
+    measure: Measure,
+    where: str = Say.IN_PLAN_FILE,
 ) -> tuple[tuple[Item, ...], float]:
     """A table from its upper left corner, and the y below it.
 
-    Rows past ``most_rows`` are counted in a last line.
+    Rows past ``most_rows`` are counted in a last line that says ``where`` they are.
     """
     width = sum(column.width_mm for column in table.columns)
     items: list[Item] = [
@@ -98,7 +105,7 @@ def table_items(
     left_out = len(table.rows) - len(shown)
     if left_out:
         y += 4.0
-        words = Say.MORE_IN_PLAN_FILE.format(count=left_out)
+        words = Say.MORE_ELSEWHERE.format(count=left_out, where=where)
         items.append(Text(x_mm=x_mm + CELL_PAD_MM, y_mm=y - 0.6, text=words, size_pt=BODY_PT))
     return tuple(items), y
 
@@ -131,7 +138,7 @@ def _row_items(
                     x_mm=x + CELL_PAD_MM + lead_mm + 1.6,
                     y_mm=baseline,
                     text=line,
-                    size_pt=BODY_PT,
+                    size_pt=cell.beside_pt,
                     reference=row.reference,
                 )
                 for line, baseline in zip(cell.beside, (main, second), strict=False)

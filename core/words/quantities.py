@@ -182,6 +182,20 @@ def height(height_m: float) -> str:
     return f"{height_m:.0f} m"
 
 
+def edge_movement(moves_m: float) -> str:
+    """How far the tide moves an edge, as finely as cells can tell: ``about 70 m``.
+
+    Up, by ten metres to 100 m and by fifty beyond.
+    """
+    step_m = 10.0 if moves_m <= 100.0 else 50.0
+    return f"about {math.ceil(moves_m / step_m - _SLACK) * step_m:.0f} m"
+
+
+def least_edge_movement(moves_m: float) -> str:
+    """The same where only its least is known: ``more than 250 m``. Down, by fifty metres."""
+    return f"more than {max(math.floor(moves_m / 50.0 + _SLACK), 1) * 50:d} m"
+
+
 def fine_height(height_m: float) -> str:
     """A height given by a person (antenna, tide, craft), nearest decimetre: ``25.0 m``."""
     return f"{height_m:.1f} m"

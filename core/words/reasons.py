@@ -53,7 +53,7 @@ def _words(name: str, value: float | str) -> str:
         return quantities.distance(value, 2)
     if name == "main_scale_m":
         return quantities.scale(value)
-    if name.endswith(("height_m", "low_m", "_moves_m", "slides_m", "extent_m")):
+    if name.endswith(("height_m", "low_m", "_moves_m", "slides_m", "extent_m", "tide_m")):
         return quantities.height(value)
     if name.endswith("_m"):
         return quantities.distance(value)
@@ -80,6 +80,12 @@ def _number(values: _Values, name: str) -> float:
     return value if isinstance(value, float | int) else 0.0
 
 
+def _tidal_range(values: _Values) -> str:
+    """The tidal range an edge is judged by, with a word where it is assumed."""
+    assumed = " assumed" if _number(values, "tide_assumed") else ""
+    return f"range {quantities.fine_height(_number(values, 'tide_m'))}{assumed}"
+
+
 _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ("chosen", lambda _v: "chosen by the officer"),
     (
@@ -92,10 +98,9 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ),
     ("abeam_m", lambda _v: "comes abeam"),
     ("sharp", lambda _v: "sharp edge"),
-    (
-        "slope",
-        lambda v: "steep-to" if _number(v, "slope") >= 0.27 else f"slope {_number(v, 'slope'):.2f}",
-    ),
+    ("steep_to", lambda _v: "steep-to"),
+    ("slope", lambda v: "" if "steep_to" in v else f"slope {_number(v, 'slope'):.2f}"),
+    ("shore_unknown", lambda _v: "slope of its shore not known"),
     (
         "isolated_m",
         lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} clear of others",
@@ -105,7 +110,24 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ("low_m", lambda v: f"low, {quantities.height(_number(v, 'low_m'))}"),
     (
         "tide_moves_m",
-        lambda v: f"tide moves its edge by up to {quantities.height(_number(v, 'tide_moves_m'))}",
+        lambda v: (
+            f"tide moves its edge {quantities.edge_movement(_number(v, 'tide_moves_m'))} "
+            f"({_tidal_range(v)})"
+        ),
+    ),
+    (
+        "low_shore_m",
+        lambda v: (
+            "low shore, the tide moves its edge "
+            f"{quantities.least_edge_movement(_number(v, 'low_shore_m'))} ({_tidal_range(v)})"
+        ),
+    ),
+    (
+        "shore_blank_m",
+        lambda v: (
+            "the elevation shows no land within "
+            f"{quantities.height(_number(v, 'shore_blank_m'))} of this coast"
+        ),
     ),
     (
         "slides_m",
@@ -124,7 +146,7 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
 def _index_object(values: _Values) -> str:
     """Why an object is or is not good to index on: its terms, good ones first."""
     kind = _KINDS.get(str(values.get("kind", "")), "object")
-    terms = [term(values) for name, term in _TERMS if name in values]
+    terms = [words for name, term in _TERMS if name in values if (words := term(values))]
     return f"{kind}: {', '.join(terms)}" if terms else kind
 
 

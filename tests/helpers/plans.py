@@ -9,7 +9,7 @@ from core.land.land_model import LandModel
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.build_plan import build_plan
-from core.plan.plan_result import DangerLimit, LegPlan, Mark, Override, Plan
+from core.plan.plan_result import DangerLimit, KnownObject, LegPlan, Mark, Override, Plan
 from core.plan.request import Request
 from core.ship.ship import Band, Radar, Ship
 from tests.helpers.islands import NM, place
@@ -46,6 +46,7 @@ def planned(
     marks: tuple[Mark, ...] = (),
     limits: tuple[DangerLimit, ...] = (),
     overrides: tuple[Override, ...] = (),
+    known_objects: tuple[KnownObject, ...] = (),
 ) -> Plan:
     """The plan of a passage whose corridors and speeds are all filled in."""
     starts, speeds = [0.0], []
@@ -61,6 +62,7 @@ def planned(
             marks=marks,
             limits=limits,
             overrides=overrides,
+            known_objects=known_objects,
         ),
         passage,
         Timetable(start_utc=None, leg_start_s=tuple(starts[:-1]), leg_speed_mps=tuple(speeds)),

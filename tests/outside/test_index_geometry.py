@@ -5,6 +5,7 @@ check values, all computed apart from this code; published sources are named bes
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,7 +17,7 @@ from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 from core.plan.error_budget import ErrorBudget, index_error_m, reach_along_m
 from core.plan.hand_overs import gaps_of, hand_overs_of
-from core.plan.ranking import edge_movement_m
+from core.plan.shore_rise import edge_movement_m
 from core.plan.rules import DEFAULT_RULES
 from core.plan.screen import Screen, holds_look_out, look_out_distance_m
 from core.plan.usable_window import Setting, geometric_window
@@ -212,7 +213,7 @@ def test_t13_tide_moves_the_edge_of_a_beach() -> None:
     assert edge_movement_m(rise_m=5.0, slope_ratio=0.02) == pytest.approx(250.0)
     assert edge_movement_m(rise_m=5.0, slope_ratio=0.02) / 185.2 == pytest.approx(1.35, abs=5e-3)
     assert edge_movement_m(rise_m=2.0, slope_ratio=1.0 / 50.0) == pytest.approx(100.0)
-    steep = DEFAULT_RULES.steep_ratio
+    steep = replace(DEFAULT_RULES, tidal_range_m=5.0).steep_ratio
     assert edge_movement_m(rise_m=5.0, slope_ratio=steep) / 185.2 == pytest.approx(0.1, abs=1e-3)
 
 

@@ -6,7 +6,8 @@ from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from core.files.project import Options, Project
-from core.plan.plan_result import Override
+from core.geodesy.position import Position
+from core.plan.plan_result import KnownObject, ObjectKind, Override
 from tests.helpers.sample_outcome import sample_outcome
 
 _ROUTE = Project(route=Path("a.rtz"), land=(Path("land"),))
@@ -138,3 +139,28 @@ def test_opening_a_project_leaves_nothing_of_the_old_one(planned: Document) -> N
     assert planned.leg_index == 0
     assert not planned.is_modified
     assert not planned.is_stale
+
+
+_KNOWN = (
+    KnownObject(id="C", kind=ObjectKind.ISLET, position=Position(lat_deg=-36.5, lon_deg=174.8)),
+)
+
+
+def test_objects_of_a_plan_are_kept_for_the_next_and_are_no_edit(document: Document) -> None:
+    document.open_project(_ROUTE, None)
+    outcome = sample_outcome()
+    document.set_outcome(replace(outcome, plan=replace(outcome.plan, known_objects=_KNOWN)), _ROUTE)
+    assert document.project_to_keep.known_objects == _KNOWN
+    assert not document.is_stale
+    assert not document.is_modified
+    document.set_options(Options(refraction_k=1.2))
+    document.undo_stack.undo()
+    assert document.project_to_keep.known_objects == _KNOWN
+    assert not document.is_stale
+
+
+def test_another_document_starts_with_its_own_objects(document: Document) -> None:
+    document.open_project(replace(_ROUTE, known_objects=_KNOWN), None)
+    assert document.project_to_keep.known_objects == _KNOWN
+    document.open_project(_ROUTE, None)
+    assert not document.project_to_keep.known_objects

@@ -88,9 +88,11 @@ def test_the_read_out_says_when_there_is_no_line() -> None:
 def test_the_index_table_has_each_line_with_its_reason_and_range() -> None:
     outcome = sample_outcome()
     rows = index_rows(outcome, outcome.plan.legs[0], ())
-    assert rows[0].cells[:5] == ("primary", "A", "STARBOARD", "1.20", "8.0–2.8")
-    assert rows[0].cells[-1]
-    assert rows[2].cells[3] == "NLT 0.90"
+    lines, notes = rows[::2], rows[1::2]
+    assert lines[0].cells[:4] == ("primary", "A", "STARBOARD", "1.20")
+    assert lines[0].cells[-1] == "8.0–2.8"
+    assert all(note.is_note and note.cells[0] for note in notes)
+    assert lines[2].cells[3] == "NLT 0.90"
     assert any(row.cells[0] == "hand-over" for row in rows)
     assert not any(row.is_alert for row in rows)
 
@@ -109,9 +111,10 @@ def test_a_choice_the_plan_does_not_hold_yet_is_told_on_its_lines_only() -> None
     outcome = sample_outcome()
     override = Override(leg_number=2, role="primary", object_id="D")
     rows = index_rows(outcome, outcome.plan.legs[1], (override,))
-    told = [row for row in rows if "CHANGED to D" in row.cells[-1]]
-    assert [row.cells[0] for row in told] == ["primary"]
-    assert told[0].is_alert
+    told = [i for i, row in enumerate(rows) if "CHANGED to D" in row.cells[0]]
+    assert [rows[i - 1].cells[0] for i in told] == ["primary"]
+    assert rows[told[0]].is_alert
+    assert rows[told[0] - 1].is_alert
 
 
 def test_a_choice_the_plan_holds_is_told_as_the_officers() -> None:
@@ -120,11 +123,11 @@ def test_a_choice_the_plan_holds_is_told_as_the_officers() -> None:
     leg = outcome.plan.legs[1]
     lines = (replace(leg.lines[0], override=override), *leg.lines[1:])
     leg = replace(leg, lines=lines)
-    held = index_rows(outcome, leg, (override,))[0]
-    assert held.cells[-1].startswith("officer's choice: seen well")
+    held = index_rows(outcome, leg, (override,))[1]
+    assert held.cells[0].startswith("officer's choice: seen well")
     assert not held.is_alert
-    taken_back = index_rows(outcome, leg, ())[0]
-    assert taken_back.cells[-1].startswith("choice taken back, compute again")
+    taken_back = index_rows(outcome, leg, ())[1]
+    assert taken_back.cells[0].startswith("choice taken back, compute again")
 
 
 def test_the_last_leg_says_why_it_has_no_wheel_over() -> None:

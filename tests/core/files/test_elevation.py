@@ -9,7 +9,7 @@ from pyproj import Transformer
 from rasterio.transform import Affine
 
 from core.base.errors import DataGapError, InputError
-from core.files import raster_file
+from core.files import elevation, raster_file
 from core.files.load_land import open_heights
 from core.geodesy.position import Bounds
 from core.land.sources import HeightWindow
@@ -262,3 +262,23 @@ def test_heights_above_the_ellipsoid_are_a_finding(tmp_path: Path) -> None:
     heights = open_heights([path])
     heights.window(_box(-29.95, 39.85, -29.85, 39.95))
     assert [f.code for f in heights.findings] == ["heights-above-ellipsoid"]
+
+
+def test_a_box_too_large_for_its_cells_keeps_every_summit_in_coarser_ones_and_says_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    heights = np.zeros((200, 200))
+    peaks = ((37, 61), (120, 5), (199, 199), (0, 130))
+    for number, (row, col) in enumerate(peaks):
+        heights[row, col] = 100 * (number + 1)
+    path = write_tif(tmp_path / "a.tif", heights, west=-30.0, north=40.0, cell=CELL)
+    box = _box(-30.0, 40.0 - 200 * CELL, -30.0 + 200 * CELL, 40.0)
+    monkeypatch.setattr(elevation, "_MOST_CELLS", 10_000)
+    source = open_heights([path])
+    window = source.window(box)
+    assert window.heights_m.size <= 10_000
+    assert window.heights_m.size > 5_000
+    assert [f.code for f in source.findings] == ["heights-coarsened"]
+    for number, (row, col) in enumerate(peaks):
+        found = _at(window, 40.0 - (row + 0.5) * CELL, -30.0 + (col + 0.5) * CELL)
+        assert found == 100.0 * (number + 1)

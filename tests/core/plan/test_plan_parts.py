@@ -85,7 +85,7 @@ def test_check_lines_give_way_when_four_lines_are_set() -> None:
         line(Role.WHEEL_OVER, 9, 10),
         line(Role.MARGIN, 0, 10),
     )
-    kept, left_out = within_budget(lines, most=4, least_m=0.5 * NM)
+    kept, left_out = within_budget(lines, most=4, least_m=0.5 * NM, least_check_m=1.0 * NM)
     assert left_out == ()
     check = next(item for item in kept if item.role is Role.CHECK)
     assert (check.from_along_m / NM, check.to_along_m / NM) == (0.0, 4.0) or (
@@ -102,7 +102,9 @@ spans = st.tuples(roles, st.integers(0, 19), st.integers(1, 20)).map(
 
 @given(st.lists(spans, max_size=9), st.integers(1, 4))
 def test_never_more_lines_than_the_radar_offers(lines: list[IndexLine], most: int) -> None:
-    kept, left_out = within_budget(tuple(lines), most=most, least_m=0.5 * NM)
+    kept, left_out = within_budget(
+        tuple(lines), most=most, least_m=0.5 * NM, least_check_m=1.0 * NM
+    )
     for half_mile in range(40):
         middle = (half_mile + 0.5) / 2.0 * NM
         assert sum(1 for x in kept if x.from_along_m < middle < x.to_along_m) <= most

@@ -13,9 +13,14 @@ from core.plan.feature import Feature
 from core.plan.plan_result import Edge, ObjectKind, Plan
 from core.plan.ranking import LegTerms, rank, tangent_walk_m
 from core.plan.rules import DEFAULT_RULES
+from core.plan.shore_rise import ShoreRise
 from core.plan.usable_window import EdgePoint, UsableWindow
 from tests.helpers.islands import NM, box, disc, flat_sea, islet, track
 from tests.helpers.plans import covered, mark, planned
+
+
+def rise(rise_m: float, run_m: float, *, is_low: bool = False) -> ShoreRise:
+    return ShoreRise(rise_m=rise_m, run_m=run_m, cell_m=30.0, height_error_m=5.0, is_low=is_low)
 
 
 def feature(**changes: object) -> Feature:
@@ -26,7 +31,7 @@ def feature(**changes: object) -> Feature:
         "lon_deg": np.zeros(1),
         "point_index": np.zeros(1, dtype=np.int64),
         "height_m": 30.0,
-        "slope_ratio": 0.5,
+        "rise": rise(20.0, 30.0),
         "extent_m": 150.0,
         "rounding_m": 80.0,
         "isolation_m": 3000.0,
@@ -78,7 +83,9 @@ def test_a_steep_lone_islet_a_mile_off_is_good_and_says_why() -> None:
 @pytest.mark.parametrize(
     ("thing", "where", "word"),
     [
-        (feature(slope_ratio=0.02), window(), "tide_moves_m"),
+        (feature(rise=rise(0.02 * 480.0, 480.0)), window(), "tide_moves_m"),
+        (feature(rise=rise(2.0, 250.0, is_low=True)), window(), "low_shore_m"),
+        (feature(rise=rise(0.0, 250.0, is_low=True)), window(), "shore_blank_m"),
         (feature(height_m=1.0), window(), "low_m"),
         (
             feature(kind=ObjectKind.HEADLAND, rounding_m=1800.0),
@@ -108,7 +115,7 @@ def test_what_must_never_come_first_is_weak_and_says_why(
     ("thing", "where", "leg_count"),
     [
         (feature(isolation_m=100.0), window(), 1),
-        (feature(slope_ratio=0.12), window(), 1),
+        (feature(rise=rise(6.0, 50.0)), window(), 1),
         (feature(), window(5.0), 1),
         (feature(kind=ObjectKind.HEADLAND), window(edge=Edge.TIP), 1),
     ],
@@ -117,6 +124,23 @@ def test_less_of_what_makes_an_object_good_scores_less(
     thing: Feature, where: UsableWindow, leg_count: int
 ) -> None:
     assert rank_of(thing, where, leg_count)[0] < GOOD[0]
+
+
+def test_an_edge_may_move_as_far_as_the_error_limit() -> None:
+    # By hand: the limit of 0.1 NM is 185.2 m, which 4 m of tide do on a slope of 0.0216.
+    for slope, weak in ((0.0217, False), (0.0215, True)):
+        _score, is_weak, values = rank_of(feature(rise=rise(slope * 400.0, 400.0)), window())
+        assert is_weak is weak
+        assert values["tide_moves_m"] == pytest.approx(4.0 / slope)
+        assert (values["tide_m"], values["tide_assumed"]) == (4.0, 1.0)
+
+
+def test_a_shore_that_cells_cannot_show_is_neither_praised_nor_condemned() -> None:
+    score, is_weak, values = rank_of(feature(rise=None), window())
+    assert not is_weak
+    assert score < GOOD[0]
+    assert "shore_unknown" in values
+    assert not {"slope", "steep_to", "tide_moves_m"} & values.keys()
 
 
 def test_an_object_of_two_legs_scores_more() -> None:
@@ -173,7 +197,7 @@ def test_on_the_test_coast_the_open_islet_comes_first(plan_of_coast: Plan) -> No
 def test_on_the_test_coast_bad_objects_say_what_is_wrong_and_come_last(
     plan_of_coast: Plan,
 ) -> None:
-    words = {"tide_moves_m", "slides_m", "straight", "masked_ratio", "near_m", "in_corridor"}
+    words = {"low_shore_m", "slides_m", "straight", "masked_ratio", "near_m", "in_corridor"}
     is_bad = [
         reason.code == reason_codes.FLOATING or bool(words & dict(reason.values).keys())
         for _thing, reason in plan_of_coast.legs[0].candidates

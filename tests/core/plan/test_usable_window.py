@@ -148,7 +148,7 @@ def track_of(points: list[tuple[float, float]], seen: BoolArray, extent_m: float
         lon_deg=cross / NM / 60.0,
         point_index=np.arange(len(points)),
         height_m=20.0,
-        slope_ratio=0.5,
+        rise=None,
         extent_m=extent_m,
         rounding_m=100.0,
         isolation_m=5000.0,

@@ -8,6 +8,7 @@ import pytest
 
 from core.base.findings import Finding, Severity, Where
 from core.plan.outcome import Outcome
+from core.plan.plan_result import IndexLine
 from core.sheets.book import make_book
 from core.sheets.leg_sheet import leg_sheet
 from core.sheets.page import Area, Page, Stroke, Symbol, Text, text_box
@@ -122,7 +123,7 @@ def _crowded() -> Outcome:
 def test_a_crowded_leg_is_shortened_and_never_runs_over() -> None:
     page = leg_sheet(_crowded(), 0, page_number=2, page_count=4, measure=FixedMeasure())
     texts = [item for item in page.items if isinstance(item, Text)]
-    assert any("more in the plan file" in text.text for text in texts)
+    assert any("more, see the plan file" in text.text for text in texts)
     level = [text for text in texts if text.angle_deg == 0.0 and text.x_mm < 70.0]
     boxes = [(text, text_box(text, FixedMeasure())) for text in level]
     for number, (first, one) in enumerate(boxes):
@@ -171,3 +172,47 @@ def test_numbers_in_large_letters_are_never_cut(leg_index: int) -> None:
     for item in page.items:
         if isinstance(item, Text) and item.size_pt >= 12.0 and any(c.isdigit() for c in item.text):
             assert "…" not in item.text
+
+
+def test_what_a_sheet_leaves_out_stands_in_full_at_the_end_and_its_page_is_told() -> None:
+    outcome = _crowded()
+    pages = make_book(outcome, FixedMeasure())
+    front_count = front_page_count(len(outcome.plan.legs))
+    more = pages[front_count + len(outcome.plan.legs) :]
+    assert more
+    last = "\n".join(_words(page) for page in more).replace("\n", " ")
+    for number in range(30):
+        assert f"about number {number} that goes" in last
+    assert "Leg 1: Index lines" in last
+    leg_words = _words(pages[front_count])
+    told = {int(n) for n in re.findall(r"see page (\d+)", leg_words)}
+    assert len(told) == 1
+    assert "Leg 1: " in _words(pages[told.pop() - 1])
+    assert "plan file" not in " ".join(_words(page) for page in pages)
+    for number, page in enumerate(pages):
+        assert f"Page {number + 1} of {len(pages)}" in _words(page)
+        for item in page.items:
+            if isinstance(item, Text) and item.angle_deg == 0.0:
+                assert text_box(item, FixedMeasure()).bottom_mm <= 292.0, item
+
+
+def test_nothing_on_a_leg_sheet_is_cut_short() -> None:
+    long_name = "Breakwater of the Very Long and Winding Harbour, Northern Arm, Seaward End"
+    outcome = sample_outcome()
+    waypoints = tuple(
+        replace(w, name=f"{w.name} {long_name[:30]}") for w in outcome.plan.passage.waypoints
+    )
+    passage = replace(outcome.plan.passage, waypoints=waypoints)
+    legs = tuple(
+        replace(leg, lines=tuple(_renamed(line, long_name) for line in leg.lines))
+        for leg in outcome.plan.legs
+    )
+    long = replace(outcome, plan=replace(outcome.plan, passage=passage, legs=legs))
+    for index in range(3):
+        page = leg_sheet(long, index, page_number=1, page_count=1, measure=FixedMeasure())
+        cut = [i.text for i in page.items if isinstance(i, Text) and i.text.endswith("…")]
+        assert cut == []
+
+
+def _renamed(line: IndexLine, name: str) -> IndexLine:
+    return replace(line, object=replace(line.object, name=f"{name} {line.object.id}"))

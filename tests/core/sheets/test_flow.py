@@ -36,7 +36,7 @@ def test_sections_shorten_until_they_fit_and_count_what_they_leave_out() -> None
         assert len(section.entries) + section.left_out == 20
     items = section_items(_sections(20), room, _MEASURE)
     assert max(item.y_mm for item in items if isinstance(item, Text)) <= room.bottom_mm
-    assert any(isinstance(i, Text) and "more in the plan file" in i.text for i in items)
+    assert any(isinstance(i, Text) and "more, see the plan file" in i.text for i in items)
 
 
 def test_sections_that_fit_are_left_alone() -> None:

@@ -4,9 +4,10 @@ from dataclasses import replace
 
 from core.base.units import m_from_nm
 from core.plan.plan_result import IndexLine, Limit, Role
-from core.sheets.leg_tables import index_table, shown_lines, wheel_over_block
+from core.sheets.leg_tables import index_table, shown_lines
 from core.sheets.page import Text
 from core.sheets.tables import table_items
+from core.sheets.wheel_over_block import wheel_over_block
 from tests.helpers.fixed_measure import FixedMeasure
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -43,7 +44,7 @@ def test_a_margin_is_rounded_to_the_side_that_warns_early() -> None:
 def test_rows_that_find_no_room_are_counted() -> None:
     line = sample_outcome().plan.legs[0].lines[0]
     words = [text.text for text in _texts((line,) * 11, most_rows=8)]
-    assert "+ 3 more in the plan file" in words
+    assert "+ 3 more, see the plan file" in words
 
 
 def test_a_margin_never_gives_way_to_a_check_line() -> None:

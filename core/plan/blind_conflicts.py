@@ -1,0 +1,102 @@
+"""Objects of a leg's lines that pass through blind sectors, and what to say about it."""
+
+from core.base.findings import Finding, Severity, Where
+from core.base.units import nm_from_m
+from core.plan.blind_sectors import BlindSpan, blind_spans, blinded
+from core.plan.candidates import Candidate, LegField
+from core.plan.plan_result import BlindConflict, IndexLine, Role
+from core.plan.usable_window import EdgePoint
+from core.ship.ship import Ship
+
+_ROLES = (Role.PRIMARY, Role.CHECK, Role.MARGIN)
+
+
+def blind_conflicts_of(
+    field: LegField,
+    candidates: tuple[Candidate, ...],
+    lines: tuple[IndexLine, ...],
+    ids: dict[str, str],
+    ship: Ship,
+) -> tuple[BlindConflict, ...] | None:
+    """Where the objects that lines are laid on stand in a sector, in order along the leg.
+
+    Each object once, under the first role it has; None where the main radar states no sectors.
+    Marks of the wheel-over are chosen clear of blind sectors, so they have no place here.
+    """
+    if not field.sectors:
+        return None
+    found = []
+    for candidate in candidates:
+        object_id = ids[candidate.key]
+        used = {line.role for line in lines if line.object.id == object_id}
+        role = next((role for role in _ROLES if role in used), None)
+        if role is not None:
+            found += [
+                _conflict(field, span, object_id, role, candidate.window.edge, ship)
+                for span in candidate.window.blind
+            ]
+    return tuple(sorted(found, key=lambda c: (c.from_along_m, c.object_id)))
+
+
+def _conflict(
+    field: LegField, span: BlindSpan, object_id: str, role: Role, edge: EdgePoint, ship: Ship
+) -> BlindConflict:
+    other = next(
+        (
+            radar.name
+            for radar in ship.radars[1:]
+            if not blinded(
+                blind_spans(
+                    along_m=edge.along_m,
+                    cross_m=edge.cross_m,
+                    sectors=radar.blind_sectors,
+                    within=(span.interval,),
+                )
+            )
+        ),
+        "",
+    )
+    return BlindConflict(
+        object_id=object_id,
+        role=role,
+        radar=ship.radars[0].name,
+        from_relative_deg=span.sector.from_relative_deg,
+        to_relative_deg=span.sector.to_relative_deg,
+        cause=span.sector.cause,
+        is_shadow=span.sector.is_shadow,
+        from_along_m=span.from_along_m,
+        to_along_m=span.to_along_m,
+        minutes=(span.to_along_m - span.from_along_m) / field.speed_mps / 60.0,
+        other_radar=other,
+    )
+
+
+def blind_findings(conflicts: tuple[BlindConflict, ...], leg_number: int) -> tuple[Finding, ...]:
+    """One finding for all index objects of a leg that are lost in blind sectors for a while."""
+    lost = [c for c in conflicts if not c.is_shadow]
+    if not lost:
+        return ()
+    parts = "; ".join(
+        f"{c.object_id} from {nm_from_m(c.from_along_m):.2f} to {nm_from_m(c.to_along_m):.2f} NM "
+        f"along ({c.minutes:.1f} min, {sector_words(c)})"
+        for c in lost
+    )
+    others = {c.other_radar for c in lost}
+    read_on = others.pop() if len(others) == 1 else ""
+    return (
+        Finding(
+            severity=Severity.CHECK,
+            code="index-object-blind",
+            what=f"{lost[0].radar} is blind to {parts}",
+            where=Where(leg_number=leg_number),
+            todo=f"Read it on {read_on} meanwhile"
+            if read_on
+            else "Keep to the other line meanwhile, or open the sector by a few degrees of heading",
+        ),
+    )
+
+
+def sector_words(conflict: BlindConflict) -> str:
+    """The sector of a conflict, such as ``255° to 262° rel, aft mast``."""
+    cause = f", {conflict.cause}" if conflict.cause else ""
+    return f"{conflict.from_relative_deg:03.0f}° to {conflict.to_relative_deg:03.0f}° rel{cause}"
