@@ -16,7 +16,14 @@ from core.files.plan_numbers import (
 )
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
-from core.plan.plan_result import IndexLine, IndexObject, KeyIn, ScaleStretch, WheelOver
+from core.plan.plan_result import (
+    BlindConflict,
+    IndexLine,
+    IndexObject,
+    KeyIn,
+    ScaleStretch,
+    WheelOver,
+)
 from core.words.reasons import sentence
 
 
@@ -155,6 +162,28 @@ def line_document(line: IndexLine, leg_index: int, timetable: Timetable) -> dict
     }
 
 
+def _blind_conflict(
+    conflict: BlindConflict, leg_index: int, timetable: Timetable
+) -> dict[str, Any]:
+    return {
+        "object_id": conflict.object_id,
+        "role": conflict.role.value,
+        "radar": conflict.radar,
+        "sector_from_relative_deg": deg(conflict.from_relative_deg),
+        "sector_to_relative_deg": deg(conflict.to_relative_deg),
+        "cause": conflict.cause,
+        "kind": "shadow" if conflict.is_shadow else "blind",
+        "from_along_nm": nm(conflict.from_along_m),
+        "to_along_nm": nm(conflict.to_along_m),
+        **moment_of(timetable, leg_index, conflict.from_along_m, "from"),
+        **moment_of(timetable, leg_index, conflict.to_along_m, "to"),
+        "minutes": round(conflict.minutes, 2),
+        **nullable(
+            "other_radar", conflict.other_radar or None, "no other radar sees the object there"
+        ),
+    }
+
+
 def _scale(stretch: ScaleStretch) -> dict[str, Any]:
     return {
         "from_along_nm": nm(stretch.from_along_m),
@@ -284,6 +313,16 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
     }
     for name in ("must_not_paint", "setup", "tune_checks"):
         document.update(nullable(name, None, NOT_BUILT))
-    for name in ("emergences", "blind_sector_conflicts", "fix_plan"):
+    conflicts = leg.blind_conflicts
+    document.update(
+        nullable(
+            "blind_sector_conflicts",
+            None
+            if conflicts is None
+            else [_blind_conflict(conflict, leg_index, timetable) for conflict in conflicts],
+            "no blind sectors are stated for the main radar",
+        )
+    )
+    for name in ("emergences", "fix_plan"):
         document.update(nullable(name, None, NOT_IN_VERSION))
     return document

@@ -265,7 +265,8 @@ def _known_error_findings(ship: Ship, file: str) -> list[Finding]:
         Finding(
             severity=Severity.CHECK,
             code="known-errors-not-applied",
-            what=f"known errors ({', '.join(known)}) are not applied to the numbers of the plan",
+            what=f"known errors ({', '.join(known)}) are not applied to the numbers of the plan, "
+            "but widen the errors stated with them",
             where=Where(file=file),
             todo="Apply them when setting lines and reading ranges",
         )

@@ -62,10 +62,15 @@ def test_a_plan_that_does_not_fit_leaves_the_old_files_whole(
 ) -> None:
     route, land = scene
     (tiny_disk / "plan.json").write_text("old", encoding="utf-8")
-    words = ["plan", route, "--antenna", "20", "--radius", "6", "--quiet"]
+    words: list[str | Path] = ["plan", route, "--antenna", "20", "--radius", "6", "--quiet"]
     for path in land:
         words += ["--land", path]
-    outputs = ["--json", tiny_disk / "plan.json", "--pdf", tiny_disk / "sheets.pdf"]
+    outputs: list[str | Path] = [
+        "--json",
+        tiny_disk / "plan.json",
+        "--pdf",
+        tiny_disk / "sheets.pdf",
+    ]
     _refused(_run(*words, *outputs, folder=tiny_disk.parent))
     assert sorted(p.name for p in tiny_disk.iterdir()) == ["plan.json"]
     assert (tiny_disk / "plan.json").read_text(encoding="utf-8") == "old"
@@ -76,7 +81,17 @@ def test_a_sweep_and_a_route_that_do_not_fit_leave_nothing(
 ) -> None:
     route, land = scene
     (tiny_disk / "full").write_bytes(b"x" * 62_000)
-    sweep = ["sweep", "--land", land[0], "--at", "47.0,-31.0", "--antenna", "20", "--radius", "6"]
+    sweep: list[str | Path] = [
+        "sweep",
+        "--land",
+        land[0],
+        "--at",
+        "47.0,-31.0",
+        "--antenna",
+        "20",
+        "--radius",
+        "6",
+    ]
     _refused(_run(*sweep, "--quiet", "-o", tiny_disk / "out.tif", folder=tiny_disk.parent))
     (tiny_disk / "full").write_bytes(b"x" * 65_536)
     _refused(_run("convert", route, "-o", tiny_disk / "out.rtz", folder=tiny_disk.parent))

@@ -182,7 +182,8 @@ def test_known_errors_are_kept_and_said_not_to_be_applied(tmp_path: Path) -> Non
     assert ship.radars[0].range_index_error_m == -20.0
     assert [str(finding) for finding in findings] == [
         "ship.toml: known errors (gyro +0.5 deg, X band radar range -20 m) are not applied to the "
-        "numbers of the plan. Apply them when setting lines and reading ranges."
+        "numbers of the plan, but widen the errors stated with them. Apply them when setting "
+        "lines and reading ranges."
     ]
 
 

@@ -1,6 +1,7 @@
 """Error limits and the windows they leave. Computed by hand."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -78,3 +79,22 @@ def test_limit_is_never_less_than_what_the_radar_reads_abeam() -> None:
     abeam = budget.error_m(cross_m=NM, along_m=0.0)
     assert budget.limit_m == pytest.approx(1.2 * abeam)
     assert budget.reach_m(NM) is not None
+
+
+def test_known_errors_of_the_ship_add_in_full() -> None:
+    # Handbook 10.3: a bias is added linearly. Gyro 0.5 high and marker 0.2 low leave 0.3 deg,
+    # a range index error of -20 m adds 20 m to the 1 % of 6 NM, 111.1 m.
+    (main, *others) = SHIP.radars
+    main = replace(main, range_index_error_m=-20.0, heading_marker_error_deg=-0.2)
+    ship = replace(SHIP, gyro_error_deg=0.5, radars=(main, *others))
+    budget = budget_on_scale(ship, range_scale_m=6.0 * NM, corridor_m=NM, rules=DEFAULT_RULES)
+    assert budget.bearing_error_deg == pytest.approx(SHIP.heading_error_deg + 0.3)
+    assert budget.range_error_m == pytest.approx(111.12 + 20.0)
+
+
+def test_handbook_worked_number_abeam() -> None:
+    # Handbook 10.2, computed apart from this code: 111.12 m of range, edge 20, antenna 5, display
+    # 33, chart 19 and 40 m of tide give 125.8 m; without the tide 119.3.
+    budget = budget_on_scale(SHIP, range_scale_m=6.0 * NM, corridor_m=NM, rules=DEFAULT_RULES)
+    assert budget.abeam_m == pytest.approx(119.3, abs=0.2)
+    assert math.hypot(budget.abeam_m, 40.0) == pytest.approx(125.8, abs=0.2)

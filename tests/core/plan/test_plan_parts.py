@@ -1,9 +1,12 @@
 """Small parts of a plan: letters, line budget, hand-overs, gaps, key-in rows, data quality."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from core.base.units import mps_from_kn
 from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap, Moment
 from core.geodesy.position import Position
 from core.passage.passage import Side
@@ -16,6 +19,7 @@ from core.plan.plan_result import Edge, IndexLine, IndexObject, ObjectKind, Reas
 from core.plan.rules import DEFAULT_RULES
 from core.plan.turn_findings import turn_findings
 from core.plan.turn_plan import turn_plan
+from core.ship.ship import TurnAtSpeed
 from tests.helpers.islands import NM, place, track
 from tests.helpers.plans import KNOTS_12, SHIP
 
@@ -235,6 +239,25 @@ def test_a_turn_back_is_found() -> None:
         rules=DEFAULT_RULES,
     )
     assert found.code == "turn-back"
+
+
+def test_radius_and_rate_of_turn_go_with_the_speed_of_the_leg() -> None:
+    # By hand: 12 kn lies half-way from 10 kn (0.6 NM) to 14 kn (1.0 NM), so 0.8 NM and
+    # 0.9549 x 12 / 0.8 = 14.3 deg/min (handbook 9.4).
+    passage = track((0.0, 0.0), (0.0, 6.0 * NM), (4.0 * NM, 8.0 * NM))
+    ship = replace(
+        SHIP,
+        turn_radius_m=2.0 * NM,
+        turns=(
+            TurnAtSpeed(speed_mps=mps_from_kn(10.0), radius_m=0.6 * NM),
+            TurnAtSpeed(speed_mps=mps_from_kn(14.0), radius_m=1.0 * NM),
+        ),
+    )
+    plan = turn_plan(passage, 0, ship, speed_mps=KNOTS_12, rules=DEFAULT_RULES)
+    assert plan.is_assumed_radius
+    assert plan.turn is not None
+    assert plan.turn.radius_m / NM == pytest.approx(0.8)
+    assert plan.turn.rate_of_turn_deg_per_min(KNOTS_12) == pytest.approx(14.3, abs=0.05)
 
 
 def test_a_straight_on_waypoint_needs_no_wheel_over() -> None:

@@ -1,15 +1,17 @@
 """Range scales: what forces them, and that they hold what they must."""
 
 import itertools
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from core.base.units import mps_from_kn
-from core.plan.range_scales import plan_spans, settings_of, with_longer_end
+from core.plan.range_scales import plan_spans, pulse_for, settings_of, with_longer_end
 from core.plan.rules import DEFAULT_RULES
 from core.plan.screen import Screen, closing_speed_mps, holds_look_out
+from core.ship.ship import Pulse
 from tests.helpers.islands import NM
 from tests.helpers.plans import KNOTS_12, SHIP
 
@@ -157,3 +159,39 @@ def test_spans_cover_the_leg_without_holes(
     assert found[-1][1] == 20.0
     assert all(a[1] == b[0] for a, b in itertools.pairwise(found))
     assert all(start < stop for start, stop, _scale in found)
+
+
+def test_pulses_are_the_radars_own_by_name() -> None:
+    radar = replace(
+        SHIP.radars[0],
+        pulses=(
+            Pulse(name="P1", length_s=0.07e-6, from_scale_m=0.25 * NM, to_scale_m=3.0 * NM),
+            Pulse(name="P2", length_s=0.25e-6, from_scale_m=3.0 * NM, to_scale_m=12.0 * NM),
+            Pulse(name="P3", length_s=0.8e-6, from_scale_m=12.0 * NM),
+        ),
+    )
+    named = [pulse_for(radar, scale * NM) for scale in (1.5, 3.0, 6.0, 12.0, 24.0)]
+    assert named == ["P1", "P1", "P2", "P3", "P3"]
+
+
+def test_without_stated_pulses_they_go_by_the_scale() -> None:
+    # Common practice, no source.
+    named = [pulse_for(SHIP.radars[0], scale * NM) for scale in (3.0, 6.0, 24.0)]
+    assert named == ["short", "medium", "long"]
+
+
+def test_a_scale_is_shortened_in_steps() -> None:
+    # Land ahead comes on to the 12 NM scale at 10, the 6 at 16.5 and the 3 at 18 of 24 NM; a
+    # hand-over of 3 min is 0.6 NM.
+    settings = settings_of(SHIP, speed_mps=KNOTS_12, corridor_m=NM, rules=DEFAULT_RULES)
+    covered = tuple(((start * NM, 24.0 * NM),) for start in (18.0, 16.5, 10.0))
+    spans = plan_spans(
+        settings,
+        covered,
+        end_m=24.0 * NM,
+        least_index=0,
+        speed_mps=KNOTS_12,
+        rules=DEFAULT_RULES,
+    )
+    assert [s.setting.screen.scale_m / NM for s in spans] == [3.0, 12.0, 6.0, 3.0]
+    assert [s.from_along_m / NM for s in spans] == pytest.approx([0.0, 9.4, 17.1, 18.6], abs=0.01)
