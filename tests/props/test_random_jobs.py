@@ -48,7 +48,10 @@ def _land(rng: random.Random, folder: Path, west: float, north: float) -> list[P
     ]
     if rng.random() < 0.5:
         span = _CELLS * _CELL_DEG
-        corner = lambda: (west + rng.random() * span, north - rng.random() * span)  # noqa: E731
+
+        def corner() -> tuple[float, float]:
+            return west + rng.random() * span, north - rng.random() * span
+
         rings = [
             tuple(corner() for _ in range(rng.randint(3, 6))) for _ in range(rng.randint(0, 3))
         ]
