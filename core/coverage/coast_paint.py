@@ -7,14 +7,13 @@ the waterline, a beach where its ground has risen far enough, and both move with
 """
 
 import math
-from dataclasses import dataclass
-from enum import IntEnum
 
 import numpy as np
 
-from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays
+from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
 from core.coverage.coast_sight import points_near
+from core.coverage.coverage_result import CoastPaint, PaintedCoast
 from core.coverage.echo_field import Surface
 from core.coverage.land_echo import LandEcho
 from core.coverage.local_map import Grid, local_map
@@ -35,49 +34,11 @@ _LAND = int(Surface.LAND)
 _UNKNOWN_SURFACE = int(Surface.UNKNOWN)
 
 
-class CoastPaint(IntEnum):
-    """How a point of the coast paints from one viewpoint."""
-
-    UNPAINTED = 0
-    PAINTED = 1
-    """The painted edge lies within one cell of the elevation or 100 m of the coast."""
-    PAINTED_BEHIND = 2
-    """The coast does not paint, land farther in on the same bearing does."""
-    OUTSIDE = 254
-    """Beyond the radius."""
-    UNKNOWN = 255
-    """Unknown heights lie in front, before any land paints."""
-
-
 _UNPAINTED = int(CoastPaint.UNPAINTED)
 _PAINTED = int(CoastPaint.PAINTED)
 _BEHIND = int(CoastPaint.PAINTED_BEHIND)
 _OUTSIDE = int(CoastPaint.OUTSIDE)
 _UNKNOWN = int(CoastPaint.UNKNOWN)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PaintedCoast(HoldsArrays):
-    """The coast from one viewpoint, point by point of the land model.
-
-    state : (n,) uint8, ``CoastPaint``
-    inland_m : (n,) float32
-        How far behind the point the painted edge lies, m, to one range cell; NaN without one.
-    margin_db : (n,) float32
-        Greatest margin within one cell or 100 m of the painted edge, and where nothing paints the
-        greatest on the whole run of land, dB: how soon it is lost, or what it wants; NaN where
-        no land is in sight.
-    """
-
-    state: ByteArray
-    inland_m: Float32Array
-    margin_db: Float32Array
-    painted_fraction: float | None
-    """Share by length of the coast within the radius that is PAINTED; None without coast there."""
-    behind_fraction: float | None
-    """The same of PAINTED_BEHIND."""
-    first_paint_inland_m: float | None
-    """Mean over the coast that paints, by length, of how far inland the painted edge lies."""
 
 
 @kernel

@@ -1,4 +1,4 @@
-"""What coverage finds: per viewpoint, per leg, for the passage. In sight only, no detection."""
+"""What coverage finds: per viewpoint, per leg, for the passage."""
 
 from dataclasses import dataclass
 from enum import Enum, IntEnum
@@ -48,6 +48,44 @@ class CoastState(IntEnum):
     """Unknown heights lie in front."""
 
 
+class CoastPaint(IntEnum):
+    """How a point of the coast paints from one viewpoint; the same codes as ``CoastState``."""
+
+    UNPAINTED = 0
+    PAINTED = 1
+    """The painted edge lies within one cell of the elevation or 100 m of the coast."""
+    PAINTED_BEHIND = 2
+    """The coast does not paint, land farther in on the same bearing does."""
+    OUTSIDE = 254
+    """Beyond the radius."""
+    UNKNOWN = 255
+    """Unknown heights lie in front, before any land paints."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PaintedCoast(HoldsArrays):
+    """The coast from one viewpoint, point by point of the land model.
+
+    state : (n,) uint8, ``CoastPaint``
+    inland_m : (n,) float32
+        How far behind the point the painted edge lies, m, to one range cell; NaN without one.
+    margin_db : (n,) float32
+        Greatest margin within one cell or 100 m of the painted edge, and where nothing paints the
+        greatest on the whole run of land, dB: how soon it is lost, or what it wants; NaN where
+        no land is in sight.
+    """
+
+    state: ByteArray
+    inland_m: Float32Array
+    margin_db: Float32Array
+    painted_fraction: float | None
+    """Share by length of the coast within the radius that is PAINTED; None without coast there."""
+    behind_fraction: float | None
+    """The same of PAINTED_BEHIND."""
+    first_paint_inland_m: float | None
+    """Mean over the coast that paints, by length, of how far inland the painted edge lies."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LandShadow:
     """Water hidden behind land: a sector, clockwise, with the ranges between which it lies."""
@@ -93,6 +131,13 @@ class ViewpointCoverage(HoldsArrays):
     horizon_slope: Float32Array
     hidden: HiddenWater
     shadows: tuple[LandShadow, ...]
+    paint: PaintedCoast | None = None
+    """What of the coast paints; None where no radar was worked out or no coast is in reach."""
+
+    @property
+    def shown_state(self) -> ByteArray:
+        """What paints where that is known, else what is in sight: codes of ``CoastState``."""
+        return self.coast_state if self.paint is None else self.paint.state
 
 
 class Cause(Enum):

@@ -1,27 +1,37 @@
 """All that is found out at one place: sweep, coast, shadows and gaps, or why none is needed."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from core.base.arrays import Float32Array, HoldsArrays
+from core.coverage.coast_paint import painted_coast
 from core.coverage.coast_sight import CoastSight, coast_in_sight, no_coast, points_near
 from core.coverage.coverage_result import (
     HiddenWater,
     LandShadow,
+    PaintedCoast,
     SweepSettings,
     Viewpoint,
     ViewpointCoverage,
 )
+from core.coverage.echo_sweep import sweep_echo
 from core.coverage.gaps import GapPatch, gap_patches
+from core.coverage.land_echo import land_echo
 from core.coverage.nearby import Blocks, Surroundings
 from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, sweep_polar
 from core.coverage.shadows import land_shadows
 from core.coverage.terrain import Terrain
 from core.geodesy.position import Position
 from core.land.land_model import LandModel
+from core.radar.echo_budget import EchoBudget
 
 _BEYOND_COLUMN = 2
+_BEARINGS = 360
+"""Bearings of an echo field come in multiples of this, half a beam apart or less."""
+_LEAST_CELL_M, _MOST_CELL_M = 30.0, 60.0
+"""Range cells of an echo field: half a pulse, within what elevation holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -35,6 +45,7 @@ class PlaceView(HoldsArrays):
     hidden: HiddenWater
     shadows: tuple[LandShadow, ...]
     gaps: tuple[GapPatch, ...]
+    paint: PaintedCoast | None
     is_swept: bool
     """False where open sea all round, or no data at all, made a sweep needless."""
 
@@ -51,6 +62,7 @@ class PlaceView(HoldsArrays):
             horizon_slope=self.horizon_slope,
             hidden=self.hidden,
             shadows=self.shadows,
+            paint=self.paint,
         )
 
 
@@ -58,12 +70,18 @@ class Lookout:
     """Looks round from places over one land model; may be used from several threads."""
 
     def __init__(
-        self, land: LandModel, terrain: Terrain, blocks: Blocks, settings: SweepSettings
+        self,
+        land: LandModel,
+        terrain: Terrain,
+        blocks: Blocks,
+        settings: SweepSettings,
+        budget: EchoBudget | None = None,
     ) -> None:
         self._land = land
         self._terrain = terrain
         self._blocks = blocks
         self._settings = settings
+        self._budget = budget
         self._open_sea = _empty_view(land, is_unknown=False)
         self._no_data = _empty_view(land, is_unknown=True)
 
@@ -83,8 +101,24 @@ class Lookout:
             hidden=sweep.hidden,
             shadows=land_shadows(sweep.hidden),
             gaps=gap_patches(sweep.unknown_from_m),
+            paint=None if self._budget is None else self._painted(position, self._budget),
             is_swept=True,
         )
+
+    def _painted(self, position: Position, budget: EchoBudget) -> PaintedCoast:
+        settings = self._settings
+        beam_deg = budget.radar.horizontal_beamwidth_deg
+        field = sweep_echo(
+            self._terrain,
+            position,
+            antenna_height_m=settings.antenna_height_m,
+            refraction_k=settings.refraction_k,
+            radius_m=settings.radius_m,
+            cell_m=min(max(budget.pulse.depth_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M),
+            bearing_count=_BEARINGS * math.ceil(360.0 / (beam_deg / 2.0) / _BEARINGS),
+        )
+        echo = land_echo(field, budget)
+        return painted_coast(self._terrain, self._land.points, position, echo)
 
 
 def _empty_view(land: LandModel, *, is_unknown: bool) -> PlaceView:
@@ -104,5 +138,6 @@ def _empty_view(land: LandModel, *, is_unknown: bool) -> PlaceView:
         ),
         shadows=(),
         gaps=gap_patches(unknown_from_m),
+        paint=None,
         is_swept=False,
     )

@@ -19,6 +19,7 @@ from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
+from core.radar.echo_budget import EchoBudget
 
 _POLL_S = 0.05
 """How often a stop is looked for while sweeps run; a sweep itself takes less than 0.15 s."""
@@ -30,6 +31,7 @@ def cover_passage(
     settings: SweepSettings,
     progress: Progress,
     *,
+    budget: EchoBudget | None = None,
     leg_done: Callable[[LegCoverage], None] | None = None,
     thread_count: int = 2,
 ) -> Coverage:
@@ -45,6 +47,9 @@ def cover_passage(
         Antenna height, refraction, radius.
     progress : Progress
         Told the leg that is being looked at.
+    budget : EchoBudget, optional
+        Radar, pulse and weather, to work out what of the coast paints; lines of sight alone if
+        None.
     leg_done : callable, optional
         Handed each leg as soon as it is finished, in order, in the calling thread.
     thread_count : int
@@ -61,7 +66,7 @@ def cover_passage(
     grid = grid_of(land, terrain)
     crossings = land_crossings(passage, land)
     crossed = {c.leg_index for c in crossings if not c.is_at_berth}
-    lookout = Lookout(land, terrain, blocks, settings)
+    lookout = Lookout(land, terrain, blocks, settings, budget)
     by_leg = [viewpoints_of(passage, i, blocks) for i in range(len(passage.legs))]
     total = sum(len(viewpoints) for viewpoints in by_leg)
     with _pool(thread_count) as pool:

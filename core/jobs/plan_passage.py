@@ -23,6 +23,8 @@ from core.plan.build_plan import build_plan
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome, Timings
 from core.plan.request import Defaults, Request
+from core.radar.echo_budget import Conditions, EchoBudget
+from core.radar.presets import radar_set
 
 _METRES_PER_DEGREE = 110_574.0
 _LINE_STEP_M = 20_000.0
@@ -57,6 +59,22 @@ def antenna_height_m(request: Request) -> float:
     if request.antenna_height_m is not None:
         return request.antenna_height_m
     return request.ship.antenna_height_above_water_m(request.ship.radars[0])
+
+
+def echo_budget(request: Request) -> EchoBudget:
+    """The main radar on its longest pulse, well kept or as its preset says, in stated weather."""
+    fitted = radar_set(request.ship.radars[0])
+    environment = request.environment
+    return EchoBudget(
+        radar=fitted,
+        pulse=fitted.long_pulse,
+        antenna_height_m=antenna_height_m(request),
+        conditions=Conditions(
+            refraction_k=environment.refraction_k,
+            sea_state=environment.sea_state,
+            rain_mm_h=environment.rain_mm_h,
+        ),
+    )
 
 
 def _corridor_reach_m(passage: Passage) -> float:
@@ -147,7 +165,12 @@ def plan_passage(
     )
     land_done = time.perf_counter()
     coverage: Coverage = cover_passage(
-        passage, land, settings, Span(progress, 0.15, 0.8), leg_done=leg_done
+        passage,
+        land,
+        settings,
+        Span(progress, 0.15, 0.8),
+        budget=echo_budget(request),
+        leg_done=leg_done,
     )
     coverage_done = time.perf_counter()
     heights = None if land.heights_assumed else open_heights(request.land_paths)

@@ -1,4 +1,4 @@
-"""From which places on a leg the parts of a waterline are in sight."""
+"""From which places on a leg the parts of a waterline paint, or are in sight at least."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -42,12 +42,15 @@ class LegSight:
     is_on_track: BoolArray
 
     def of(self, feature: Feature) -> FeatureSight:
-        """Sight of every place of a feature's waterline from every viewpoint."""
+        """How every place of a feature's waterline shows from every viewpoint.
+
+        Where the radar was worked out a place counts that paints, else one in sight.
+        """
         views = self.coverage.viewpoints
         if feature.mark is not None:
             states = np.array([[self.mark_sight(feature, v.viewpoint)] for v in views])
         else:
-            states = np.array([v.coast_state[feature.point_index] for v in views])
+            states = np.array([v.shown_state[feature.point_index] for v in views])
         states = states.reshape(len(views), feature.lat_deg.size)
         return FeatureSight(
             seen=states == CoastState.IN_SIGHT, unknown=states == CoastState.UNKNOWN
@@ -84,7 +87,7 @@ class LegSight:
     def sees_any(self, points: IntArray, views: BoolArray) -> bool:
         """Whether any of some coast points is in sight from any of some viewpoints."""
         return any(
-            bool(np.any(view.coast_state[points] == CoastState.IN_SIGHT))
+            bool(np.any(view.shown_state[points] == CoastState.IN_SIGHT))
             for view, is_chosen in zip(self.coverage.viewpoints, views, strict=True)
             if is_chosen
         )

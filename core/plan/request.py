@@ -34,6 +34,10 @@ class Environment:
     radius_m: float = m_from_nm(24.0)
     craft_height_m: float = 5.0
     height_error_m: float = 5.0
+    sea_state: float = 0.0
+    """Of the weather the plan is made for, 0 to 6; 0 is glassy."""
+    rain_mm_h: float = 0.0
+    """Rate of rain of that weather, mm/h."""
 
     @property
     def water_level_m(self) -> float:

@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from core.base.arrays import FloatArray
-from core.coverage.coast_paint import CoastPaint, PaintedCoast, painted_coast
+from core.coverage.coast_paint import painted_coast
+from core.coverage.coverage_result import CoastPaint, PaintedCoast
 from core.coverage.echo_sweep import sweep_echo
 from core.coverage.land_echo import land_echo
 from core.coverage.terrain import prepare_terrain
