@@ -190,6 +190,8 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--etd", type=_time, metavar="ISO", help="start time, UTC unless it says so")
     plan.add_argument("--speed", type=_KNOTS, metavar="KN", help="speed over the ground, kn")
     plan.add_argument("--corridor", type=_MILES, metavar="NM", help="corridor where none is given")
+    plan.add_argument("--sea-state", type=_number, metavar="N", help="sea state, 0 to 6 (0)")
+    plan.add_argument("--rain", type=_number, metavar="MM_H", help="rain everywhere, mm/h (0)")
     plan.add_argument("--craft", type=_METRES, metavar="M", help="craft height for hidden water, m")
     plan.add_argument(
         "--land-height", type=_METRES, metavar="M", help="height to assume for land without any"
@@ -283,6 +285,8 @@ def parse(argv: Sequence[str]) -> Arguments:
         antenna_height_m=getattr(given, "antenna", None),
         corridor_m=getattr(given, "corridor", None),
         coast_height_m=getattr(given, "land_height", None),
+        sea_state=getattr(given, "sea_state", None),
+        rain_mm_h=getattr(given, "rain", None),
     )
     is_plan = given.command == "plan"
     return Arguments(

@@ -48,6 +48,10 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         rows.append(("Hidden water", words))
     if options.height_error_m is not None:
         rows.append(("Elevation error", quantities.fine_height(options.height_error_m)))
+    if options.sea_state is not None:
+        rows.append(("Sea state", f"{options.sea_state:g}"))
+    if options.rain_mm_h is not None:
+        rows.append(("Rain", f"{options.rain_mm_h:g} mm/h"))
     if options.coast_height_m is not None:
         words = f"taken as {quantities.fine_height(options.coast_height_m)} where only coast is"
         rows.append(("Land height", words))

@@ -56,6 +56,8 @@ _FIELDS = (
     _Field("refraction_k", "Refraction factor &k", "1.33, the standard", 0.5, 10.0),
     _Field("craft_height_m", "&Height of craft for hidden water, m", "5", 0.0, 100.0),
     _Field("height_error_m", "&Error of elevation data (95 %), m", "5", 0.0, 200.0),
+    _Field("sea_state", "Sea &state", "0, glassy", 0.0, 6.0),
+    _Field("rain_mm_h", "Rai&n, mm/h", "0", 0.0, 150.0),
     _Field("coast_height_m", "Height where only coast is &given, m", "none", 0.0, 1000.0),
 )
 

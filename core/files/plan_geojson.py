@@ -1,13 +1,13 @@
 """Coverage, lines and viewpoints of a plan as GeoJSON that any geographic program opens."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
-from core.coverage.coverage_result import CoastState, LegCoverage, LegShadow
+from core.coverage.coverage_result import CoastPaint, CoastState, LegCoverage, LegShadow
 from core.files.date_line import cut_at_date_line
 from core.files.plan_json_leg import line_document, wheel_over_document
 from core.files.plan_numbers import deg, metres, nm
@@ -67,19 +67,18 @@ def _runs(points: CoastPoints, wanted: BoolArray) -> Iterator[tuple[FloatArray, 
             start = index
 
 
-def _coast_in_sight(outcome: Outcome, leg: LegCoverage) -> dict[str, Any] | None:
+def _coast(
+    outcome: Outcome, leg: LegCoverage, kind: str, chosen: Iterable[BoolArray]
+) -> Iterator[dict[str, Any]]:
+    """The coast chosen from any viewpoint on the track, as one feature; none without any."""
     points = outcome.land.points
     seen = np.zeros(points.lat_deg.shape, np.bool_)
-    for view in leg.on_track():
-        seen |= view.coast_state == CoastState.IN_SIGHT
+    for one in chosen:
+        seen |= one
     lines = [_pairs(lat, lon) for lat, lon in _runs(points, seen)]
-    if not lines:
-        return None
-    return _feature(
-        "coast_in_sight",
-        {"type": "MultiLineString", "coordinates": lines},
-        {"leg": leg.leg_index + 1},
-    )
+    if lines:
+        geometry = {"type": "MultiLineString", "coordinates": lines}
+        yield _feature(kind, geometry, {"leg": leg.leg_index + 1})
 
 
 def _shadow(line: LegLine, shadow: LegShadow, leg_index: int) -> dict[str, Any]:
@@ -136,9 +135,11 @@ def _leg_features(outcome: Outcome, leg_index: int) -> Iterator[dict[str, Any]]:
         _corridor(line, leg.corridor_port_m, leg.corridor_starboard_m),
         {"leg": number, "course_deg": deg(leg.course_deg)},
     )
-    seen = _coast_in_sight(outcome, coverage)
-    if seen is not None:
-        yield seen
+    on_track = coverage.on_track()
+    in_sight = (view.coast_state == CoastState.IN_SIGHT for view in on_track)
+    yield from _coast(outcome, coverage, "coast_in_sight", in_sight)
+    paints = (v.paint.state == CoastPaint.PAINTED for v in on_track if v.paint is not None)
+    yield from _coast(outcome, coverage, "coast_painted", paints)
     for shadow in coverage.shadows:
         yield _shadow(line, shadow, leg_index)
     for view in coverage.viewpoints:

@@ -93,6 +93,8 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
         "radius_nm": nm(environment.radius_m),
         "craft_height_m": environment.craft_height_m,
         "height_error_m": environment.height_error_m,
+        "sea_state": environment.sea_state,
+        "rain_mm_h": environment.rain_mm_h,
     }
 
 

@@ -63,13 +63,18 @@ def _viewpoint(view: ViewpointCoverage, timetable: Timetable) -> dict[str, Any]:
             None if fraction is None else round(fraction, 4),
             "no coast within the sweep radius",
         ),
-        **nullable("painted_coast_fraction", None, NOT_BUILT),
+        **nullable("painted_coast_fraction", *_painted_fraction(view)),
         **nullable(
             "first_land_inland_nm",
             None if inland is None else nm(inland),
             "no land behind the coast in sight",
         ),
     }
+
+
+def _painted_fraction(view: ViewpointCoverage) -> tuple[float | None, str]:
+    fraction = None if view.paint is None else view.paint.painted_fraction
+    return None if fraction is None else round(fraction, 4), "no coast within the sweep radius"
 
 
 def _limit_of(

@@ -36,6 +36,8 @@ class Options:
     antenna_height_m: float | None = None
     corridor_m: float | None = None
     coast_height_m: float | None = None
+    sea_state: float | None = None
+    rain_mm_h: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

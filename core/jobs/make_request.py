@@ -22,6 +22,8 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
     "height_error_m": ("height error", 0.0, 200.0, "m"),
     "antenna_height_m": ("antenna height above water", 1.0, 150.0, "m"),
+    "sea_state": ("sea state", 0.0, 6.0, ""),
+    "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
     "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
 }
 
@@ -72,6 +74,8 @@ def environment_of(options: Options) -> Environment:
             "radius_m",
             "craft_height_m",
             "height_error_m",
+            "sea_state",
+            "rain_mm_h",
         )
         if getattr(options, name) is not None
     }

@@ -31,6 +31,8 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "mean_sea_level_m": environment.mean_sea_level_m,
         "height_error_m": environment.height_error_m,
         "coast_height_m": request.coast_height_m,
+        "sea_state": environment.sea_state,
+        "rain_mm_h": environment.rain_mm_h,
         "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),
         "speed_kn": None if request.speed_mps is None else round(kn_from_mps(request.speed_mps), 4),
         "corridor_nm": None

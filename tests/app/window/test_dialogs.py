@@ -24,6 +24,8 @@ _FULL = Options(
     antenna_height_m=25.0,
     corridor_m=m_from_nm(0.25),
     coast_height_m=20.0,
+    sea_state=2.0,
+    rain_mm_h=4.0,
 )
 
 
