@@ -134,6 +134,9 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--etd", type=_time, metavar="ISO", help="start time, UTC unless it says so")
     plan.add_argument("--speed", type=_KNOTS, metavar="KN", help="speed over the ground, kn")
     plan.add_argument("--corridor", type=_MILES, metavar="NM", help="corridor where none is given")
+    plan.add_argument(
+        "--tidal-range", type=_METRES, metavar="M", help="low to high water, moves shores, m (4)"
+    )
     plan.add_argument("--craft", type=_METRES, metavar="M", help="craft height for hidden water, m")
     plan.add_argument(
         "--land-height", type=_METRES, metavar="M", help="height to assume for land without any"
@@ -209,6 +212,7 @@ def parse(argv: Sequence[str]) -> Arguments:
     options = Options(
         tide_m=getattr(given, "tide", None),
         mean_sea_level_m=getattr(given, "msl", None),
+        tidal_range_m=getattr(given, "tidal_range", None),
         refraction_k=getattr(given, "refraction", None),
         radius_m=getattr(given, "radius", None),
         craft_height_m=getattr(given, "craft", None),

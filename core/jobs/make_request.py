@@ -18,6 +18,7 @@ from core.ship.ship import Ship
 _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "tide_m": ("height of tide", -20.0, 20.0, "m"),
     "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
+    "tidal_range_m": ("tidal range", 0.1, 20.0, "m"),
     "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
     "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
     "height_error_m": ("height error", 0.0, 200.0, "m"),
@@ -68,6 +69,7 @@ def environment_of(options: Options) -> Environment:
         for name in (
             "tide_m",
             "mean_sea_level_m",
+            "tidal_range_m",
             "refraction_k",
             "radius_m",
             "craft_height_m",

@@ -29,6 +29,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "craft_height_m": settings.craft_height_m,
         "tide_m": environment.tide_m,
         "mean_sea_level_m": environment.mean_sea_level_m,
+        "tidal_range_m": environment.tidal_range_m,
         "height_error_m": environment.height_error_m,
         "coast_height_m": request.coast_height_m,
         "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),

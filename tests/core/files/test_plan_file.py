@@ -8,8 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import jsonschema
+import numpy as np
 import pytest
+from shapely.geometry import shape
 
+from core.coverage.hidden_water import hidden_from
 from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
 from core.files.plan_geojson import geojson_document
 from core.files.plan_json import plan_bytes, plan_document
@@ -118,3 +121,23 @@ def test_a_name_that_a_spreadsheet_would_run_is_quoted(outcome: Outcome) -> None
     plan = replace(outcome.plan, legs=(replace(leg, lines=(named,), key_in=()),))
     text = index_table_bytes(replace(outcome, plan=plan)).decode("utf-8-sig")
     assert "'=HYPERLINK" in text
+
+
+def test_hidden_water_is_hidden_from_the_place_it_names(outcome: Outcome) -> None:
+    shadows = [
+        f
+        for f in geojson_document(outcome)["features"]
+        if f["properties"]["kind"] == "hidden_water"
+    ]
+    assert shadows
+    for feature in shadows:
+        said = feature["properties"]
+        view = min(
+            outcome.coverage.legs[said["leg"] - 1].on_track(),
+            key=lambda v: abs(v.viewpoint.along_m / 1852.0 - said["along_nm"]),
+        )
+        assert view.viewpoint.along_m / 1852.0 == pytest.approx(said["along_nm"], abs=1e-3)
+        inside = shape(feature["geometry"]).representative_point()
+        assert hidden_from(view, np.array([inside.y]), np.array([inside.x])).all()
+        assert said["craft_height_m"] == outcome.coverage.settings.craft_height_m
+        assert "hidden by land" in said["meaning"]

@@ -34,6 +34,7 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(tide_m=3.0), "given without mean sea level"),
         (Options(mean_sea_level_m=3.0), "given without the height of tide"),
         (Options(antenna_height_m=0.0), "antenna height above water 0 m is not between"),
+        (Options(tidal_range_m=0.0), "tidal range 0 m is not between 0.1 and 20 m"),
         (Options(refraction_k=0.0), "refraction factor k 0 is not between"),
         (Options(radius_m=1e6), "sweep radius"),
         (Options(corridor_m=0.0), "corridor 0 NM"),

@@ -215,3 +215,7 @@ def test_the_round_head_slides(plan_of_coast: Plan) -> None:
     ]
     assert sliding
     assert all("slides_m" in values or "straight" in values for values in sliding)
+
+
+def test_that_the_tidal_range_is_assumed_is_said_once(plan_of_coast: Plan) -> None:
+    assert [f.code for f in plan_of_coast.findings].count("tidal-range-assumed") == 1
