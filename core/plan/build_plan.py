@@ -202,6 +202,7 @@ def _fields(
                 near_m=max(cell, _COAST_M),
                 frame=frame,
                 sectors=ship.radars[0].blind_sectors,
+                beam_deg=ship.radars[0].horizontal_beamwidth_deg,
             )
         )
     return tuple(fields)

@@ -18,6 +18,7 @@ INDEX_OBJECT = "index-object"
 ``steep_to``         1 when the cells bear out that the tide hardly moves its edge
 ``shore_unknown``    1 when heights and cells cannot tell how its shore rises
 ``isolated_m``       distance to the next other coast or mark
+``crowded_m``        the same instead, where the two are not told apart half-way out on the screen
 ``legs``             on how many legs it can be used, if more than one
 ``sharp``            1 when it has a sharp edge (islet, rock, mark, tip)
 ``on_chart``         1 for an officer's mark noted as charted

@@ -105,6 +105,10 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
         "isolated_m",
         lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} clear of others",
     ),
+    (
+        "crowded_m",
+        lambda v: f"other land only {quantities.distance(_number(v, 'crowded_m'), 2)} from it",
+    ),
     ("legs", lambda v: f"serves {_number(v, 'legs'):.0f} legs"),
     ("on_chart", lambda _v: "seen on the chart"),
     ("low_m", lambda v: f"low, {quantities.height(_number(v, 'low_m'))}"),
