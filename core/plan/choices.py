@@ -135,7 +135,9 @@ def override_findings(
         elif mark is not None and not mark.is_fixed:
             why = "it floats, and floating marks are never indexed"
         else:
-            why = "nowhere on the leg is it in sight, on the screen and within the error limit"
+            why = (
+                "nowhere on the leg is it in sight, near enough and readable within the error limit"
+            )
         found.append(
             Finding(
                 severity=Severity.CHECK if choice.override.is_locked else Severity.NOTE,

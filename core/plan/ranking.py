@@ -4,7 +4,9 @@ import math
 from dataclasses import dataclass
 
 from core.plan import reason_codes
+from core.plan.blind_sectors import blinded
 from core.plan.feature import Feature
+from core.plan.intervals import length_m
 from core.plan.plan_result import Edge, ObjectKind, Reason
 from core.plan.rules import PlanRules
 from core.plan.usable_window import UsableWindow
@@ -121,6 +123,10 @@ def rank(
         score -= 10.0
         is_weak = True
         values.append(("masked_ratio", masked))
+    lost = length_m(blinded(window.blind))
+    if lost > 0.0:
+        score -= 5.0
+        values.append(("blind_m", lost))
     if cross < min(rules.near_cross_m, _NEAR_CORRIDORS * terms.corridor_m):
         score -= 10.0
         is_weak = True

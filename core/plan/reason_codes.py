@@ -31,6 +31,7 @@ INDEX_OBJECT = "index-object"
 ``slides_m``         how far its tangent walks, when that is too far
 ``straight``         1 for a long straight coast with no point to hold
 ``masked_ratio``     share of its window lost behind nearer land, when much is lost
+``blind_m``          how much of its window is lost in blind sectors of own structure
 ``near_m``           distance off, when it passes very close
 ``in_corridor``      1 when it lies inside the corridor
 ``chosen``           1 when the officer chose it

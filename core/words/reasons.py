@@ -142,6 +142,10 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
         "masked_ratio",
         lambda v: f"masked by nearer land over {quantities.percent(_number(v, 'masked_ratio'))}",
     ),
+    (
+        "blind_m",
+        lambda v: f"in a blind sector over {quantities.distance(_number(v, 'blind_m'), 2)}",
+    ),
     ("near_m", lambda v: f"passes only {quantities.distance(_number(v, 'near_m'), 2)} off"),
     ("in_corridor", lambda _v: "lies inside the corridor"),
 )
