@@ -17,9 +17,9 @@ from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 from core.plan.error_budget import ErrorBudget, index_error_m, reach_along_m
 from core.plan.hand_overs import gaps_of, hand_overs_of
-from core.plan.shore_rise import edge_movement_m
 from core.plan.rules import DEFAULT_RULES
 from core.plan.screen import Screen, holds_look_out, look_out_distance_m
+from core.plan.shore_rise import edge_movement_m
 from core.plan.usable_window import Setting, geometric_window
 from core.ship.ship import STANDARD_RANGE_SCALES_M, Band, Radar, Ship
 
