@@ -130,7 +130,7 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
         "shore_blank_m",
         lambda v: (
             "the elevation shows no land within "
-            f"{quantities.height(_number(v, 'shore_blank_m'))} of this coast"
+            f"{quantities.rough_reach(_number(v, 'shore_blank_m'))} of this coast"
         ),
     ),
     (
