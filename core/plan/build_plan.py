@@ -12,7 +12,7 @@ from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
-from core.plan.choices import choices_of, unknown_names
+from core.plan.choices import choices_of, moved_names, unknown_names
 from core.plan.gap_effects import idle_gap_finding
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
@@ -92,7 +92,8 @@ def build_plan(
     )
     legs: list[LegPlan] = []
     findings: list[Finding] = [
-        *unknown_names(request.overrides, request.limits, book.ids, len(passage.legs)),
+        *unknown_names(request.overrides, request.limits, book.ids, book.known, len(passage.legs)),
+        *moved_names(request.overrides, request.limits, book.moved_m),
         *_radius_findings(passage, fields),
         *_tide_findings(surveys, fields, rules),
     ]

@@ -16,9 +16,10 @@ from core.coverage.hidden_water import hidden_from
 from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
 from core.files.plan_geojson import geojson_document
 from core.files.plan_json import plan_bytes, plan_document
+from core.geodesy.position import Position
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome
-from core.plan.plan_result import Role
+from core.plan.plan_result import KnownObject, ObjectKind, Role
 from tests.helpers.sample_outcome import sample_outcome
 
 SCHEMA = Path(__file__).resolve().parents[3] / "resources" / "schema" / "plan-1.schema.json"
@@ -80,6 +81,19 @@ def test_digest_changes_with_a_parameter_and_not_with_the_clock(outcome: Outcome
         ),
     )
     assert digest_of(other) != outcome.digest
+
+
+def test_digest_counts_known_objects_only_where_a_first_plan_would_differ(outcome: Outcome) -> None:
+    thing = KnownObject(
+        id="Q", kind=ObjectKind.ISLET, position=Position(lat_deg=-36.5, lon_deg=174.8)
+    )
+    told = replace(outcome, request=replace(outcome.request, known_objects=(thing,)))
+    assert digest_of(told) == outcome.digest
+    kept = replace(told, plan=replace(told.plan, are_letters_kept=True))
+    assert digest_of(kept) != outcome.digest
+    elsewhere = replace(thing, position=Position(lat_deg=-36.5, lon_deg=174.8000001))
+    moved = replace(kept, request=replace(kept.request, known_objects=(elsewhere,)))
+    assert digest_of(moved) != digest_of(kept)
 
 
 def test_geojson_has_every_kind_and_closed_rings(outcome: Outcome) -> None:
