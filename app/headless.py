@@ -42,6 +42,12 @@ def _project(arguments: Arguments) -> Project:
         project = Project(route=arguments.file)
     known = project.known_objects
     if arguments.letters is not None:
+        if known:
+            raise InputError(
+                "this project keeps its letters itself",
+                where=str(arguments.file),
+                todo="Leave --letters out",
+            )
         known = read_known_objects(arguments.letters)
     return replace(
         project,

@@ -192,6 +192,9 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--corridor", type=_MILES, metavar="NM", help="corridor where none is given")
     plan.add_argument("--sea-state", type=_number, metavar="N", help="sea state, 0 to 6 (0)")
     plan.add_argument("--rain", type=_number, metavar="MM_H", help="rain everywhere, mm/h (0)")
+    plan.add_argument(
+        "--tidal-range", type=_METRES, metavar="M", help="low to high water, moves shores, m (4)"
+    )
     plan.add_argument("--craft", type=_METRES, metavar="M", help="craft height for hidden water, m")
     plan.add_argument(
         "--land-height", type=_METRES, metavar="M", help="height to assume for land without any"
@@ -276,6 +279,7 @@ def parse(argv: Sequence[str]) -> Arguments:
     options = Options(
         tide_m=getattr(given, "tide", None),
         mean_sea_level_m=getattr(given, "msl", None),
+        tidal_range_m=getattr(given, "tidal_range", None),
         refraction_k=getattr(given, "refraction", None),
         radius_m=getattr(given, "radius", None),
         craft_height_m=getattr(given, "craft", None),

@@ -49,10 +49,17 @@ class PagePainter:
         painter.restore()
 
     def _draw_text(self, painter: QPainter, text: Text) -> None:
-        if text.on_paper and text.angle_deg == 0.0:
+        if text.on_paper:
             ground = text_box(text, self._measure)
+            # A little more at its two ends, whichever way it is turned.
+            beyond = (0.3, 0.0) if text.angle_deg == 0.0 else (0.0, 0.3)
             painter.fillRect(
-                QRectF(ground.x_mm - 0.3, ground.y_mm, ground.width_mm + 0.6, ground.height_mm),
+                QRectF(
+                    ground.x_mm - beyond[0],
+                    ground.y_mm - beyond[1],
+                    ground.width_mm + 2.0 * beyond[0],
+                    ground.height_mm + 2.0 * beyond[1],
+                ),
                 self._palette.colour(Tone.SEA),
             )
         width = self._measure.width_mm(text.text, size_pt=text.size_pt, is_bold=text.is_bold)

@@ -14,8 +14,10 @@ from core.passage.passage import Passage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import KnownObject, LegPlan, Override
 
+_Route = tuple[Path | None, str]
 
-def _route_of(project: Project) -> tuple[Path | None, str]:
+
+def _route_of(project: Project) -> _Route:
     return project.route, project.route_text
 
 
@@ -41,7 +43,7 @@ class Document(QObject):
         self.is_demo = False
         self._project = Project()
         self._computed: Project | None = None
-        self._known_objects: tuple[KnownObject, ...] = ()
+        self._known_objects: dict[_Route, tuple[KnownObject, ...]] = {}
         self._passage: Passage | None = None
         self._outcome: Outcome | None = None
         self._legs_done: frozenset[int] = frozenset()
@@ -60,8 +62,11 @@ class Document(QObject):
         """The inputs with the objects of the last plan, so that they keep their letters.
 
         Apart from ``project``, since letters are no edit: nothing to undo, nothing out of date.
+        A route without a plan takes those of the last plan: it may be a revision of its route.
         """
-        return replace(self._project, known_objects=self._known_objects)
+        last = next(reversed(self._known_objects.values()), ())
+        known = self._known_objects.get(_route_of(self._project), last)
+        return replace(self._project, known_objects=known)
 
     @property
     def outcome(self) -> Outcome | None:
@@ -127,7 +132,8 @@ class Document(QObject):
         self._outcome = self._computed = self._passage = None
         self._legs_done = frozenset()
         self._leg_index, self._cursor_along_m = 0, 0.0
-        self._project, self._known_objects = project, project.known_objects
+        self._project = project
+        self._known_objects = {_route_of(project): project.known_objects}
         self.project_changed.emit()
         self.passage_changed.emit()
         self.outcome_changed.emit()
@@ -210,7 +216,8 @@ class Document(QObject):
     def set_outcome(self, outcome: Outcome, project: Project) -> None:
         """Take the plan that was made from a project."""
         self._outcome, self._computed = outcome, project
-        self._known_objects = outcome.plan.known_objects
+        self._known_objects.pop(_route_of(project), None)
+        self._known_objects[_route_of(project)] = outcome.plan.known_objects
         self._passage = outcome.plan.passage
         self._legs_done = frozenset()
         leg_index = min(self._leg_index, self.leg_count - 1)

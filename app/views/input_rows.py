@@ -28,6 +28,8 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         )
     else:
         rows.append(("Tide", "not given: heights above mean sea level"))
+    if options.tidal_range_m is not None:
+        rows.append(("Tidal range", quantities.fine_height(options.tidal_range_m)))
     if options.antenna_height_m is not None:
         words = f"{quantities.fine_height(options.antenna_height_m)} above the water"
         rows.append(("Antenna", words))

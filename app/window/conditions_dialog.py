@@ -39,6 +39,7 @@ class _Field:
 _FIELDS = (
     _Field("tide_m", "&Tide above chart datum, m", "not given", -20.0, 20.0),
     _Field("mean_sea_level_m", "&Mean sea level above chart datum, m", "not given", -20.0, 20.0),
+    _Field("tidal_range_m", "Tidal ra&nge, m", "4, for how far shores move", 0.1, 20.0),
     _Field("antenna_height_m", "&Antenna above the water now, m", "from the ship", 1.0, 150.0),
     _Field(
         "speed_mps", "&Speed, kn", "from the route, else 12", 0.2, 100.0, mps_from_kn, kn_from_mps

@@ -1,12 +1,15 @@
 """Which places are hidden water, seen from one viewpoint or from all of a leg."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from core.base.arrays import BoolArray, Float32Array, FloatArray, IntArray
+from core.base.arrays import BoolArray, Float32Array, FloatArray, HoldsArrays, IntArray
 from core.base.compiled import kernel
 from core.coverage.coverage_result import HiddenWater, LegCoverage, ViewpointCoverage
 from core.geodesy import geodesic
-from core.geodesy.leg_line import LegLine
+
+_FIRST_EVERY = 8
 
 
 def hidden_from(coverage: ViewpointCoverage, lat_deg: FloatArray, lon_deg: FloatArray) -> BoolArray:
@@ -44,53 +47,55 @@ def hidden_at(hidden: HiddenWater, range_m: FloatArray, bearing_deg: FloatArray)
     return found.reshape(range_m.shape)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ThroughLeg(HoldsArrays):
+    """Places asked about hidden water along a whole leg.
+
+    hidden, computed : (n,) bool arrays
+        Hidden from every viewpoint on the track that reaches it; reached by any at all. What no
+        viewpoint reaches is not known: neither hidden nor open.
+    """
+
+    hidden: BoolArray
+    computed: BoolArray
+
+
 def hidden_through_leg(
-    leg: LegCoverage, line: LegLine, along_m: FloatArray, cross_m: FloatArray
-) -> BoolArray:
-    """Water hidden from every viewpoint on the track of a leg.
+    leg: LegCoverage,
+    *,
+    along_m: FloatArray,
+    cross_m: FloatArray,
+    lat_deg: FloatArray,
+    lon_deg: FloatArray,
+    radius_m: float,
+) -> ThroughLeg:
+    """Water hidden the whole leg long.
+
+    A leg may be longer than the sweep reaches, so viewpoints too far off have no say.
 
     Parameters
     ----------
     leg : LegCoverage
         The leg.
-    line : LegLine
-        Its line.
-    along_m, cross_m : (n,) and (m,) arrays
-        Track coordinates of the rows and columns of a grid, m, starboard positive.
-
-    Returns
-    -------
-    (n, m) bool array
-        True where a craft of the stated height stays hidden the whole leg long.
+    along_m, cross_m : (n,) arrays
+        Places in track coordinates, m.
+    lat_deg, lon_deg : (n,) arrays
+        The same places, deg.
+    radius_m : float
+        Sweep radius, m.
     """
-    along, cross = np.meshgrid(along_m, cross_m, indexing="ij")
-    lat, lon = line.offset(along.ravel(), cross.ravel())
-    viewpoints = leg.on_track()
-    left: IntArray = np.arange(lat.size, dtype=np.int64)
-    if not viewpoints:
-        left = left[:0]
-    # The ends first: what both see differs most, so few places are left for those between.
-    order = sorted(range(len(viewpoints)), key=lambda i: (_halvings(i, len(viewpoints)), i))
-    for index in order:
-        if left.size == 0:
-            break
-        left = left[hidden_from(viewpoints[index], lat[left], lon[left])]
-    through = np.zeros(lat.size, dtype=np.bool_)
-    through[left] = True
-    return through.reshape(along.shape)
-
-
-def _halvings(index: int, count: int) -> int:
-    """0 for the two ends, 1 for the middle, 2 for the quarters and so on."""
-    low, high, depth = 0, count - 1, 0
-    if index in (low, high):
-        return depth
-    while True:
-        depth += 1
-        middle = (low + high) // 2
-        if index == middle:
-            return depth
-        low, high = (low, middle) if index < middle else (middle, high)
+    computed = np.zeros(along_m.shape, dtype=np.bool_)
+    hidden = np.ones(along_m.shape, dtype=np.bool_)
+    views = leg.on_track()
+    # A few far apart first: what they all see differs most, so few places are left to ask.
+    for number in sorted(range(len(views)), key=lambda i: (i % _FIRST_EVERY != 0, i)):
+        view = views[number]
+        reached = np.hypot(along_m - view.viewpoint.along_m, cross_m) < radius_m
+        computed |= reached
+        asked = reached & hidden
+        if asked.any():
+            hidden[asked] = hidden_from(view, lat_deg[asked], lon_deg[asked])
+    return ThroughLeg(hidden=computed & hidden, computed=computed)
 
 
 @kernel

@@ -34,7 +34,7 @@ def known_objects_of(rows: object) -> tuple[KnownObject, ...]:
     if not isinstance(rows, list):
         raise ValueError("known_objects is not a list")  # noqa: TRY004 - the caller names the file
     things = tuple(_object(row) for row in rows)
-    if len({thing.id for thing in things}) < len(things):
+    if len({thing.id.casefold() for thing in things}) < len(things):
         raise ValueError("an object stands twice in known_objects")
     return things
 

@@ -6,6 +6,7 @@ from core.base.errors import InputError
 from core.base.findings import Finding
 from core.base.units import m_from_nm
 from core.files.csv_table import Columns, Row, table_rows
+from core.files.marks_file import LONGEST_NAME
 from core.files.reading import decode_text, read_blob
 from core.plan.plan_result import DangerLimit
 
@@ -65,6 +66,12 @@ def _limit(row: Row) -> DangerLimit:
     object_id = row.text("object")
     if not object_id:
         raise row.fail("object is empty", "Give the name or letter of the object")
+    if len(object_id) > LONGEST_NAME:
+        raise row.fail(
+            f"the object «{object_id[:20]}...» is longer than {LONGEST_NAME} letters, longer than "
+            "any mark's name",
+            "Give the name or letter of the object",
+        )
     leg_text = row.text("leg")
     leg_number: int | None = None
     if leg_text:

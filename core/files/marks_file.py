@@ -17,7 +17,7 @@ ASSUMED_HEIGHT_M = 3.0
 """Height of a mark whose file states none: low, so that it is not taken as in sight too early."""
 
 _TALLEST_M = 1000.0
-_LONGEST_NAME = 60
+LONGEST_NAME = 60
 _FLOATING_WORDS = ("buoy", "float", "light vessel", "lightship", "light-vessel")
 
 _COLUMNS = Columns(
@@ -73,10 +73,10 @@ def _mark(row: Row, findings: list[Finding]) -> Mark:
     name = row.text("name")
     if not name:
         raise row.fail("the mark has no name", "Give it one, its lines are named after it")
-    if len(name) > _LONGEST_NAME or not name.isprintable():
+    if len(name) > LONGEST_NAME or not name.isprintable():
         raise row.fail(
             f"the name «{''.join(c for c in name if c.isprintable())[:20]}...» is longer than "
-            f"{_LONGEST_NAME} letters or cannot be printed",
+            f"{LONGEST_NAME} letters or cannot be printed",
             "Shorten it",
         )
     kind = row.text("kind") or "mark"

@@ -7,7 +7,14 @@ from typing import Any
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
-from core.coverage.coverage_result import CoastPaint, CoastState, LegCoverage, LegShadow
+from core.coverage.coverage_result import (
+    CoastPaint,
+    CoastState,
+    LegCoverage,
+    SweepSettings,
+    ViewpointCoverage,
+)
+from core.coverage.hidden_outlines import hidden_outlines
 from core.files.date_line import cut_at_date_line
 from core.files.plan_json_leg import line_document, wheel_over_document
 from core.files.plan_numbers import deg, metres, nm
@@ -19,6 +26,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, Role, WheelOver
 
 _STEP_M = 1852.0
+_LEAST_HIDDEN_M2 = 0.01 * 1852.0**2
 _WHEEL_OVER_HALF_M = 1852.0
 
 
@@ -30,10 +38,11 @@ def _feature(kind: str, geometry: dict[str, Any], properties: dict[str, Any]) ->
     }
 
 
-def _pairs(lat_deg: FloatArray, lon_deg: FloatArray) -> list[list[float]]:
+def _pairs(lat_deg: FloatArray, lon_deg: FloatArray, digits: int = 7) -> list[list[float]]:
     """Positions lon, lat; longitudes run on past 180 rather than jump, so that lines stay whole."""
     lons = np.degrees(np.unwrap(np.radians(lon_deg)))
-    return [[round(float(x), 7), round(float(y), 7)] for x, y in zip(lons, lat_deg, strict=True)]
+    rounded = np.round(np.column_stack([lons, lat_deg]), digits)
+    return [[float(x), float(y)] for x, y in rounded]
 
 
 def _point(lat_deg: float, lon_deg: float) -> dict[str, Any]:
@@ -81,27 +90,35 @@ def _coast(
         yield _feature(kind, geometry, {"leg": leg.leg_index + 1})
 
 
-def _shadow(line: LegLine, shadow: LegShadow, leg_index: int) -> dict[str, Any]:
-    """The sector of hidden water, as seen from the middle of its stretch of the leg."""
-    own = line.position_at((shadow.from_along_m + shadow.to_along_m) / 2.0)
-    width = (shadow.bearing_to_deg - shadow.bearing_from_deg) % 360.0
-    bearings = shadow.bearing_from_deg + np.linspace(0.0, width, max(2, int(width / 2.0) + 2))
-    bearing = np.concatenate([bearings, bearings[::-1]])
-    distance = np.repeat([shadow.range_from_m, shadow.range_to_m], bearings.size)
-    lat, lon, _course = geodesic.direct(
-        lat_deg=own.lat_deg, lon_deg=own.lon_deg, bearing_deg=bearing, distance_m=distance
-    )
-    ring = _pairs(lat, lon)
-    return _feature(
-        "hidden_water",
-        {"type": "Polygon", "coordinates": [[*ring, ring[0]]]},
-        {
-            "leg": leg_index + 1,
-            "from_along_nm": nm(shadow.from_along_m),
-            "to_along_nm": nm(shadow.to_along_m),
-            "cause": shadow.cause,
-        },
-    )
+def _hidden_water(
+    view: ViewpointCoverage, leg_index: int, settings: SweepSettings
+) -> Iterator[dict[str, Any]]:
+    """Water hidden from one place on the track, a polygon for each connected piece."""
+    for rings in hidden_outlines(view, least_m2=_LEAST_HIDDEN_M2):
+        yield _feature(
+            "hidden_water",
+            {"type": "Polygon", "coordinates": [_pairs(lat, lon, 6) for lat, lon in rings]},
+            {
+                "leg": leg_index + 1,
+                "along_nm": nm(view.viewpoint.along_m),
+                "craft_height_m": metres(settings.craft_height_m),
+                "radius_nm": nm(settings.radius_m),
+                "meaning": "water in which a craft of this height is hidden by land from the "
+                "antenna at this place on the track, out to this radius; pieces of less than "
+                "0.01 square miles are left out; from other places other water is hidden",
+            },
+        )
+
+
+def _a_mile_apart(views: tuple[ViewpointCoverage, ...]) -> Iterator[ViewpointCoverage]:
+    """The first and last viewpoint, and those between that lie a mile or more apart."""
+    last_m: float | None = None
+    for number, view in enumerate(views):
+        along_m = view.viewpoint.along_m
+        is_end = number == len(views) - 1
+        if last_m is None or is_end or along_m - last_m >= _STEP_M - 1.0:
+            last_m = along_m
+            yield view
 
 
 def _index_line(line: LegLine, index: IndexLine, turn: WheelOver | None) -> dict[str, Any]:
@@ -140,8 +157,8 @@ def _leg_features(outcome: Outcome, leg_index: int) -> Iterator[dict[str, Any]]:
     yield from _coast(outcome, coverage, "coast_in_sight", in_sight)
     paints = (v.paint.state == CoastPaint.PAINTED for v in on_track if v.paint is not None)
     yield from _coast(outcome, coverage, "coast_painted", paints)
-    for shadow in coverage.shadows:
-        yield _shadow(line, shadow, leg_index)
+    for view in _a_mile_apart(on_track):
+        yield from _hidden_water(view, leg_index, outcome.coverage.settings)
     for view in coverage.viewpoints:
         point = view.viewpoint
         yield _feature(

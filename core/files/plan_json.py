@@ -14,6 +14,7 @@ from core.plan.digest import inputs_of, parameters_of
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Plan
 from core.plan.request import Request
+from core.plan.rules import DEFAULT_RULES
 from core.ship.ship import Radar, Ship
 
 FORMAT = "legsheet-plan"
@@ -88,6 +89,12 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
     return {
         **nullable("tide_m", environment.tide_m, no_tide),
         **nullable("mean_sea_level_m", environment.mean_sea_level_m, no_tide),
+        **nullable(
+            "tidal_range_m",
+            environment.tidal_range_m,
+            f"no tidal range was given; {DEFAULT_RULES.tidal_range_m:g} m is assumed where shores "
+            "are judged",
+        ),
         "water_level_above_mean_sea_level_m": metres(outcome.land.water_level_m),
         "refraction_k": round(environment.refraction_k, 6),
         "radius_nm": nm(environment.radius_m),

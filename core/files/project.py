@@ -27,6 +27,7 @@ class Options:
 
     tide_m: float | None = None
     mean_sea_level_m: float | None = None
+    tidal_range_m: float | None = None
     refraction_k: float | None = None
     radius_m: float | None = None
     craft_height_m: float | None = None

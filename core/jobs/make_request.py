@@ -1,5 +1,7 @@
 """From the files a project names to one checked request."""
 
+import math
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -11,13 +13,16 @@ from core.files.marks_file import read_marks
 from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
-from core.plan.plan_result import DangerLimit, Mark
+from core.geodesy.position import bounds_of
+from core.passage.passage import Passage
+from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
 from core.ship.ship import Ship
 
 _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "tide_m": ("height of tide", -20.0, 20.0, "m"),
     "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
+    "tidal_range_m": ("tidal range", 0.1, 20.0, "m"),
     "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
     "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
     "height_error_m": ("height error", 0.0, 200.0, "m"),
@@ -26,6 +31,12 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
     "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
 }
+
+_LETTER = re.compile("[A-Za-z]{1,2}|[Pp][0-9]{1,3}")
+"""What may be the letter of an object; a mark may have such a name too."""
+
+_WATERS_DEG = 1.0
+"""Objects this near a passage, 60 NM, belong to its waters; summits are looked for to 45 NM."""
 
 
 def check_options(options: Options) -> None:
@@ -70,6 +81,7 @@ def environment_of(options: Options) -> Environment:
         for name in (
             "tide_m",
             "mean_sea_level_m",
+            "tidal_range_m",
             "refraction_k",
             "radius_m",
             "craft_height_m",
@@ -88,6 +100,39 @@ def _read_route(project: Project) -> RouteFile:
     if project.route_text:
         return passage_from_text(project.route_text, "typed route")
     raise InputError("no route is given", todo="Open a route file or type the waypoints")
+
+
+def _of_these_waters(
+    known: tuple[KnownObject, ...], passage: Passage, named: list[str]
+) -> tuple[KnownObject, ...]:
+    """Objects of earlier plans, unless all are of other waters and nobody names one."""
+    if {name.casefold() for name in named} & {thing.id.casefold() for thing in known}:
+        return known
+    box = bounds_of(tuple(waypoint.position for waypoint in passage.waypoints))
+    highest_deg = min(max(abs(box.south_deg), abs(box.north_deg)) + _WATERS_DEG, 85.0)
+    lon_deg = _WATERS_DEG / math.cos(math.radians(highest_deg))
+    waters = box.padded(lat_deg=_WATERS_DEG, lon_deg=lon_deg)
+    return known if any(waters.contains(thing.position) for thing in known) else ()
+
+
+def _unkept_letters(
+    named: list[str], known: tuple[KnownObject, ...], marks: tuple[Mark, ...]
+) -> tuple[Finding, ...]:
+    """A finding where letters are named of which no earlier plan says what they are."""
+    kept = {thing.id.casefold() for thing in known} | {mark.name.casefold() for mark in marks}
+    unkept = sorted({n.upper() for n in named if _LETTER.fullmatch(n) and n.casefold() not in kept})
+    if not unkept:
+        return ()
+    is_one = len(unkept) == 1
+    return (
+        Finding(
+            severity=Severity.CHECK,
+            code="choices-by-letter",
+            what=f"{', '.join(unkept)} {'is' if is_one else 'are'} named by letter, and no earlier "
+            f"plan says which {'object that is' if is_one else 'objects these are'}",
+            todo="Check that each letter is the object you meant",
+        ),
+    )
 
 
 def make_request(project: Project) -> Request:
@@ -139,16 +184,10 @@ def make_request(project: Project) -> Request:
         limits, limit_findings, digest = read_limits(project.limits)
         findings += limit_findings
         inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
-    named = [o.object_id for o in project.overrides] + [limit.object_id for limit in limits]
-    if not project.known_objects and any(n.isalpha() and n.isupper() for n in named):
-        findings.append(
-            Finding(
-                severity=Severity.CHECK,
-                code="choices-by-letter",
-                what="objects are named by their letters, but no earlier plan says which they are",
-                todo="Check that each letter is the object you meant",
-            )
-        )
+    named = [item.object_id.strip() for item in project.overrides]
+    named += [item.object_id.strip() for item in limits]
+    known = _of_these_waters(project.known_objects, route.passage, named)
+    findings += _unkept_letters(named, known, marks)
     return Request(
         passage=route.passage,
         ship=ship,
@@ -161,7 +200,7 @@ def make_request(project: Project) -> Request:
         marks=marks,
         limits=limits,
         overrides=project.overrides,
-        known_objects=project.known_objects,
+        known_objects=known,
         coast_height_m=project.options.coast_height_m,
         inputs=tuple(inputs),
         findings=tuple(findings),

@@ -1,5 +1,7 @@
 """From coverage to a plan: objects, letters, then leg after leg."""
 
+from dataclasses import replace
+
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
@@ -10,12 +12,13 @@ from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
-from core.plan.choices import choices_of, unknown_names
+from core.plan.choices import choices_of, moved_names, unknown_names
+from core.plan.gap_effects import idle_gap_finding
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
 from core.plan.leg_plan import plan_leg
 from core.plan.leg_sight import MarkSight, leg_sight
-from core.plan.leg_survey import survey_leg
+from core.plan.leg_survey import LegSurvey, survey_leg
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
 from core.plan.mark_sites import on_their_sites
@@ -23,7 +26,7 @@ from core.plan.object_book import ObjectBook, object_book
 from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, ObjectKind, Plan
 from core.plan.range_scales import settings_of
-from core.plan.request import Request
+from core.plan.request import Environment, Request
 from core.plan.rules import DEFAULT_RULES, PlanRules
 from core.plan.shore import cell_size_m, is_known_low
 from core.plan.turn_plan import turn_plan
@@ -70,6 +73,7 @@ def build_plan(
     Cancelled
         A stop was asked for.
     """
+    rules = rules_for(request.environment, rules)
     looking = Span(progress, 0.0, 0.3)
     mark_sight = marks_in_sight(request.marks, land, coverage, Span(looking, 0.0, 0.5))
     fields = _fields(
@@ -88,8 +92,10 @@ def build_plan(
     )
     legs: list[LegPlan] = []
     findings: list[Finding] = [
-        *unknown_names(request.overrides, request.limits, book.ids, len(passage.legs)),
+        *unknown_names(request.overrides, request.limits, book.ids, book.known, len(passage.legs)),
+        *moved_names(request.overrides, request.limits, book.moved_m),
         *_radius_findings(passage, fields),
+        *_tide_findings(surveys, fields, rules),
     ]
     for i, field in enumerate(fields):
         progress.report(0.7 + 0.3 * i / len(fields), f"index lines, leg {i + 1}")
@@ -116,6 +122,7 @@ def build_plan(
         )
         legs.append(leg)
         findings += found
+    findings += idle_gap_finding(tuple((leg.leg_index + 1, leg.gaps) for leg in legs))
     return Plan(
         passage=passage,
         timetable=timetable,
@@ -196,9 +203,17 @@ def _fields(
                 near_m=max(cell, _COAST_M),
                 frame=frame,
                 sectors=ship.radars[0].blind_sectors,
+                beam_deg=ship.radars[0].horizontal_beamwidth_deg,
             )
         )
     return tuple(fields)
+
+
+def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
+    """The rules with the tidal range of the waters, where the officer gives one."""
+    if environment.tidal_range_m is None:
+        return rules
+    return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)
 
 
 def _targets(book: ObjectBook, rules: PlanRules) -> tuple[SightTarget, ...]:
@@ -236,5 +251,29 @@ def _radius_findings(passage: Passage, fields: tuple[LegField, ...]) -> tuple[Fi
             code="turn-radius-assumed",
             what=f"the route states no turn radius at {', '.join(assumed)}",
             todo="The ship's own radius is used there; check it against the turns planned",
+        ),
+    )
+
+
+def _tide_findings(
+    surveys: tuple[LegSurvey, ...], fields: tuple[LegField, ...], rules: PlanRules
+) -> tuple[Finding, ...]:
+    """One note where shores are judged by an assumed tidal range."""
+    lettered = {key for survey in surveys for key, _edge in survey.edges}
+    if not rules.is_tidal_range_assumed or not any(
+        track.feature.rise is not None and track.feature.key in lettered
+        for field in fields
+        for track in field.tracks
+    ):
+        return ()
+    return (
+        Finding(
+            severity=Severity.NOTE,
+            code="tidal-range-assumed",
+            what=(
+                "no tidal range is given, so shores are judged as if it were "
+                f"{rules.tidal_range_m:g} m"
+            ),
+            todo="Give the spring range of these waters",
         ),
     )

@@ -1,5 +1,6 @@
 """Objects of one leg: what lies in reach, how it is seen, where it could be used."""
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -44,6 +45,8 @@ class LegField:
     frame: LegFrame
     sectors: tuple[BlindSector, ...]
     """Blind and shadow sectors of the main radar as the ship is loaded now."""
+    beam_deg: float
+    """Horizontal beamwidth of the main radar."""
 
     @property
     def corridor_port_m(self) -> float:
@@ -68,6 +71,11 @@ class LegField:
     def end_m(self) -> float:
         """Where indexing ends, m along."""
         return self.turn_plan.end_m
+
+    def echo_m(self, scale_m: float, rules: PlanRules) -> float:
+        """How far apart two echoes are told apart on a scale, half-way out on the screen, m."""
+        beams_deg = rules.same_echo_beams_ratio * self.beam_deg
+        return math.radians(beams_deg) * scale_m / 2.0
 
     def uniform(self, setting: Setting) -> tuple[ScaleSpan, ...]:
         """One setting all the way to the wheel-over."""
@@ -189,12 +197,13 @@ def ranked(
     windows: dict[str, UsableWindow],
     *,
     limit_m: float,
+    echo_m: float,
     leg_counts: dict[str, int],
     chosen: frozenset[str],
     rules: PlanRules,
 ) -> tuple[Candidate, ...]:
     """Candidates, best first; weak ones after all others."""
-    terms = LegTerms(end_m=field.end_m, corridor_m=field.corridor_m, limit_m=limit_m)
+    terms = LegTerms(end_m=field.end_m, corridor_m=field.corridor_m, limit_m=limit_m, echo_m=echo_m)
     found = [
         Candidate(
             track=track,

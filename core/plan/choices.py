@@ -3,7 +3,11 @@
 from dataclasses import dataclass
 
 from core.base.findings import Finding, Severity, Where
-from core.plan.plan_result import DangerLimit, IndexLine, Mark, Override, Role
+from core.plan.plan_result import DangerLimit, IndexLine, KnownObject, Mark, Override, Role
+
+_MOVED_M = 100.0
+"""Farther than this an object is more likely another one than the same in other data, m: open
+coast and elevation agree no better than that."""
 
 _ROLES = {"primary": Role.PRIMARY, "check": Role.CHECK}
 
@@ -70,9 +74,20 @@ def unknown_names(
     overrides: tuple[Override, ...],
     limits: tuple[DangerLimit, ...],
     ids: dict[str, str],
+    known: tuple[KnownObject, ...],
     leg_count: int,
 ) -> tuple[Finding, ...]:
-    """Findings for overrides and limits that name no object or no leg of this passage."""
+    """Findings for overrides and limits that name no object or no leg of this passage.
+
+    ``known`` are the objects of earlier plans too: a letter that only they had is told apart.
+    """
+    earlier = {thing.id.casefold() for thing in known}
+
+    def lost(object_id: str) -> str:
+        if object_id.strip().casefold() in earlier:
+            return "known from an earlier plan but not found this time"
+        return "not known on this passage"
+
     found = []
     for override in overrides:
         where = Where(leg_number=override.leg_number)
@@ -81,7 +96,7 @@ def unknown_names(
         elif override.role not in _ROLES:
             what = f"an object is chosen as {override.role!r}, which is neither primary nor check"
         elif key_of(override.object_id, ids) is None:
-            what = f"the chosen object {override.object_id} is not known on this passage"
+            what = f"the chosen object {override.object_id} is {lost(override.object_id)}"
         else:
             continue
         found.append(
@@ -98,7 +113,7 @@ def unknown_names(
         if number is not None and not 1 <= number <= leg_count:
             what = f"a danger limit is given for leg {number}, which does not exist"
         elif key_of(limit.object_id, ids) is None:
-            what = f"the danger limit is off {limit.object_id}, which is not known on this passage"
+            what = f"the danger limit is off {limit.object_id}, which is {lost(limit.object_id)}"
         else:
             continue
         found.append(
@@ -111,6 +126,29 @@ def unknown_names(
             )
         )
     return tuple(found)
+
+
+def moved_names(
+    overrides: tuple[Override, ...], limits: tuple[DangerLimit, ...], moved_m: dict[str, float]
+) -> tuple[Finding, ...]:
+    """Findings for overrides and limits whose object is not quite where it got its letter."""
+    far = {letter.casefold(): off_m for letter, off_m in moved_m.items() if off_m > _MOVED_M}
+    named: list[tuple[str, int | None, str]] = [
+        *((o.object_id, o.leg_number, f"chosen as {o.role} object") for o in overrides),
+        *((limit.object_id, limit.leg_number, "with a danger limit") for limit in limits),
+    ]
+    return tuple(
+        Finding(
+            severity=Severity.CHECK,
+            code="choice-moved",
+            what=f"{object_id}, {use}, is now found {far[object_id.strip().casefold()]:.0f} m from "
+            "where it got its letter",
+            where=Where(leg_number=leg_number),
+            todo="Check on the chart that it is still the object you meant",
+        )
+        for object_id, leg_number, use in named
+        if object_id.strip().casefold() in far
+    )
 
 
 def override_findings(
@@ -135,7 +173,9 @@ def override_findings(
         elif mark is not None and not mark.is_fixed:
             why = "it floats, and floating marks are never indexed"
         else:
-            why = "nowhere on the leg is it in sight, on the screen and within the error limit"
+            why = (
+                "nowhere on the leg is it in sight, near enough and readable within the error limit"
+            )
         found.append(
             Finding(
                 severity=Severity.CHECK if choice.override.is_locked else Severity.NOTE,

@@ -29,6 +29,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "craft_height_m": settings.craft_height_m,
         "tide_m": environment.tide_m,
         "mean_sea_level_m": environment.mean_sea_level_m,
+        "tidal_range_m": environment.tidal_range_m,
         "height_error_m": environment.height_error_m,
         "coast_height_m": request.coast_height_m,
         "sea_state": environment.sea_state,
@@ -41,9 +42,9 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "overrides": [
             [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
         ],
-        # Known objects that changed no letter changed nothing.
+        # What a first plan would know by itself is no input.
         "letters_kept": [
-            [o.id, round(o.position.lat_deg, 6), round(o.position.lon_deg, 6)]
+            [o.id, o.kind.value, round(o.position.lat_deg, 7), round(o.position.lon_deg, 7)]
             for o in (request.known_objects if outcome.plan.are_letters_kept else ())
         ],
     }

@@ -73,51 +73,69 @@ def _hides(gap: Gap, line: LegLine, position: Position, window: Interval, cell_m
 
 
 def gap_findings(marked: tuple[tuple[Gap, str], ...], leg_number: int) -> tuple[Finding, ...]:
-    """One finding for each thing that gaps can hide, one note for all that hide nothing."""
+    """One finding for the objects that gaps of a leg can hide, one for its first sights."""
     found: list[Finding] = []
     where = Where(leg_number=leg_number)
-    for effect, hidden in sorted(
-        {(gap.effect, hidden) for gap, hidden in marked if hidden},
-        key=lambda item: (item[0].value, item[1]),
-    ):
-        gaps = [gap for gap, name in marked if (gap.effect, name) == (effect, hidden)]
-        what = f"heights are unknown {_sectors(gaps)}"
-        if effect is Effect.OBJECT:
-            found.append(
-                Finding(
-                    severity=Severity.MUST_FIX,
-                    code="gap-hides-object",
-                    what=f"{what}, where {hidden} could be indexed",
-                    where=where,
-                    todo="Get the missing elevation, or do not count on that object",
-                )
-            )
-        else:
-            found.append(
-                Finding(
-                    severity=Severity.CHECK,
-                    code="gap-hides-first-sight",
-                    what=f"{what}, on the bearing on which {hidden} first comes in sight",
-                    where=where,
-                    todo="Expect that land earlier or later than planned",
-                )
-            )
-    # That the data ends within reach is told by coverage.
-    idle = [
-        gap
-        for gap, _hidden in marked
-        if gap.effect is Effect.NONE and gap.cause is not Cause.BEYOND_DATA
-    ]
-    if idle:
+    objects = [(gap, name) for gap, name in marked if gap.effect is Effect.OBJECT]
+    if objects:
         found.append(
             Finding(
-                severity=Severity.NOTE,
-                code="gap-beside",
-                what=f"heights are unknown {_sectors(idle)}; no index line depends on it",
+                severity=Severity.MUST_FIX,
+                code="gap-hides-object",
+                what=(
+                    f"heights are unknown {_sectors([gap for gap, _name in objects])}, where "
+                    f"{_names(objects)} could be indexed"
+                ),
                 where=where,
+                todo="Get the missing elevation, or do not count on that land",
+            )
+        )
+    sights = [(gap, name) for gap, name in marked if gap.effect is Effect.FIRST_SIGHT]
+    if sights:
+        found.append(
+            Finding(
+                severity=Severity.CHECK,
+                code="gap-hides-first-sight",
+                what=(
+                    f"heights are unknown {_sectors([gap for gap, _name in sights])}, on the "
+                    f"bearing on which {_names(sights)} first comes in sight"
+                ),
+                where=where,
+                todo="Expect that land earlier or later than planned",
             )
         )
     return tuple(found)
+
+
+def idle_gap_finding(legs: tuple[tuple[int, tuple[Gap, ...]], ...]) -> tuple[Finding, ...]:
+    """One note for all legs, given by number, whose missing heights hide nothing of the plan.
+
+    That heights are missing is told leg by leg by coverage, and that the data ends.
+    """
+    idle = [
+        str(number)
+        for number, gaps in legs
+        if any(gap.cause is not Cause.BEYOND_DATA for gap in gaps)
+        and all(gap.effect is Effect.NONE for gap in gaps)
+    ]
+    if not idle:
+        return ()
+    named = idle[0] if len(idle) == 1 else f"{', '.join(idle[:-1])} and {idle[-1]}"
+    return (
+        Finding(
+            severity=Severity.NOTE,
+            code="gap-beside",
+            what="no index line and no first sight depends on the heights missing on "
+            f"leg{'s' if len(idle) > 1 else ''} {named}",
+        ),
+    )
+
+
+def _names(hidden: list[tuple[Gap, str]]) -> str:
+    """What gaps can hide, the first two by name."""
+    names = list(dict.fromkeys(name for _gap, name in hidden))
+    more = f" and {len(names) - 2} more" if len(names) > 2 else ""
+    return (", " if more else " and ").join(names[:2]) + more
 
 
 def _sectors(gaps: list[Gap]) -> str:
@@ -126,10 +144,14 @@ def _sectors(gaps: list[Gap]) -> str:
     widest = sorted(
         gaps,
         key=lambda g: (-((g.bearing_to_deg - g.bearing_from_deg) % 360.0), g.from_along_m),
-    )[:2]
-    sectors = " and ".join(
-        f"{round(gap.bearing_from_deg) % 360:03d}° to {round(gap.bearing_to_deg) % 360:03d}°"
-        for gap in widest
     )
-    more = f" and {len(gaps) - 2} more sectors" if len(gaps) > 2 else ""
-    return f"between {sectors}{more} ({causes})"
+    sectors = list(
+        dict.fromkeys(
+            f"{round(gap.bearing_from_deg) % 360:03d}° to {round(gap.bearing_to_deg) % 360:03d}°"
+            for gap in widest
+        )
+    )
+    more = f" and in {len(sectors) - 2} other sectors" if len(sectors) > 3 else ""
+    shown = sectors[:2] if more else sectors
+    text = shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+    return f"between {text}{more} ({causes})"

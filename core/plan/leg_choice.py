@@ -41,6 +41,7 @@ def leg_candidates(
         field,
         windows,
         limit_m=min(span.setting.budget.limit_m for span in spans),
+        echo_m=field.echo_m(_shortest_scale_m(spans), context.rules),
         leg_counts=context.leg_counts,
         chosen=frozenset(choice.key for choice in choices.choices),
         rules=context.rules,
@@ -93,14 +94,16 @@ def chosen_stretches(
 
 
 def _check_rules(field: LegField, context: LegContext, spans: tuple[ScaleSpan, ...]) -> CheckRules:
-    """What is asked of check lines on a leg; echoes are told apart at half the screen's range."""
+    """What is asked of check lines on a leg."""
     rules = context.rules
-    beam = math.radians(context.ship.radars[0].horizontal_beamwidth_deg)
-    half_m = min(span.setting.screen.scale_m for span in spans) / 2.0
     return CheckRules(
         least_m=least_check_m(field, rules),
-        apart_m=max(rules.check_apart_m, rules.same_echo_beams_ratio * beam * half_m),
+        apart_m=max(rules.check_apart_m, field.echo_m(_shortest_scale_m(spans), rules)),
     )
+
+
+def _shortest_scale_m(spans: tuple[ScaleSpan, ...]) -> float:
+    return min(span.setting.screen.scale_m for span in spans)
 
 
 def least_check_m(field: LegField, rules: PlanRules) -> float:

@@ -33,7 +33,9 @@ def leg_margins(
         if limit.leg_number is None and context.ids[key] not in used:
             continue
         if candidate is None:
-            why = "nowhere on the leg is it in sight, on the screen and within the error limit"
+            why = (
+                "nowhere on the leg is it in sight, near enough and readable within the error limit"
+            )
             findings.append(unused_limit(limit, why, number))
             continue
         edge = candidate.window.edge

@@ -1,5 +1,7 @@
 """The plan of one leg, put together from what it offers and what the officer decided."""
 
+import math
+
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
 from core.geodesy.position import Position
@@ -190,20 +192,22 @@ def _quality(context: LegContext) -> Quality:
 def _error_findings(
     field: LegField, laid: tuple[IndexLine, ...], leg_number: int
 ) -> tuple[Finding, ...]:
-    """Said where the corridor is narrower than the radar can watch on the scale in use."""
-    worst = max((line.uncertainty_m for line in laid), default=0.0)
-    if worst <= field.corridor_m:
+    """Said where the corridor is narrower than a primary line can watch, once for the leg."""
+    wide = [line for line in laid if line.uncertainty_m > field.corridor_m]
+    if not wide:
         return ()
+    worst = max(wide, key=lambda line: line.uncertainty_m)
+    read_nm = math.ceil(nm_from_m(worst.uncertainty_m) * 100.0) / 100.0
     return (
         Finding(
             severity=Severity.CHECK,
             code="corridor-within-error",
             what=(
-                f"the radar reads to {nm_from_m(worst):.2f} NM on the planned scale, "
+                f"the line on {worst.object.id} is good to {read_nm:.2f} NM, "
                 f"the corridor is {nm_from_m(field.corridor_m):.2f} NM"
             ),
             where=Where(leg_number=leg_number),
-            todo="Use a shorter scale or another aid to keep the corridor",
+            todo="Use a shorter scale, a steadier object or another aid to keep the corridor",
         ),
     )
 

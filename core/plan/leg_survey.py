@@ -39,6 +39,7 @@ def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
             field,
             found,
             limit_m=setting.budget.limit_m,
+            echo_m=field.echo_m(setting.screen.scale_m, rules),
             leg_counts={},
             chosen=frozenset(),
             rules=rules,

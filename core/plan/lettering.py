@@ -1,5 +1,7 @@
 """Letters and names of objects, the same whenever the same objects are found."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from core.base.units import nm_from_m
@@ -8,6 +10,9 @@ from core.geodesy.position import Position
 from core.passage.passage import Passage
 from core.plan.feature import Feature
 from core.plan.plan_result import ObjectKind
+
+FirstPlace = tuple[int, float, float, float]
+"""First leg an object is a candidate on, its distance along that leg, m, and its position, deg."""
 
 _POINTS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 _WORDS = {
@@ -29,19 +34,16 @@ def letter(number: int) -> str:
     return text
 
 
-def letters_for(
-    first_places: dict[str, tuple[int, float, float, float]], taken: frozenset[str]
-) -> dict[str, str]:
+def letters_for(first_places: dict[str, FirstPlace], taken: frozenset[str]) -> dict[str, str]:
     """Letters for features.
 
     Parameters
     ----------
     first_places : dict
-        For each feature key: the first leg it is a candidate on, its distance along that leg,
-        and its position; in that order letters are given, so that changes late in a passage
-        leave the letters before them alone.
+        For each feature key, in the order of which letters are given, so that changes late in a
+        passage leave the letters before them alone.
     taken : frozenset of str
-        Names of marks, in capitals, which no letter may repeat.
+        Names of marks and letters of earlier plans, in capitals, which no letter may repeat.
     """
     letters: dict[str, str] = {}
     number = 0
@@ -51,6 +53,18 @@ def letters_for(
         letters[key] = letter(number)
         number += 1
     return letters
+
+
+def peak_numbers_for(keys: Sequence[str], taken: frozenset[str]) -> dict[str, str]:
+    """``P1``, ``P2`` and so on for summits in the order given, passing over what is taken."""
+    numbers: dict[str, str] = {}
+    number = 1
+    for key in keys:
+        while f"P{number}" in taken:
+            number += 1
+        numbers[key] = f"P{number}"
+        number += 1
+    return numbers
 
 
 def object_name(feature: Feature, position: Position, passage: Passage) -> str:

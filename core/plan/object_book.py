@@ -1,5 +1,6 @@
 """Letters and names of all objects of a passage."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -8,9 +9,15 @@ from core.geodesy.position import Position
 from core.passage.passage import Passage
 from core.plan.candidates import LegField
 from core.plan.feature import Feature
-from core.plan.known_objects import all_known, kept_letters, place_of
+from core.plan.known_objects import all_known, kept_letters, known_place, moved_m, place_of
 from core.plan.leg_survey import LegSurvey
-from core.plan.lettering import letters_for, object_name, place_name
+from core.plan.lettering import (
+    FirstPlace,
+    letters_for,
+    object_name,
+    peak_numbers_for,
+    place_name,
+)
 from core.plan.mark_objects import mark_features
 from core.plan.peaks import Peak
 from core.plan.plan_result import Edge, IndexObject, KnownObject, Mark, ObjectKind
@@ -29,9 +36,11 @@ class ObjectBook:
     objects: tuple[IndexObject, ...]
     """On land by letter, then marks, then peaks."""
     known: tuple[KnownObject, ...]
-    """Lettered objects now, and those of earlier plans whose letters stay reserved."""
+    """Lettered objects of earlier plans, found now or not, then the new ones."""
+    moved_m: dict[str, float]
+    """How far each id known before now lies from where it was given, m."""
     are_letters_kept: bool
-    """Whether any letter is not the one a first plan would give."""
+    """Whether a first plan would give other letters or know fewer objects."""
 
     def maker(self) -> ObjectMaker:
         """Turns a feature and its edge point into the printed object."""
@@ -54,20 +63,61 @@ def object_book(
     """Give every object a letter: by first leg, then along it; marks keep their names.
 
     Peaks are ``P1``, ``P2`` and so on, highest first. What an earlier plan knew (``before``)
-    keeps its letter wherever it is found again; its other letters go to nothing else.
+    keeps its letter wherever it is found again; its other letters go to nothing else. Only a
+    mark of the officer's takes a known letter, as its name.
     """
-    first_places: dict[str, tuple[int, float, float, float]] = {}
-    first_edges: dict[str, EdgePoint] = {}
+    first_places, first_edges, features = _first_looks(fields, surveys)
+    seen: dict[str, list[Feature]] = {}
+    for field in fields:
+        for track in field.tracks:
+            seen.setdefault(track.feature.key, []).append(track.feature)
+    on_land = {k: first for k, first in first_places.items() if features[k].mark is None}
+    summits = {f"peak {i}": peak for i, peak in enumerate(peaks, 1)}
+    places = {k: (features[k].kind, place_of(seen[k])) for k in on_land} | {
+        k: (ObjectKind.PEAK, known_place(peak.position.lat_deg, peak.position.lon_deg))
+        for k, peak in summits.items()
+    }
+    names_of_marks = frozenset(mark.name.upper() for mark in marks)
+    ids = _letters(on_land, places, before, names_of_marks)
+    names = {
+        k: object_name(features[k], first_edges[k].position, passage) for k in ids if k in on_land
+    }
+    objects = [_object(features[k], first_edges[k], object_id=ids[k], name=names[k]) for k in names]
+    known = all_known(before, _as_known(ids, places))
+    first = _as_known(_letters(on_land, places, (), names_of_marks), places)
+    now = {ids[k]: places[k][1] for k in ids}
+    for feature in mark_features(marks):
+        if feature.mark is None:
+            continue
+        ids[feature.key] = names[feature.key] = feature.mark.name
+        now[feature.mark.name] = feature.mark.position
+        edge = _place_edge(feature.mark.position)
+        objects.append(_object(feature, edge, object_id=feature.mark.name, name=feature.mark.name))
+    objects += [_peak_object(peak, ids[key], passage) for key, peak in summits.items()]
+    return ObjectBook(
+        ids=ids,
+        names=names,
+        leg_counts=Counter(key for survey in surveys for key in survey.candidate_keys),
+        objects=tuple(objects),
+        known=known,
+        moved_m=moved_m(now, before),
+        are_letters_kept=known != first,
+    )
+
+
+def _first_looks(
+    fields: tuple[LegField, ...], surveys: tuple[LegSurvey, ...]
+) -> tuple[dict[str, FirstPlace], dict[str, EdgePoint], dict[str, Feature]]:
+    """Each feature worth a letter as the first leg with a use for it sees it, by key."""
     features: dict[str, Feature] = {}
-    leg_counts: dict[str, int] = {}
+    first_places: dict[str, FirstPlace] = {}
+    first_edges: dict[str, EdgePoint] = {}
     for field, survey in zip(fields, surveys, strict=True):
         by_key = {track.feature.key: track.feature for track in field.tracks}
-        for key in survey.candidate_keys:
-            leg_counts[key] = leg_counts.get(key, 0) + 1
         for key, edge in survey.edges:
-            if key in features:
+            if key in first_edges:
                 continue
-            features[key], first_edges[key] = by_key[key], edge
+            first_edges[key], features[key] = edge, by_key[key]
             along, _cross = field.line.track_coordinates(
                 np.array([edge.position.lat_deg]), np.array([edge.position.lon_deg])
             )
@@ -77,72 +127,38 @@ def object_book(
                 edge.position.lat_deg,
                 edge.position.lon_deg,
             )
-    taken = frozenset(mark.name.upper() for mark in marks)
-    before = tuple(thing for thing in before if thing.id.upper() not in taken)
-    places = {k: (features[k].kind, place_of(features[k])) for k in first_places}
-    on_land = {k: place for k, place in first_places.items() if features[k].mark is None}
-    ids, are_kept = _letters(on_land, places, before, taken)
-    names = {k: object_name(features[k], first_edges[k].position, passage) for k in ids}
-    objects = [_object(features[k], first_edges[k], object_id=ids[k], name=names[k]) for k in ids]
-    known = [KnownObject(id=ids[k], kind=places[k][0], position=places[k][1]) for k in ids]
-    for feature in mark_features(marks):
-        if feature.mark is None:
-            continue
-        ids[feature.key] = names[feature.key] = feature.mark.name
-        edge = _place_edge(feature.mark.position)
-        objects.append(_object(feature, edge, object_id=feature.mark.name, name=feature.mark.name))
-    peak_ids = _peak_numbers(peaks, before, taken)
-    are_kept |= peak_ids != _peak_numbers(peaks, (), taken)
-    for peak, peak_id in zip(peaks, peak_ids, strict=True):
-        ids[f"peak {peak_id.removeprefix('P')}"] = peak_id
-        objects.append(_peak_object(peak, peak_id, passage))
-        known.append(KnownObject(id=peak_id, kind=ObjectKind.PEAK, position=peak.position))
-    return ObjectBook(
-        ids=ids,
-        names=names,
-        leg_counts=leg_counts,
-        objects=tuple(objects),
-        known=all_known(known, before),
-        are_letters_kept=are_kept,
-    )
+    return first_places, first_edges, features
 
 
 def _letters(
-    on_land: dict[str, tuple[int, float, float, float]],
+    on_land: dict[str, FirstPlace],
     places: dict[str, tuple[ObjectKind, Position]],
     before: tuple[KnownObject, ...],
-    taken: frozenset[str],
-) -> tuple[dict[str, str], bool]:
-    """Letters of objects on land, in order of their letters; whether any is an old one."""
-    first = letters_for(on_land, taken)
-    kept = kept_letters({k: places[k] for k in on_land}, before)
-    new = letters_for(
-        {k: place for k, place in on_land.items() if k not in kept},
-        taken | {thing.id for thing in before},
+    names_of_marks: frozenset[str],
+) -> dict[str, str]:
+    """Ids by key: objects on land in the order of their letters, then summits as they come.
+
+    A known letter that is now the name of a mark is the mark's.
+    """
+    free = tuple(thing for thing in before if thing.id.upper() not in names_of_marks)
+    taken = names_of_marks | {thing.id.upper() for thing in before}
+    kept = kept_letters(places, free)
+    letters = {k: kept[k] for k in on_land if k in kept} | letters_for(
+        {k: first for k, first in on_land.items() if k not in kept}, taken
     )
-    letters = {**kept, **new}
+    numbers = peak_numbers_for([k for k in places if k not in on_land and k not in kept], taken)
     in_order = sorted(letters, key=lambda k: (len(letters[k]), letters[k]))
-    return {k: letters[k] for k in in_order}, letters != first
+    return {k: letters[k] for k in in_order} | {
+        k: kept.get(k) or numbers[k] for k in places if k not in on_land
+    }
 
 
-def _peak_numbers(
-    peaks: tuple[Peak, ...], before: tuple[KnownObject, ...], taken: frozenset[str]
-) -> tuple[str, ...]:
-    """``P1``, ``P2`` and so on, those known before under their old number."""
-    found = {str(i): (ObjectKind.PEAK, peak.position) for i, peak in enumerate(peaks)}
-    kept = kept_letters(found, before)
-    used = taken | {thing.id for thing in before}
-    numbers = []
-    number = 0
-    for i in range(len(peaks)):
-        if str(i) in kept:
-            numbers.append(kept[str(i)])
-            continue
-        number += 1
-        while f"P{number}" in used:
-            number += 1
-        numbers.append(f"P{number}")
-    return tuple(numbers)
+def _as_known(
+    ids: dict[str, str], places: dict[str, tuple[ObjectKind, Position]]
+) -> tuple[KnownObject, ...]:
+    return tuple(
+        KnownObject(id=name, kind=places[k][0], position=places[k][1]) for k, name in ids.items()
+    )
 
 
 def _object(feature: Feature, edge: EdgePoint, *, object_id: str, name: str) -> IndexObject:

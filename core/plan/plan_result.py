@@ -32,7 +32,7 @@ class ObjectKind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnownObject:
-    """A lettered object of this or an earlier plan."""
+    """A lettered object of this or an earlier plan, where it was when it got its letter."""
 
     id: str
     kind: ObjectKind
@@ -296,7 +296,7 @@ class Plan:
     legs: tuple[LegPlan, ...]
     objects: tuple[IndexObject, ...]
     known_objects: tuple[KnownObject, ...] = ()
-    """Lettered objects of this plan, and those of earlier ones whose letters stay reserved."""
+    """Lettered objects of earlier plans, found now or not, then the new ones of this plan."""
     are_letters_kept: bool = False
-    """Whether letters of an earlier plan changed those a first plan would give."""
+    """Whether a first plan would give other letters or know other objects."""
     findings: tuple[Finding, ...]

@@ -4,7 +4,9 @@ import math
 from dataclasses import dataclass
 
 from core.plan import reason_codes
+from core.plan.blind_sectors import blinded
 from core.plan.feature import Feature
+from core.plan.intervals import length_m
 from core.plan.plan_result import Edge, ObjectKind, Reason
 from core.plan.rules import PlanRules
 from core.plan.usable_window import UsableWindow
@@ -44,6 +46,8 @@ class LegTerms:
     corridor_m: float
     limit_m: float
     """Error limit on the scale in use, m."""
+    echo_m: float
+    """Nearer to each other than this two echoes are not told apart half-way out on the screen."""
 
 
 def tangent_walk_m(feature: Feature, *, cross_m: float, reach_along_m: float) -> float:
@@ -102,7 +106,10 @@ def rank(
     shape_score, shape_values, is_weak = _shape(feature, edge.edge, window, terms, rules)
     score += shape_score
     values += shape_values
-    if feature.isolation_m is not None:
+    if feature.isolation_m is not None and feature.isolation_m < terms.echo_m:
+        score -= 5.0
+        values.append(("crowded_m", feature.isolation_m))
+    elif feature.isolation_m is not None:
         score += 10.0 * min(feature.isolation_m / _LONE_M, 1.0)
         values.append(("isolated_m", feature.isolation_m))
     if leg_count > 1:
@@ -116,6 +123,10 @@ def rank(
         score -= 10.0
         is_weak = True
         values.append(("masked_ratio", masked))
+    lost = length_m(blinded(window.blind))
+    if lost > 0.0:
+        score -= 5.0
+        values.append(("blind_m", lost))
     if cross < min(rules.near_cross_m, _NEAR_CORRIDORS * terms.corridor_m):
         score -= 10.0
         is_weak = True
@@ -179,9 +190,14 @@ def _shape(
     is_weak = is_weak or moves
     if feature.mark is None and feature.height_m < _LOW_M:
         score -= 10.0
-        is_weak = is_weak or feature.height_m < _AWASH_M
+        is_weak = is_weak or is_awash(feature)
         values.append(("low_m", feature.height_m))
     return score, values, is_weak
+
+
+def is_awash(feature: Feature) -> bool:
+    """Whether a thing on land is so low that it may not show at all."""
+    return feature.mark is None and feature.height_m < _AWASH_M
 
 
 def is_mobile(feature: Feature, *, limit_m: float, rules: PlanRules) -> bool:

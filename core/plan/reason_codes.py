@@ -18,6 +18,7 @@ INDEX_OBJECT = "index-object"
 ``steep_to``         1 when the cells bear out that the tide hardly moves its edge
 ``shore_unknown``    1 when heights and cells cannot tell how its shore rises
 ``isolated_m``       distance to the next other coast or mark
+``crowded_m``        the same instead, where the two are not told apart half-way out on the screen
 ``legs``             on how many legs it can be used, if more than one
 ``sharp``            1 when it has a sharp edge (islet, rock, mark, tip)
 ``on_chart``         1 for an officer's mark noted as charted
@@ -30,6 +31,7 @@ INDEX_OBJECT = "index-object"
 ``slides_m``         how far its tangent walks, when that is too far
 ``straight``         1 for a long straight coast with no point to hold
 ``masked_ratio``     share of its window lost behind nearer land, when much is lost
+``blind_m``          how much of its window is lost in blind sectors of own structure
 ``near_m``           distance off, when it passes very close
 ``in_corridor``      1 when it lies inside the corridor
 ``chosen``           1 when the officer chose it

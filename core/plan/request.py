@@ -30,6 +30,9 @@ class Environment:
     """Height of tide above chart datum, m; None together with ``mean_sea_level_m``."""
     mean_sea_level_m: float | None = None
     """Mean sea level above chart datum, m."""
+    tidal_range_m: float | None = None
+    """From low to high water, m, for how far the tide moves the edge of a shore; None takes the
+    plan's assumption."""
     refraction_k: float = STANDARD_REFRACTION_K
     radius_m: float = m_from_nm(24.0)
     craft_height_m: float = 5.0

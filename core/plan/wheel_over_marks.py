@@ -11,15 +11,15 @@ from core.geodesy.position import Position
 from core.plan.blind_sectors import is_blind
 from core.plan.intervals import Interval
 from core.plan.plan_result import Edge
-from core.plan.ranking import is_mobile, tide_error_m
+from core.plan.ranking import is_awash, is_mobile, tide_error_m
 from core.plan.usable_window import EdgePoint, FeatureTrack, echo_reach_m, edge_kind
 from core.plan.wheel_over_site import WheelOverSite, line_through
 
 _ROUNDED_PENALTY_M = 1_852.0
 _NARROW_PENALTY_M = 1_852.0
 """For a line nearer to own ship than ``rules.least_turn_cross_m``."""
-_MOBILE_PENALTY_M = 1_852.0
-"""For an edge that the tide moves too far."""
+_UNSTEADY_PENALTY_M = 1_852.0
+"""For an edge that the tide moves too far, and for what may be awash."""
 _SAME_OBJECT_PENALTY_M = 100_000.0
 
 
@@ -57,7 +57,7 @@ def choose_second(
         cost = choice.range_m
         if choice.edge.edge is Edge.TANGENT:
             cost += _ROUNDED_PENALTY_M
-        cost += _mobile_penalty_m(site, track)
+        cost += _unsteady_penalty_m(site, track)
         if taken is not None and track.feature.echo == taken.feature.echo:
             cost += _SAME_OBJECT_PENALTY_M
         if best is None or (cost, track.feature.key) < best[:2]:
@@ -109,7 +109,7 @@ def choose_line(site: WheelOverSite, tracks: tuple[FeatureTrack, ...]) -> LineCh
         choice = _line_choice(site, track, through)
         if choice is None:
             continue
-        cost = choice.range_m + _mobile_penalty_m(site, track)
+        cost = choice.range_m + _unsteady_penalty_m(site, track)
         if choice.edge.edge is Edge.TANGENT:
             cost += _ROUNDED_PENALTY_M
         if abs(choice.edge.cross_m) < site.rules.least_turn_cross_m:
@@ -172,11 +172,12 @@ def _is_readable(
     )
 
 
-def _mobile_penalty_m(site: WheelOverSite, track: FeatureTrack) -> float:
+def _unsteady_penalty_m(site: WheelOverSite, track: FeatureTrack) -> float:
     """For edges that ranking would never put first (job.md 2.4.2)."""
     limit_m = site.setting.budget.limit_m
-    moves = is_mobile(track.feature, limit_m=limit_m, rules=site.rules)
-    return _MOBILE_PENALTY_M if moves else 0.0
+    feature = track.feature
+    is_poor = is_mobile(feature, limit_m=limit_m, rules=site.rules) or is_awash(feature)
+    return _UNSTEADY_PENALTY_M if is_poor else 0.0
 
 
 def _window(site: WheelOverSite, track: FeatureTrack) -> Interval:

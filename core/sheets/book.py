@@ -1,10 +1,19 @@
-"""All sheets of a passage in order: front sheets, one sheet a leg, then what did not fit."""
+"""All sheets of a passage in order: front sheets, one sheet a leg, then lists and the rest."""
 
 from core.plan.outcome import Outcome
-from core.sheets.leg_sheet import left_out_of, leg_sheet
-from core.sheets.more_pages import Chapter, lay_out, more_pages
+from core.sheets.leg_sections import Elsewhere
+from core.sheets.leg_sheet import LeftOut, left_out_of, leg_sheet
+from core.sheets.list_pages import Group, ListLayout, lay_out_list, list_pages
+from core.sheets.more_pages import Chapter, MoreLayout, lay_out, more_pages
+from core.sheets.object_list import object_columns, object_rows
 from core.sheets.page import Measure, Page
-from core.sheets.passage_sheet import front_page_count, front_pages, left_out_of_front
+from core.sheets.passage_sheet import (
+    FrontLeftOut,
+    front_page_count,
+    front_pages,
+    left_out_of_front,
+)
+from core.sheets.sight_list import sight_columns, sight_rows
 from core.words.messages import Say
 
 
@@ -21,25 +30,30 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
     Returns
     -------
     tuple of Page
+        What a sheet cannot hold stands at the end: a list of everything in sight leg by leg, a
+        list of the objects, and whatever else, in words.
     """
     leg_count = len(outcome.plan.legs)
-    front_count = front_page_count(leg_count)
-    chapters = [
-        Chapter(title=str(Say.PASSAGE_SHEET), sections=left_out_of_front(outcome, measure)),
-        *(
-            Chapter(title=f"{Say.LEG} {index + 1}", sections=left_out_of(outcome, index, measure))
-            for index in range(leg_count)
-        ),
-    ]
-    layout = lay_out(outcome, chapters, measure)
-    first_more = front_count + leg_count + 1
-    page_count = front_count + leg_count + layout.page_count
-    where = [
-        Say.ON_PAGE.format(page=first_more + page) if page is not None else ""
-        for page in layout.page_of
-    ]
+    front_count = front_page_count(outcome, measure)
+    front_left_out = left_out_of_front(outcome, measure)
+    left_out = [left_out_of(outcome, index, measure) for index in range(leg_count)]
+    sights = _sights(outcome, left_out, measure)
+    objects = _objects(outcome, measure, is_needed=front_left_out.needs_object_list)
+    rest = _rest(outcome, left_out, front_left_out, measure)
+    first_sights = front_count + leg_count + 1
+    first_objects = first_sights + sights.page_count
+    first_rest = first_objects + objects.page_count
+    page_count = first_rest + rest.page_count - 1
     return (
-        *front_pages(outcome, page_count=page_count, measure=measure, where=where[0]),
+        *front_pages(
+            outcome,
+            page_count=page_count,
+            measure=measure,
+            elsewhere=Elsewhere(
+                sights=_page(first_objects, objects.page_of[0]),
+                rest=_page(first_rest, rest.page_of[0]),
+            ),
+        ),
         *(
             leg_sheet(
                 outcome,
@@ -47,11 +61,67 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
                 page_number=front_count + index + 1,
                 page_count=page_count,
                 measure=measure,
-                where=where[index + 1],
+                elsewhere=Elsewhere(
+                    sights=_page(first_sights, sights.page_of[index]),
+                    rest=_page(first_rest, rest.page_of[index + 1]),
+                ),
             )
             for index in range(leg_count)
         ),
-        *more_pages(
-            outcome, layout, first_number=first_more, page_count=page_count, measure=measure
+        *list_pages(
+            outcome, sights, first_number=first_sights, page_count=page_count, measure=measure
         ),
+        *list_pages(
+            outcome, objects, first_number=first_objects, page_count=page_count, measure=measure
+        ),
+        *more_pages(outcome, rest, first_number=first_rest, page_count=page_count, measure=measure),
     )
+
+
+def _page(first: int, page: int | None) -> str:
+    return str(Say.IN_PLAN_FILE) if page is None else Say.ON_PAGE.format(page=first + page)
+
+
+def _sights(outcome: Outcome, left_out: list[LeftOut], measure: Measure) -> ListLayout:
+    """Every leg, or none where each sheet says all of its own."""
+    is_needed = any(one.needs_sight_list for one in left_out)
+    names = [waypoint.name for waypoint in outcome.plan.passage.waypoints]
+    groups = [
+        Group(
+            title=f"{Say.LEG} {leg.leg_index + 1}, "
+            + Say.FROM_TO.format(start=names[leg.leg_index], stop=names[leg.leg_index + 1]),
+            rows=sight_rows(outcome, leg) if is_needed else (),
+        )
+        for leg in outcome.plan.legs
+    ]
+    return lay_out_list(
+        outcome,
+        title=str(Say.SIGHT_LIST),
+        columns=sight_columns(outcome.plan.timetable),
+        groups=groups,
+        measure=measure,
+    )
+
+
+def _objects(outcome: Outcome, measure: Measure, *, is_needed: bool) -> ListLayout:
+    group = Group(title="", rows=object_rows(outcome) if is_needed else ())
+    return lay_out_list(
+        outcome,
+        title=str(Say.OBJECT_LIST),
+        columns=object_columns(),
+        groups=[group],
+        measure=measure,
+    )
+
+
+def _rest(
+    outcome: Outcome, left_out: list[LeftOut], front: FrontLeftOut, measure: Measure
+) -> MoreLayout:
+    chapters = [
+        Chapter(title=str(Say.PASSAGE_SHEET), sections=front.sections),
+        *(
+            Chapter(title=f"{Say.LEG} {index + 1}", sections=one.sections)
+            for index, one in enumerate(left_out)
+        ),
+    ]
+    return lay_out(outcome, chapters, measure)

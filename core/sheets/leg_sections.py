@@ -1,11 +1,14 @@
 """The column of words beside the strip: scales, hand-overs, gaps, what is in sight, findings."""
 
+from dataclasses import dataclass, replace
+
 from core.base.findings import Finding, Severity
-from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap
+from core.coverage.coverage_result import Cause, Effect, Gap
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.flow import Entry, Section
+from core.sheets.sight_list import says_less, sight_section
 from core.words import quantities, times
 from core.words.messages import Say
 from core.words.reasons import sentence
@@ -23,22 +26,55 @@ _CAUSES = {
     Cause.MISSING: Say.CAUSE_MISSING,
     Cause.BEYOND_DATA: Say.CAUSE_BEYOND_DATA,
 }
+_IMPORTANCE = (
+    Say.DATA_GAPS,
+    Say.IN_SIGHT,
+    Say.SCALES,
+    Say.FINDINGS,
+    Say.INDEX_GAPS,
+    Say.HAND_OVERS,
+)
+"""From what gives way first. Gaps that matter stand on the bars and among the findings too."""
 _ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Elsewhere:
+    """Where in the book a leg's sheet is continued, in words such as ``page 16``."""
+
+    sights: str = Say.IN_PLAN_FILE
+    rest: str = Say.IN_PLAN_FILE
+
+
 def leg_sections(
-    outcome: Outcome, plan: LegPlan, *, most_findings: int | None = MOST_FINDINGS
+    outcome: Outcome,
+    plan: LegPlan,
+    *,
+    elsewhere: Elsewhere | None = None,
+    most_findings: int | None = MOST_FINDINGS,
 ) -> tuple[Section, ...]:
-    """Sections of one leg, in the order in which they are printed."""
+    """Sections of one leg, in the order in which they are printed.
+
+    Parameters
+    ----------
+    elsewhere : Elsewhere or None
+        Where what does not fit is found; None says the plan file.
+    most_findings : int or None
+        None for all.
+    """
+    elsewhere = elsewhere or Elsewhere()
     timetable = outcome.plan.timetable
-    return (
+    rest = (
         _findings(outcome, plan, most_findings),
         _scales(plan, timetable),
         _hand_overs(plan, timetable),
         _index_gaps(plan, timetable),
-        _sights(plan, timetable),
         _data_gaps(plan),
     )
+    sights = sight_section(outcome, plan, where=elsewhere.sights, is_shortened=says_less(plan))
+    *before, last = (replace(section, where=elsewhere.rest) for section in rest)
+    sections = (*before, sights, last)
+    return tuple(replace(one, importance=_IMPORTANCE.index(one.title)) for one in sections)
 
 
 def leg_findings(outcome: Outcome, leg_number: int) -> tuple[Finding, ...]:
@@ -133,56 +169,11 @@ def _index_gaps(plan: LegPlan, timetable: Timetable) -> Section:
     return Section(title=Say.INDEX_GAPS, entries=tuple(entries))
 
 
-def _sights(plan: LegPlan, timetable: Timetable) -> Section:
-    """Objects the leg uses first, then what comes in sight on the leg, then the rest."""
-    used = {line.object.id for line in plan.lines}
-
-    def rank(sight: FirstSight) -> tuple[int, float]:
-        moment = sight.in_sight_from
-        if sight.object_id in used:
-            return 0, 0.0 if moment is None else moment.along_m
-        if moment is None:
-            return 3, 0.0
-        return (1 if moment.along_m > 0.0 else 2), moment.along_m
-
-    return Section(
-        title=Say.IN_SIGHT,
-        entries=tuple(
-            Entry(
-                lead=sight.object_id,
-                text=sight_words(plan, sight, timetable, has_name=sight.object_id not in used),
-                is_inline=True,
-                reference=f"sight:{sight.object_id}",
-            )
-            for sight in sorted(plan.first_sights, key=rank)
-        ),
-        keep=1,
-    )
-
-
-def sight_words(
-    plan: LegPlan, sight: FirstSight, timetable: Timetable, *, has_name: bool = True
-) -> str:
-    """From when an object is in sight and when it is lost, geometry only."""
-    moment = sight.in_sight_from
-    name = f"{sight.name}: " if has_name and sight.name != sight.object_id else ""
-    if moment is None:
-        return name + sight.in_sight_from_reason
-    if moment.along_m <= 0.0:
-        words = f"{Say.IN_SIGHT_FROM} {Say.START_OF_LEG}"
-    else:
-        words = f"{Say.IN_SIGHT_FROM} {times.when_early(timetable, plan.leg_index, moment.along_m)}"
-    words += f", {quantities.radar_range(moment.range_m)}, {quantities.course(moment.bearing_deg)}"
-    if sight.lost is not None:
-        words += f"; {Say.LOST} {times.when_early(timetable, plan.leg_index, sight.lost.along_m)}"
-    return name + words
-
-
 def _data_gaps(plan: LegPlan) -> Section:
     """Gaps that matter first; those that hide nothing last."""
     ranked = sorted(plan.gaps, key=lambda gap: gap.effect is Effect.NONE)
     entries = tuple(Entry(text=gap_words(gap)) for gap in ranked)
-    return Section(title=Say.DATA_GAPS, entries=entries, keep=0)
+    return Section(title=Say.DATA_GAPS, entries=entries)
 
 
 def gap_words(gap: Gap) -> str:

@@ -5,18 +5,10 @@ from dataclasses import dataclass
 from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
-from core.sheets.flow import (
-    BODY_PT,
-    Section,
-    cut_sections,
-    fitted,
-    line_mm,
-    section_items,
-    wrap,
-)
-from core.sheets.leg_sections import leg_sections
+from core.sheets.flow import Section, cut_sections, section_items
+from core.sheets.leg_sections import Elsewhere, leg_sections
 from core.sheets.leg_tables import (
-    MOST_ROWS,
+    MOST_MM,
     index_table,
     line_entry,
     no_index_block,
@@ -33,10 +25,12 @@ from core.sheets.sheet_frame import (
     foot,
     head_line,
 )
+from core.sheets.sight_list import says_less
 from core.sheets.strip_block import make_strip
 from core.sheets.strip_key import KEY_MM, strip_key
-from core.sheets.tables import table_items
+from core.sheets.tables import rows_within, table_items
 from core.sheets.wheel_over_block import wheel_over_block
+from core.sheets.wrapping import BODY_PT, line_mm, set_in
 from core.words import quantities, times
 from core.words.messages import Say
 
@@ -76,13 +70,24 @@ class _Upper:
         return self.key_top_mm - self.top_mm - 0.8
 
 
-def _upper(outcome: Outcome, plan: LegPlan, measure: Measure, where: str) -> _Upper:
+def _has_table(plan: LegPlan) -> bool:
+    return any(line.limit is None for line in plan.lines) or not plan.no_index_reason
+
+
+def _upper(
+    outcome: Outcome, plan: LegPlan, measure: Measure, elsewhere: Elsewhere | None = None
+) -> _Upper:
     timetable = outcome.plan.timetable
     items, y = _leg_head(outcome, plan, measure)
-    if any(line.limit is None for line in plan.lines) or not plan.no_index_reason:
-        table = index_table(plan, timetable, measure)
+    if _has_table(plan):
+        table = index_table(plan, timetable)
         block, y = table_items(
-            table, x_mm=LEFT_MM, y_mm=y + 1.6, most_rows=MOST_ROWS, measure=measure, where=where
+            table,
+            x_mm=LEFT_MM,
+            y_mm=y + 1.6,
+            most_rows=rows_within(table, MOST_MM, measure),
+            measure=measure,
+            where=(elsewhere or Elsewhere()).rest,
         )
     else:
         block, y = no_index_block(plan, y + 1.6, LEFT_MM, CONTENT_MM, measure)
@@ -103,21 +108,33 @@ def _upper(outcome: Outcome, plan: LegPlan, measure: Measure, where: str) -> _Up
     )
 
 
-def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> tuple[Section, ...]:
-    """Sections of a leg, whole, of which its sheet cannot hold everything."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOut:
+    """What the sheet of a leg cannot hold."""
+
+    sections: tuple[Section, ...]
+    """Whole sections, but for what is in sight, which has a list of its own."""
+    needs_sight_list: bool
+
+
+def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> LeftOut:
+    """What of a leg must stand elsewhere in the book."""
     plan = outcome.plan.legs[leg_index]
-    room = _upper(outcome, plan, measure, "").words_room
+    room = _upper(outcome, plan, measure).words_room
     cut = cut_sections(leg_sections(outcome, plan), room, measure)
     whole = leg_sections(outcome, plan, most_findings=None)
-    sections = tuple(one for one, is_cut in zip(whole, cut, strict=True) if is_cut)
-    lines = shown_lines(plan)[MOST_ROWS:]
-    if not lines:
-        return sections
-    more = Section(
-        title=str(Say.INDEX_LINES),
-        entries=tuple(line_entry(plan, line, outcome.plan.timetable) for line in lines),
+    missing = [one for one, is_cut in zip(whole, cut, strict=True) if is_cut]
+    sections = [one for one in missing if one.title != Say.IN_SIGHT]
+    lines = shown_lines(plan)
+    if _has_table(plan):
+        lines = lines[rows_within(index_table(plan, outcome.plan.timetable), MOST_MM, measure) :]
+    if lines:
+        entries = tuple(line_entry(plan, line, outcome.plan.timetable) for line in lines)
+        sections.insert(0, Section(title=str(Say.INDEX_LINES), entries=entries))
+    return LeftOut(
+        sections=tuple(sections),
+        needs_sight_list=len(sections) < len(missing) + bool(lines) or says_less(plan),
     )
-    return (more, *sections)
 
 
 def leg_sheet(
@@ -127,7 +144,7 @@ def leg_sheet(
     page_number: int,
     page_count: int,
     measure: Measure,
-    where: str = Say.IN_PLAN_FILE,
+    elsewhere: Elsewhere | None = None,
 ) -> Page:
     """The sheet of one leg.
 
@@ -141,15 +158,15 @@ def leg_sheet(
         For «Page n of m».
     measure : Measure
         Text widths.
-    where : str
-        Where what does not fit is found.
+    elsewhere : Elsewhere or None
+        Where what does not fit is found; None says the plan file.
     """
     plan = outcome.plan.legs[leg_index]
-    upper = _upper(outcome, plan, measure, where)
+    upper = _upper(outcome, plan, measure, elsewhere)
     strip = make_strip(outcome, leg_index, frame=upper.strip_room, measure=measure)
     key = Rectangle(x_mm=LEFT_MM, y_mm=upper.key_top_mm, width_mm=CONTENT_MM, height_mm=KEY_MM)
     craft_height_m = outcome.coverage.settings.craft_height_m
-    words = leg_sections(outcome, plan)
+    words = leg_sections(outcome, plan, elsewhere=elsewhere)
     return Page(
         width_mm=WIDTH_MM,
         height_mm=HEIGHT_MM,
@@ -159,7 +176,7 @@ def leg_sheet(
             *upper.foot,
             *strip.items,
             *strip_key(key, craft_height_m=craft_height_m, measure=measure),
-            *section_items(words, upper.words_room, measure, where=where),
+            *section_items(words, upper.words_room, measure),
         ),
         name=Say.LEG_OF.format(number=leg_index + 1, count=len(outcome.plan.legs)),
     )
@@ -179,11 +196,28 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
         start=passage.waypoints[plan.leg_index].name,
         stop=passage.waypoints[plan.leg_index + 1].name,
     )
-    y = TOP_MM + 12.4
     title_mm = measure.width_mm(title, size_pt=17.0, is_bold=True)
+    lines, size_pt = set_in(
+        names,
+        CONTENT_MM - title_mm - 40.0,
+        measure,
+        sizes_pt=(13.0, 12.0, 11.0, 10.0, BODY_PT),
+        is_bold=True,
+    )
+    # The last line stands level with the title; past two lines all move down.
+    y = TOP_MM + 12.4 + max(0, len(lines) - 2) * line_mm(size_pt)
     items: list[Item] = [
         Text(x_mm=LEFT_MM, y_mm=y, text=title, size_pt=17.0, is_bold=True),
-        *_names(names, LEFT_MM + title_mm + 5.0, y, CONTENT_MM - title_mm - 40.0, measure),
+        *(
+            Text(
+                x_mm=LEFT_MM + title_mm + 5.0,
+                y_mm=y - (len(lines) - 1 - number) * line_mm(size_pt),
+                text=line,
+                size_pt=size_pt,
+                is_bold=True,
+            )
+            for number, line in enumerate(lines)
+        ),
         Text(x_mm=RIGHT_MM - 31.0, y_mm=y, text=f"{Say.REVISION}", size_pt=BODY_PT),
         Stroke(
             points=((RIGHT_MM - 16.0, y + 0.6), (RIGHT_MM, y + 0.6)), width_mm=0.2, tone=Tone.RULE
@@ -194,30 +228,6 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
         items.append(Text(x_mm=x, y_mm=y + 2.0, text=head, size_pt=BODY_PT, tone=Tone.FAINT_INK))
         items.append(Text(x_mm=x, y_mm=y + 7.6, text=value, size_pt=12.0, is_bold=True))
     return items, y + 9.0
-
-
-def _names(names: str, x_mm: float, y_mm: float, room_mm: float, measure: Measure) -> list[Item]:
-    """From where to where, as large as the room allows; on two lines before it is cut."""
-    sizes = [
-        size_pt
-        for size_pt in (13.0, 12.0, 11.0, 10.0, BODY_PT)
-        if measure.width_mm(names, size_pt=size_pt, is_bold=True) <= room_mm
-    ]
-    lines: tuple[str, ...] = (names,)
-    size_pt = sizes[0] if sizes else BODY_PT
-    if not sizes:
-        lines = wrap(names, room_mm, measure, is_bold=True)
-        lines = (*lines[:1], fitted(" ".join(lines[1:]), room_mm, measure, is_bold=True))
-    return [
-        Text(
-            x_mm=x_mm,
-            y_mm=y_mm - (len(lines) - 1 - number) * line_mm(size_pt),
-            text=line,
-            size_pt=size_pt,
-            is_bold=True,
-        )
-        for number, line in enumerate(lines)
-    ]
 
 
 def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]]:

@@ -1,30 +1,23 @@
-"""The index table and the wheel-over block of a leg sheet: what is read at arm's length."""
+"""The index table of a leg sheet: what is read at arm's length, with room for what was read."""
 
 from core.passage.timetable import Timetable
 from core.plan.plan_result import IndexLine, LegPlan, Role
-from core.sheets.flow import BODY_PT, Entry, wrap
-from core.sheets.page import (
-    Anchor,
-    Item,
-    Measure,
-    Rectangle,
-    Text,
-    Tone,
-    outline,
-)
+from core.sheets.flow import Entry
+from core.sheets.page import Anchor, Item, Measure, Rectangle, Text, Tone, outline
+from core.sheets.short_names import described, short_names
 from core.sheets.strip_lines import line_reference
-from core.sheets.tables import CELL_PAD_MM, Cell, Column, Row, Table
+from core.sheets.tables import Cell, Column, Row, Table
+from core.sheets.wrapping import line_mm, wrap
 from core.words import quantities, times
 from core.words.messages import Say
 
 NUMBER_PT = 12.0
 RANGE_PT = 14.0
 _ROW_MM = 9.2
-_TIGHT_ROW_MM = 8.2
+_TIGHT_ROW_MM = 8.6
 _LOOSE_ROWS = 5
-MOST_ROWS = 8
-_NAME_MM = 46.5
-_NAME_SIZES_PT = (BODY_PT, 8.5, 8.0, 7.5, 7.0)
+MOST_MM = 82.0
+"""Greatest height of the table: the strip needs the rest of the sheet."""
 
 _ROLE_WORDS = {
     Role.PRIMARY: Say.ROLE_PRIMARY,
@@ -34,43 +27,44 @@ _ROLE_WORDS = {
 }
 
 
-def index_table(plan: LegPlan, timetable: Timetable, measure: Measure) -> Table:
+def index_table(plan: LegPlan, timetable: Timetable) -> Table:
     """Primary, check and margin lines of a leg, in the plan's order.
 
-    The range stands in 14 pt, side, line and times in 12 pt; second lines in body size.
+    The range stands in 14 pt, side, line and times in 12 pt; second lines in body size. The last
+    column is blank, for the range and time that were read.
     """
     zone = times.zone_short(timetable)
     columns = (
-        Column(head=Say.COLUMN_USE, width_mm=16.5),
-        Column(head=Say.COLUMN_OBJECT, width_mm=_NAME_MM),
-        Column(head=Say.COLUMN_SIDE, width_mm=31.0),
-        Column(head=f"{Say.COLUMN_RANGE_SHORT} NM", width_mm=23.0, anchor=Anchor.MIDDLE),
+        Column(head=Say.COLUMN_OBJECT, width_mm=46.8),
+        Column(head=Say.COLUMN_SIDE_USE, width_mm=29.0),
+        Column(head=f"{Say.COLUMN_RANGE_SHORT} NM", width_mm=24.0, anchor=Anchor.MIDDLE),
         Column(head=f"{Say.COLUMN_LINE} ° T", width_mm=21.0, anchor=Anchor.MIDDLE),
-        Column(head=Say.COLUMN_CUT, width_mm=18.5),
-        Column(head=f"{Say.COLUMN_WINDOW} {zone}", width_mm=31.5, anchor=Anchor.END),
+        Column(head=Say.COLUMN_CUT, width_mm=19.8),
+        Column(head=f"{Say.COLUMN_WINDOW} {zone}", width_mm=30.0, anchor=Anchor.END),
+        Column(head=Say.OBSERVED, width_mm=17.4),
     )
     lines = shown_lines(plan)
+    shorts = short_names(plan)
     return Table(
         columns=columns,
-        rows=tuple(_index_row(plan, line, timetable, measure) for line in lines),
+        rows=tuple(_index_row(plan, line, timetable, shorts) for line in lines),
         row_mm=_ROW_MM if len(lines) <= _LOOSE_ROWS else _TIGHT_ROW_MM,
     )
 
 
-def shown_lines(plan: LegPlan, most: int = MOST_ROWS) -> list[IndexLine]:
+def shown_lines(plan: LegPlan) -> list[IndexLine]:
     """Lines of the table in the plan's order; those that must be read before those for checking.
 
     A margin is the officer's own danger limit and never gives way to a check line.
     """
     lines = [line for line in plan.lines if line.role is not Role.WHEEL_OVER]
-    rank = {Role.PRIMARY: 0, Role.MARGIN: 0, Role.CHECK: 1}
-    if len(lines) > most:
-        checks = [line for line in lines if rank[line.role] == 1]
-        lines = [line for line in lines if rank[line.role] == 0] + checks
+    if len(lines) > _LOOSE_ROWS:
+        checks = [line for line in lines if line.role is Role.CHECK]
+        lines = [line for line in lines if line.role is not Role.CHECK] + checks
     return lines
 
 
-def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, measure: Measure) -> Row:
+def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, shorts: dict[str, str]) -> Row:
     if line.limit is None:
         number = quantities.index_number(line.cross_index_range_m, line.range_scale_m)
         below_number = quantities.uncertainty(line.uncertainty_m)
@@ -84,13 +78,14 @@ def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, measure: Me
     role = str(_ROLE_WORDS[line.role])
     return Row(
         cells=(
+            object_cell(line, shorts),
             Cell(
-                text=role,
-                second=str(Say.OFFICERS_CHOICE_SHORT) if line.override else "",
-                is_bold=line.role is Role.PRIMARY,
+                text=quantities.side(line.side),
+                second=f"{role}, {Say.OFFICERS_CHOICE_SHORT}" if line.override else role,
+                size_pt=NUMBER_PT,
+                is_bold=True,
+                is_second_bold=line.role is Role.PRIMARY,
             ),
-            object_cell(line, measure),
-            Cell(text=quantities.side(line.side), size_pt=NUMBER_PT, is_bold=True),
             Cell(text=number, second=below_number, size_pt=RANGE_PT, is_bold=True),
             Cell(
                 text=quantities.line_directions(line.line_bearing_deg),
@@ -103,29 +98,28 @@ def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, measure: Me
                 second=to_go,
                 size_pt=NUMBER_PT,
             ),
+            Cell(is_blank_box=True),
         ),
         reference=line_reference(plan, line),
         is_broken_above=line.role is Role.MARGIN,
     )
 
 
-def object_cell(line: IndexLine, measure: Measure) -> Cell:
-    """Letter with the name beside it on two lines, or a mark's name over its kind.
+def object_cell(line: IndexLine, shorts: dict[str, str]) -> Cell:
+    """Letter with what it is beside and below it, or a mark's name over its kind.
 
-    A star says that the object is known from the data alone.
+    A star says that the object is known from the data alone; the short form by which the strip
+    names a mark stands after its kind.
     """
     thing = line.object
-    letter = f"{thing.id} *" if thing.confirm_on_chart else thing.id
-    letter_mm = measure.width_mm(letter, size_pt=NUMBER_PT, is_bold=True) + 1.6
-    room = _NAME_MM - 2.0 * CELL_PAD_MM - letter_mm
-    if thing.name == thing.id or room < 0.6 * _NAME_MM:
-        name = thing.kind.value.replace("_", " ") if thing.name == thing.id else thing.name
-        return Cell(text=letter, second=name, size_pt=NUMBER_PT, is_bold=True)
-    name = thing.name.replace(" m high,", " m,")
-    # Set smaller before anything is cut: two objects may differ in their last word.
-    tries = [(wrap(name, room, measure, size_pt=pt), pt) for pt in _NAME_SIZES_PT]
-    lines, size_pt = next((t for t in tries if len(t[0]) <= 2), tries[-1])
-    return Cell(text=letter, beside=lines[:2], beside_pt=size_pt, size_pt=NUMBER_PT, is_bold=True)
+    star = " *" if thing.confirm_on_chart else ""
+    if thing.name != thing.id:
+        words = described(thing.name, None)
+        return Cell(text=f"{thing.id}{star}", beside=words, size_pt=NUMBER_PT, is_bold=True)
+    kind = thing.kind.value.replace("_", " ")
+    short = shorts.get(thing.id, thing.id)
+    second = kind if short == thing.id else Say.ON_STRIP.format(kind=kind, short=short)
+    return Cell(text=f"{thing.id}{star}", second=second, size_pt=NUMBER_PT, is_bold=True)
 
 
 def _cut_cell(plan: LegPlan, line: IndexLine) -> Cell:
@@ -159,8 +153,9 @@ def no_index_block(
 ) -> tuple[tuple[Item, ...], float]:
     """In place of the table, where nothing can be indexed: says so, and why."""
     reason = plan.no_index_reason
-    lines = wrap(reason, width_mm - 4.0, measure, size_pt=10.0)[:2]
-    height = 8.5 + 4.4 * len(lines)
+    lines = wrap(reason, width_mm - 4.0, measure, size_pt=10.0)
+    step = line_mm(10.0)
+    height = 8.5 + step * len(lines)
     frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
     items: list[Item] = [
         outline(frame, width_mm=0.6, tone=Tone.INK),
@@ -174,6 +169,6 @@ def no_index_block(
     ]
     for number, line in enumerate(lines):
         items.append(
-            Text(x_mm=x_mm + 2.0, y_mm=y_mm + 10.6 + 4.4 * number, text=line, size_pt=10.0)
+            Text(x_mm=x_mm + 2.0, y_mm=y_mm + 10.6 + step * number, text=line, size_pt=10.0)
         )
     return tuple(items), y_mm + height

@@ -52,7 +52,13 @@ def lay_out(outcome: Outcome, chapters: Sequence[Chapter], measure: Measure) -> 
     for chapter in chapters:
         begins: int | None = None
         for section in chapter.sections:
-            rest = replace(section, title=f"{chapter.title}: {section.title}", left_out=0, keep=0)
+            rest = replace(
+                section,
+                title=f"{chapter.title}: {section.title}",
+                left_out=0,
+                keep=0,
+                is_shortened=False,
+            )
             while rest.entries:
                 count = _fitting(columns[-1], rest, height_mm, measure)
                 if count == 0:

@@ -5,7 +5,8 @@ what they are; the palette of a screen or of paper turns it into a colour or a g
 stand for something a person can choose carry its ``reference``.
 """
 
-from dataclasses import dataclass, replace
+import math
+from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol
 
@@ -240,19 +241,28 @@ def outline(
 
 
 def text_box(text: Text, measure: Measure) -> Rectangle:
-    """The box a level text takes, from just above its capitals to below its tails."""
+    """The upright box a text takes, from just above its capitals to below its tails."""
     width = measure.width_mm(text.text, size_pt=text.size_pt, is_bold=text.is_bold)
-    left = text.x_mm
+    left = 0.0
     if text.anchor is Anchor.MIDDLE:
-        left -= width / 2.0
+        left = -width / 2.0
     elif text.anchor is Anchor.END:
-        left -= width
+        left = -width
     size_mm = text.size_pt * POINT_MM
+    top, bottom = -0.80 * size_mm, 0.22 * size_mm
+    # Level text exactly, so that no rounding of a turn by nothing moves it.
+    sine, cosine = 0.0, 1.0
+    if text.angle_deg:
+        sine, cosine = (
+            math.sin(math.radians(text.angle_deg)),
+            math.cos(math.radians(text.angle_deg)),
+        )
+    corners = [(u, v) for u in (left, left + width) for v in (top, bottom)]
+    xs = [u * cosine - v * sine for u, v in corners]
+    ys = [u * sine + v * cosine for u, v in corners]
     return Rectangle(
-        x_mm=left, y_mm=text.y_mm - 0.80 * size_mm, width_mm=width, height_mm=1.02 * size_mm
+        x_mm=text.x_mm + min(xs),
+        y_mm=text.y_mm + min(ys),
+        width_mm=max(xs) - min(xs),
+        height_mm=max(ys) - min(ys),
     )
-
-
-def moved(text: Text, *, x_mm: float, y_mm: float) -> Text:
-    """The same text somewhere else."""
-    return replace(text, x_mm=x_mm, y_mm=y_mm)

@@ -2,8 +2,8 @@
 
 from core.land.sources import DataSource
 from core.plan.outcome import Outcome
-from core.sheets.flow import BODY_PT, fitted, line_mm, wrap
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, outline
+from core.sheets.wrapping import BODY_PT, line_mm, set_in, wrap
 from core.words import quantities
 from core.words.messages import CAUTION_SHORT, Say
 
@@ -15,6 +15,7 @@ CONTENT_MM = RIGHT_MM - LEFT_MM
 
 _BOX_MM = 9.0
 _SMALL_PT = 9.0
+_SOURCE_LINES = 3
 
 
 def head_line(
@@ -27,13 +28,20 @@ def head_line(
     ship = outcome.request.ship
     is_said = not ship.invented or "invented" in ship.name.lower()
     name = ship.name if is_said else f"{ship.name} ({Say.SHIP_INVENTED})"
-    left = f"{name}   {plan.passage.name}"
+    left = f"{name}; {plan.passage.name}"
+    room = CONTENT_MM - right_mm - 4.0
+    lines, size_pt = set_in(left, room, measure, sizes_pt=(10.0, 9.5, BODY_PT))
+    # Ship and passage in full stand on the passage sheet; here two lines are all the room.
+    shown = lines[:2]
     return (
-        Text(
-            x_mm=LEFT_MM,
-            y_mm=TOP_MM + 4.0,
-            text=fitted(left, CONTENT_MM - right_mm - 4.0, measure, size_pt=10.0),
-            size_pt=10.0,
+        *(
+            Text(
+                x_mm=LEFT_MM,
+                y_mm=TOP_MM + 4.0 - (len(shown) - 1 - number) * line_mm(size_pt),
+                text=line,
+                size_pt=size_pt,
+            )
+            for number, line in enumerate(shown)
         ),
         Text(
             x_mm=RIGHT_MM,
@@ -63,8 +71,8 @@ def _short_source_words(source: DataSource) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def data_words(outcome: Outcome) -> tuple[str, ...]:
-    """What the numbers stand on: water, antenna, refraction; then data with dates."""
+def data_words(outcome: Outcome) -> str:
+    """What the numbers stand on: water, antenna, refraction, error of heights."""
     settings = outcome.coverage.settings
     environment = outcome.request.environment
     k = settings.refraction_k
@@ -90,8 +98,7 @@ def data_words(outcome: Outcome) -> tuple[str, ...]:
     if outcome.land.heights_assumed:
         parts.append(str(Say.HEIGHTS_ASSUMED))
     parts.append(str(Say.GEODESY))
-    sources = "; ".join(_short_source_words(source) for source in outcome.land.sources)
-    return (". ".join(parts) + ".", f"{Say.DATA}: {sources}.")
+    return ". ".join(parts) + "."
 
 
 def foot(
@@ -99,16 +106,15 @@ def foot(
 ) -> tuple[tuple[Item, ...], float]:
     """Data, caution and blank boxes at the foot of a leg sheet, and the y where they begin.
 
-    The foot grows upwards with the number of sources; sources past three lines are cut, the
+    The foot grows upwards with the number of sources; those past three lines are counted, the
     passage sheet lists them all.
     """
     boxes_top = BOTTOM_MM - _BOX_MM
     items: list[Item] = list(_boxes(outcome, boxes_top, measure))
     caution = wrap(f"{CAUTION_SHORT} {Say.CONFIRM_SIGN}.", CONTENT_MM, measure, size_pt=_SMALL_PT)
-    conditions, sources = data_words(outcome)
     data = [
-        *wrap(conditions, CONTENT_MM, measure, size_pt=_SMALL_PT),
-        *_at_most(wrap(sources, CONTENT_MM, measure, size_pt=_SMALL_PT), 3),
+        *wrap(data_words(outcome), CONTENT_MM, measure, size_pt=_SMALL_PT),
+        *_sources(outcome, measure),
     ]
     step = line_mm(_SMALL_PT)
     y = boxes_top - 1.6
@@ -124,10 +130,20 @@ def foot(
     return tuple(items), top
 
 
-def _at_most(lines: tuple[str, ...], count: int) -> tuple[str, ...]:
-    if len(lines) <= count:
-        return lines
-    return (*lines[: count - 1], lines[count - 1] + " …")
+def _sources(outcome: Outcome, measure: Measure) -> tuple[str, ...]:
+    """Sources of the data on at most three lines; the rest is counted, whole names only."""
+    sources = [_short_source_words(source) for source in outcome.land.sources]
+
+    def lines(count: int) -> tuple[str, ...]:
+        shown = sources[:count]
+        if count < len(sources):
+            shown.append(Say.MORE_SOURCES.format(count=len(sources) - count))
+        return wrap(f"{Say.DATA}: {'; '.join(shown)}.", CONTENT_MM, measure, size_pt=_SMALL_PT)
+
+    count = len(sources)
+    while count > 0 and len(lines(count)) > _SOURCE_LINES:
+        count -= 1
+    return lines(count)
 
 
 def _boxes(outcome: Outcome, top: float, measure: Measure) -> list[Item]:

@@ -16,7 +16,7 @@ from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
 from core.plan.intervals import Intervals, difference
 from core.plan.plan_result import IndexLine, LegPlan, Role
-from core.sheets.bar_names import bar_name, initials
+from core.sheets.bar_names import BarNames, BarPart
 from core.sheets.page import (
     Anchor,
     Dash,
@@ -30,14 +30,15 @@ from core.sheets.page import (
     box,
     outline,
 )
+from core.sheets.short_names import short_names
 from core.sheets.strip_frame import EDGE_MM, StripFrame
 from core.sheets.strip_lines import line_reference
 from core.words.messages import Say
 
-_LANE_MM = 4.6
+_LANE_MM = 5.0
 _FIRST_MM = 0.8
-_BAR_MM = 3.0
-_SIGHT_MM = 3.7
+_BAR_MM = 3.4
+_SIGHT_MM = 4.1
 """From the water side of a lane to the upright of sight."""
 _TICK_MM = 1.6
 _DATA_GAP_MM = 2.4
@@ -81,15 +82,33 @@ def edges_mm(plan: LegPlan, line: LegLine) -> tuple[float, float]:
 
 def bars(frame: StripFrame, plan: LegPlan, line: LegLine, measure: Measure) -> Iterator[Item]:
     """Everything on both outer edges."""
+    shorts = short_names(plan)
     for side in Side:
         taken: list[list[tuple[float, float]]] = []
+        names = BarNames(frame, side, measure)
+        drawn: list[_Drawn] = []
         for lane_of in _object_lanes(plan, line, side):
-            low, high = lane_of.span(plan)
-            lane = _free_lane(taken, plan, low, high)
+            lane = _free_lane(taken, plan, *lane_of.span(plan))
             if lane is not None:
-                yield from _object_items(frame, plan, side, lane, lane_of, measure)
-        yield from _index_gaps(frame, plan, side, taken)
-        yield from _data_gaps(frame, plan, side)
+                one = _draw(frame, plan, side, lane, lane_of)
+                drawn.append(one)
+                yield from one.items
+        for item in (*_index_gaps(frame, plan, side, taken), *_data_gaps(frame, plan, side)):
+            names.keep_free(item)
+            yield item
+        for one in drawn:
+            names.keep_bars(one.parts)
+            for item in one.items:
+                names.keep_free(item)
+        for one in drawn:
+            yield from names.place(
+                one.lane_of.object_id,
+                shorts.get(one.lane_of.object_id, one.lane_of.object_id),
+                one.parts,
+                span=one.span,
+                is_bold=one.is_primary,
+                reference=one.reference,
+            )
 
 
 def _object_lanes(plan: LegPlan, line: LegLine, side: Side) -> list[_ObjectLane]:
@@ -170,65 +189,53 @@ def _bar(frame: StripFrame, side: Side, lane: int, low_m: float, high_m: float) 
     )
 
 
-def _object_items(
-    frame: StripFrame,
-    plan: LegPlan,
-    side: Side,
-    lane: int,
-    lane_of: _ObjectLane,
-    measure: Measure,
-) -> Iterator[Item]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Drawn:
+    """One object's lane as drawn, still without its name."""
+
+    lane_of: _ObjectLane
+    items: tuple[Item, ...]
+    parts: tuple[BarPart, ...]
+    span: Rectangle
+    is_primary: bool
+    reference: str
+
+
+def _draw(frame: StripFrame, plan: LegPlan, side: Side, lane: int, lane_of: _ObjectLane) -> _Drawn:
+    items: list[Item] = []
+    parts: list[BarPart] = []
     if lane_of.sight is not None:
-        yield from _sight(frame, plan, side, lane, lane_of.sight)
-    is_primary = False
+        items.extend(_sight(frame, plan, side, lane, lane_of.sight))
     reference = f"sight:{lane_of.object_id}"
     for line in lane_of.lines:
         reference = line_reference(plan, line)
+        is_filled = line.role is Role.PRIMARY
         bar = _bar(frame, side, lane, line.from_along_m, line.to_along_m)
-        if line.role is Role.PRIMARY:
-            is_primary = True
-            yield box(bar, Tone.PRIMARY, reference=reference)
-        else:
-            yield box(bar, Tone.PAPER, reference=reference)
-            yield outline(bar, width_mm=0.3, tone=Tone.CHECK, reference=reference)
-        yield from _hand_over_parts(frame, plan, line.object.id, bar, side, lane)
-    low, high = lane_of.span(plan)
-    span = _bar(frame, side, lane, low, high)
-    if len(lane_of.object_id) > 2:
-        name = bar_name(
-            lane_of.object_id,
-            _plain_parts(frame, plan, side, lane, lane_of),
-            side=side,
-            reference=reference,
-            measure=measure,
+        items.append(box(bar, Tone.PRIMARY if is_filled else Tone.PAPER, reference=reference))
+        if not is_filled:
+            items.append(outline(bar, width_mm=0.3, tone=Tone.CHECK, reference=reference))
+        items.extend(_hand_over_parts(frame, plan, line.object.id, bar, side, lane))
+        parts.append(BarPart(bar=bar, is_filled=is_filled, is_plain=False))
+        parts.extend(
+            BarPart(bar=_bar(frame, side, lane, low, high), is_filled=is_filled, is_plain=True)
+            for low, high in _without_hand_overs(plan, line)
         )
-        if name is not None:
-            yield name
-            return
-    # Letters of neighbouring lanes stand on two levels, so that long ones do not touch.
-    below = span.bottom_mm + 3.3 + (3.3 if lane % 2 else 0.0)
-    yield Text(
-        x_mm=span.x_mm + span.width_mm / 2.0,
-        y_mm=below if below < frame.outer.bottom_mm else span.y_mm - 0.9,
-        text=initials(lane_of.object_id),
-        size_pt=_LETTER_PT,
-        is_bold=is_primary,
-        anchor=Anchor.MIDDLE,
+    return _Drawn(
+        lane_of=lane_of,
+        items=tuple(items),
+        parts=tuple(parts),
+        span=_bar(frame, side, lane, *lane_of.span(plan)),
+        is_primary=any(line.role is Role.PRIMARY for line in lane_of.lines),
         reference=reference,
     )
 
 
-def _plain_parts(
-    frame: StripFrame, plan: LegPlan, side: Side, lane: int, lane_of: _ObjectLane
-) -> Iterator[tuple[Rectangle, bool]]:
-    """Parts of an object's bars without hatching, and whether they are filled."""
-    for line in lane_of.lines:
-        parts: Intervals = ((line.from_along_m, line.to_along_m),)
-        for hand_over in plan.hand_overs:
-            if line.object.id in (hand_over.from_object, hand_over.to_object):
-                parts = difference(parts, ((hand_over.from_along_m, hand_over.to_along_m),))
-        for low, high in parts:
-            yield _bar(frame, side, lane, low, high), line.role is Role.PRIMARY
+def _without_hand_overs(plan: LegPlan, line: IndexLine) -> Intervals:
+    parts: Intervals = ((line.from_along_m, line.to_along_m),)
+    for hand_over in plan.hand_overs:
+        if line.object.id in (hand_over.from_object, hand_over.to_object):
+            parts = difference(parts, ((hand_over.from_along_m, hand_over.to_along_m),))
+    return parts
 
 
 def _hand_over_parts(

@@ -1,13 +1,16 @@
 """The leg strip: one drawing of a leg in track coordinates, for screen and paper alike."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
-from core.plan.plan_result import IndexObject, LegPlan
+from core.plan.plan_result import LegPlan
 from core.sheets import line_labels, strip_lines, strip_ruler
-from core.sheets.labels import Labels
+from core.sheets.labels import Block, Labels, Over
+from core.sheets.object_labels import ObjectLabels
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
+from core.sheets.short_names import short_names, used_objects
 from core.sheets.strip_bars import bars, edges_mm
 from core.sheets.strip_frame import StripFrame, strip_frame
 from core.sheets.strip_land import Ground, ground
@@ -106,23 +109,45 @@ def _coverage_of(outcome: Outcome, leg_index: int) -> LegCoverage:
     return next(leg for leg in outcome.coverage.legs if leg.leg_index == leg_index)
 
 
-def used_objects(plan: LegPlan) -> list[IndexObject]:
-    """Objects that a leg uses: of its lines, its wheel-over and its check mark; each once."""
-    things = [line.object for line in plan.lines]
-    turn = plan.wheel_over
-    if turn is not None:
-        things.extend(line.object for line in (turn.line,) if line is not None)
-        things.extend(mark.object for mark in (turn.second_mark,) if mark is not None)
-    by_id = {thing.id: thing for thing in reversed(things)}
-    return sorted(by_id.values(), key=lambda thing: thing.id)
-
-
 def _labelled(
     strip: StripFrame, outcome: Outcome, plan: LegPlan, land: Ground, measure: Measure
 ) -> list[Item]:
     """Objects and every label on the water, the most needed first."""
+    labels = _labels(strip, outcome, plan, land, measure)
+    passage = outcome.plan.passage
+    line = passage.line(plan.leg_index)
+    things = ObjectLabels(strip, plan, line, labels)
+    used = used_objects(plan)
+    used_ids = {thing.id for thing in used}
+    others = [thing for thing in outcome.plan.objects if thing.id not in used_ids]
+    floating = [mark for mark in outcome.request.marks if not mark.is_fixed]
+    items: list[Item] = list(things.signs(used, floating))
+    turn = plan.wheel_over
+    if turn is not None:
+        moment = times.when_early(outcome.plan.timetable, plan.leg_index, turn.along_m)
+        words = f"{moment}  {quantities.course(turn.new_course_deg)}"
+        items.extend(line_labels.wheel_over_label(strip, words, turn.along_m, labels))
+    names = (
+        passage.waypoints[plan.leg_index].name,
+        passage.waypoints[plan.leg_index + 1].name,
+    )
+    for candidates in strip_ruler.waypoint_names(strip, plan, names, measure):
+        items.extend(labels.place_as_can_be(candidates))
+    items.extend(things.used_names(used))
+    shorts = short_names(plan)
+    items.extend(line_labels.line_labels(strip, plan, labels, shorts, things.said_lines))
+    items.extend(_no_data_words(strip, land, labels, measure))
+    items.extend(things.mark_names(floating))
+    items.extend(things.others(others))
+    return items
+
+
+def _labels(
+    strip: StripFrame, outcome: Outcome, plan: LegPlan, land: Ground, measure: Measure
+) -> Labels:
+    """The placer, told of the ruler, the lines and the coast."""
     labels = Labels(measure, strip.water)
-    labels.bar(
+    labels.keep_free(
         Rectangle(
             x_mm=strip.middle_mm - strip.spine_mm / 2.0,
             y_mm=strip.water.y_mm,
@@ -131,29 +156,18 @@ def _labelled(
         )
     )
     strip_lines.keep_lines_clear(strip, plan, labels)
-    turn_strokes = _turn(strip, outcome, plan)
-    for stroke in (*land.coast, *turn_strokes):
+    for stroke in _turn(strip, outcome, plan):
+        if isinstance(stroke, Stroke):
+            labels.rather_not_cross(stroke.points, Over.LINES)
+    for stroke in land.coast:
         if isinstance(stroke, Stroke) and stroke.tone is not Tone.COAST_HIDDEN:
-            labels.rather_not_cross(stroke.points)
-    passage = outcome.plan.passage
-    line = passage.line(plan.leg_index)
-    used = used_objects(plan)
-    used_ids = {thing.id for thing in used}
-    others = [thing for thing in outcome.plan.objects if thing.id not in used_ids]
-    floating = [mark for mark in outcome.request.marks if not mark.is_fixed]
-    items: list[Item] = list(strip_lines.objects(strip, line, used, [], [], labels))
-    turn = plan.wheel_over
-    if turn is not None:
-        moment = times.when_early(outcome.plan.timetable, plan.leg_index, turn.along_m)
-        words = f"{moment}  {quantities.course(turn.new_course_deg)}"
-        items.extend(line_labels.wheel_over_label(strip, words, turn.along_m, labels))
-    items.extend(line_labels.line_labels(strip, plan, labels))
-    names = (
-        passage.waypoints[plan.leg_index].name,
-        passage.waypoints[plan.leg_index + 1].name,
-    )
-    for candidates in strip_ruler.waypoint_names(strip, plan, names):
-        items.extend(labels.place(candidates))
+            labels.rather_not_cross(stroke.points, Over.COAST)
+    return labels
+
+
+def _no_data_words(
+    strip: StripFrame, land: Ground, labels: Labels, measure: Measure
+) -> Iterator[Item]:
     half_words = measure.width_mm(Say.NO_DATA, size_pt=11.0, is_bold=True) / 2.0 + 0.8
     for x, y in land.no_data_places:
         words_at = [
@@ -169,9 +183,7 @@ def _labelled(
             )
             for shift in (1.4, 6.0, -4.0)
         ]
-        items.extend(labels.place(words_at))
-    items.extend(strip_lines.objects(strip, line, [], others, floating, labels))
-    return items
+        yield from labels.place_as_can_be([Block(texts=(text,)) for text in words_at])
 
 
 def _foot(strip: StripFrame) -> list[Item]:

@@ -18,11 +18,21 @@ SIMPLIFY_MM = 0.06
 _COAST_STEP_MM = 0.8
 _COAST_REACH_MM = 4.0
 
-_COAST_STYLE = {
+COAST_STYLES = {
+    CoastState.OUTSIDE: (Tone.COAST_HIDDEN, 0.3, Dash.DOTTED),
+    CoastState.HIDDEN: (Tone.COAST_HIDDEN, 0.2, Dash.FINE),
+    CoastState.LAND_BEHIND: (Tone.COAST_LAND_BEHIND, 0.75, Dash.FINE),
     CoastState.IN_SIGHT: (Tone.COAST_IN_SIGHT, 0.75, Dash.SOLID),
-    CoastState.LAND_BEHIND: (Tone.COAST_LAND_BEHIND, 0.3, Dash.FINE),
-    CoastState.HIDDEN: (Tone.COAST_HIDDEN, 0.18, Dash.FINE),
 }
+"""From back to front. What is not swept or not known is drawn as ``OUTSIDE``."""
+
+
+_WORST_TO_BEST = (
+    CoastState.HIDDEN,
+    CoastState.UNKNOWN,
+    CoastState.LAND_BEHIND,
+    CoastState.IN_SIGHT,
+)
 
 
 def coast_lines(frame: StripFrame, line: LegLine, land: LandModel) -> list[LineString]:
@@ -51,12 +61,16 @@ def coast_lines(frame: StripFrame, line: LegLine, land: LandModel) -> list[LineS
 
 
 def _best_states(land: LandModel, coverage: LegCoverage) -> ByteArray:
-    """How each coast point stands to the leg: the best over the viewpoints on the track."""
-    best = np.full(land.points.lat_deg.shape, int(CoastState.HIDDEN), dtype=np.uint8)
+    """How each coast point stands to the leg: the best over the viewpoints on the track.
+
+    It is called hidden only where some viewpoint found it so and from none it is unknown.
+    """
+    best = np.full(land.points.lat_deg.shape, int(CoastState.OUTSIDE), dtype=np.uint8)
     states = [v.coast_state for v in coverage.on_track() if v.coast_state.size == best.size]
-    for wanted in (CoastState.LAND_BEHIND, CoastState.IN_SIGHT):
+    for wanted in _WORST_TO_BEST:
         for state in states:
             best[state == int(wanted)] = int(wanted)
+    best[best == int(CoastState.UNKNOWN)] = int(CoastState.OUTSIDE)
     return best
 
 
@@ -76,7 +90,7 @@ def coast_strokes(
         if near.any()
         else []
     )
-    strokes: dict[CoastState, list[Stroke]] = {state: [] for state in _COAST_STYLE}
+    strokes: dict[CoastState, list[Stroke]] = {state: [] for state in COAST_STYLES}
     window = window_of(frame)
     for coast_line in lines:
         cut = coast_line.intersection(window)
@@ -84,7 +98,7 @@ def coast_strokes(
             if not isinstance(part, LineString) or part.length < 0.05:
                 continue
             for state, stretch in _stretches(part, tree, states):
-                tone, width, dash = _COAST_STYLE[state]
+                tone, width, dash = COAST_STYLES[state]
                 for half in halves(frame, stretch):
                     for piece in shapely.get_parts(half):
                         if isinstance(piece, LineString):
@@ -92,7 +106,7 @@ def coast_strokes(
                             strokes[state].append(
                                 Stroke(points=places, width_mm=width, tone=tone, dash=dash)
                             )
-    for state in (CoastState.HIDDEN, CoastState.LAND_BEHIND, CoastState.IN_SIGHT):
+    for state in COAST_STYLES:
         yield from strokes[state]
 
 
@@ -102,7 +116,7 @@ def _stretches(
     """A line broken where the state of the nearest coast point changes."""
     places = np.asarray(part.coords)
     middles = shapely.points((places[1:] + places[:-1]) / 2.0)
-    found = np.full(middles.size, int(CoastState.HIDDEN), dtype=np.int64)
+    found = np.full(middles.size, int(CoastState.OUTSIDE), dtype=np.int64)
     if states.size:
         which, nearest = tree.query_nearest(
             middles, max_distance=_COAST_REACH_MM, all_matches=False

@@ -17,9 +17,9 @@ from core.passage.passage import Side
 from core.plan.plan_result import LegPlan, Role
 from core.sheets.page import Place, Rectangle
 
-SPINE_MM = 27.0
+SPINE_MM = 28.0
 """Width of the ruler band."""
-EDGE_MM = 6.0
+EDGE_MM = 7.0
 """Least width of the bars on each outer edge."""
 HEAD_MM = 6.0
 """Room for the heads above the water."""

@@ -1,5 +1,8 @@
-"""The key of the leg strip: what each line and hatch means, in two rows."""
+"""The key of the leg strip: what each line and hatch means, in three rows."""
 
+from collections.abc import Callable, Iterable
+
+from core.coverage.coverage_result import CoastState
 from core.sheets.page import (
     Anchor,
     Dash,
@@ -13,61 +16,83 @@ from core.sheets.page import (
     box,
     outline,
 )
+from core.sheets.strip_coast import COAST_STYLES
 from core.words import quantities
 from core.words.messages import Say
 
-KEY_MM = 10.4
+_ROW_MM = 4.6
+KEY_MM = 3 * _ROW_MM
 """Height of the key."""
-_ROW_MM = 5.2
 _SWATCH_MM = 9.0
 _SIZE_PT = 9.0
 
-_LINES = (
+_Line = tuple[Say, Tone, float, Dash]
+
+_LINES: tuple[_Line, ...] = (
     (Say.KEY_INDEX, Tone.PRIMARY, 0.55, Dash.SOLID),
     (Say.KEY_MARGIN, Tone.MARGIN, 0.4, Dash.BROKEN),
     (Say.KEY_WHEEL_OVER, Tone.WHEEL_OVER, 0.45, Dash.PECKED),
     (Say.KEY_CORRIDOR, Tone.CORRIDOR, 0.18, Dash.SOLID),
-    (Say.KEY_COAST_IN_SIGHT, Tone.COAST_IN_SIGHT, 0.75, Dash.SOLID),
-    (Say.KEY_COAST_HIDDEN, Tone.COAST_HIDDEN, 0.18, Dash.FINE),
 )
+_COASTS: tuple[_Line, ...] = (
+    (Say.KEY_COAST_IN_SIGHT, *COAST_STYLES[CoastState.IN_SIGHT]),
+    (Say.KEY_COAST_LAND_BEHIND, *COAST_STYLES[CoastState.LAND_BEHIND]),
+    (Say.KEY_COAST_HIDDEN, *COAST_STYLES[CoastState.HIDDEN]),
+)
+_OUTSIDE: _Line = (Say.KEY_COAST_OUTSIDE, *COAST_STYLES[CoastState.OUTSIDE])
 
 
 def strip_key(room: Rectangle, *, craft_height_m: float, measure: Measure) -> tuple[Item, ...]:
-    """The key, spread over the width of its room."""
-    hatches = (
+    """The key in three rows, spread over the width of its room."""
+    hidden = Say.KEY_HIDDEN_WATER.format(height=quantities.fine_height(craft_height_m))
+    rows: tuple[tuple[tuple[str, Callable[[float, float], Iterable[Item]]], ...], ...] = (
         (
-            Say.KEY_HIDDEN_WATER.format(height=quantities.fine_height(craft_height_m)),
-            Tone.HIDDEN_WATER,
-            Hatch.SLANTED,
+            *((str(line[0]), _line_swatch(line)) for line in _LINES),
+            (str(Say.KEY_HAND_OVER), _area_swatch(Tone.HAND_OVER, Hatch.LEVEL)),
+            (str(Say.KEY_SIGHT_BAR), _sight_swatch),
         ),
-        (str(Say.KEY_NO_DATA), Tone.NO_DATA, Hatch.CROSSED),
-        (str(Say.KEY_HAND_OVER), Tone.HAND_OVER, Hatch.LEVEL),
+        tuple((str(line[0]), _line_swatch(line)) for line in _COASTS),
+        (
+            (str(_OUTSIDE[0]), _line_swatch(_OUTSIDE)),
+            (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
+            (str(Say.KEY_NO_DATA), _area_swatch(Tone.NO_DATA, Hatch.CROSSED)),
+        ),
     )
     items: list[Item] = []
-    first = [str(words) for words, *_style in _LINES]
-    for x, (words, tone, width, dash) in zip(_starts(first, room, measure), _LINES, strict=True):
-        y = room.y_mm + _ROW_MM / 2.0
-        items.append(
-            Stroke(points=((x, y), (x + _SWATCH_MM, y)), width_mm=width, tone=tone, dash=dash)
-        )
-        items.append(_words(x, y, str(words)))
-    second = [words for words, *_style in hatches] + [str(Say.KEY_SIGHT_BAR)]
-    starts = _starts(second, room, measure)
-    y = room.y_mm + 1.5 * _ROW_MM
-    for x, (name, tone, hatch) in zip(starts, hatches, strict=False):
-        swatch = Rectangle(x_mm=x, y_mm=y - 1.8, width_mm=_SWATCH_MM, height_mm=3.6)
-        items.append(box(swatch, tone, hatch=hatch))
-        items.append(outline(swatch, width_mm=0.15))
-        items.append(_words(x, y, name))
-    x = starts[-1]
+    for number, row in enumerate(rows):
+        y = room.y_mm + (number + 0.5) * _ROW_MM
+        starts = _starts([words for words, _swatch in row], room, measure)
+        for x, (words, swatch) in zip(starts, row, strict=True):
+            items.extend(swatch(x, y))
+            items.append(_words(x, y, words))
+    return tuple(items)
+
+
+def _line_swatch(line: _Line) -> Callable[[float, float], Iterable[Item]]:
+    _words_of, tone, width, dash = line
+
+    def draw(x: float, y: float) -> Iterable[Item]:
+        yield Stroke(points=((x, y), (x + _SWATCH_MM, y)), width_mm=width, tone=tone, dash=dash)
+
+    return draw
+
+
+def _area_swatch(tone: Tone, hatch: Hatch) -> Callable[[float, float], Iterable[Item]]:
+    def draw(x: float, y: float) -> Iterable[Item]:
+        swatch = Rectangle(x_mm=x, y_mm=y - 1.7, width_mm=_SWATCH_MM, height_mm=3.4)
+        yield box(swatch, tone, hatch=hatch)
+        yield outline(swatch, width_mm=0.15)
+
+    return draw
+
+
+def _sight_swatch(x: float, y: float) -> Iterable[Item]:
     for points in (
         ((x, y), (x + _SWATCH_MM, y)),
         ((x, y - 0.8), (x, y + 0.8)),
         ((x + _SWATCH_MM, y - 0.8), (x + _SWATCH_MM, y + 0.8)),
     ):
-        items.append(Stroke(points=points, width_mm=0.4, tone=Tone.COAST_IN_SIGHT))
-    items.append(_words(x, y, str(Say.KEY_SIGHT_BAR)))
-    return tuple(items)
+        yield Stroke(points=points, width_mm=0.4, tone=Tone.COAST_IN_SIGHT)
 
 
 def _words(x: float, y: float, words: str) -> Text:

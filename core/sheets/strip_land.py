@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 
 from core.base.arrays import BoolArray, ByteArray, FloatArray
 from core.coverage.coverage_result import LegCoverage
+from core.coverage.hidden_water import hidden_through_leg
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.land.land_model import Cell, LandModel
@@ -21,7 +22,6 @@ from core.passage.passage import Side
 from core.sheets.page import Area, Hatch, Item, Place, Rectangle, Tone, box
 from core.sheets.strip_coast import coast_lines, coast_strokes
 from core.sheets.strip_frame import StripFrame
-from core.sheets.strip_hidden import hidden_from_all
 from core.sheets.strip_plain import halves, window_of
 
 GRID_MM = 0.8
@@ -62,10 +62,9 @@ def ground(
     grid = _Grid.of(frame, line, land)
     lines = coast_lines(frame, line, land)
     land_shape = _land_shape(frame, lines, grid)
-    unknown = _shape_of(grid, grid.is_unknown)
     is_sea = grid.codes == int(Cell.SEA)
-    is_hidden = np.zeros(is_sea.shape, dtype=np.bool_)
-    is_hidden[is_sea] = hidden_from_all(
+    is_hidden, is_unknown = np.zeros(is_sea.shape, dtype=np.bool_), grid.is_unknown
+    through = hidden_through_leg(
         coverage,
         along_m=grid.along_m[is_sea],
         cross_m=grid.cross_m[is_sea],
@@ -73,7 +72,8 @@ def ground(
         lon_deg=grid.lon_deg[is_sea],
         radius_m=radius_m,
     )
-    hidden = _shape_of(grid, is_hidden)
+    is_hidden[is_sea], is_unknown[is_sea] = through.hidden, ~through.computed
+    hidden, unknown = _shape_of(grid, is_hidden), _shape_of(grid, is_unknown)
     if not land_shape.is_empty:
         hidden = hidden.difference(land_shape)
     areas = [

@@ -14,9 +14,8 @@ from core.base.arrays import FloatArray
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Mark, Role, WheelOver
+from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Role, WheelOver
 from core.sheets.labels import Labels
-from core.sheets.name_spots import name_spots
 from core.sheets.page import Dash, Item, Rectangle, Shape, Stroke, Symbol, Tone
 from core.sheets.strip_frame import StripFrame
 
@@ -180,49 +179,6 @@ def placed(
         (float(a), float(c)) if frame.holds_along(a) and abs(c) <= frame.half_width_m else None
         for a, c in zip(along, cross, strict=True)
     ]
-
-
-def objects(
-    frame: StripFrame,
-    line: LegLine,
-    used: list[IndexObject],
-    others: list[IndexObject],
-    floating: list[Mark],
-    labels: Labels,
-) -> Iterator[Item]:
-    """Objects with their letters: used ones strong, others small, floating marks as rings."""
-    for things, shape, size, is_strong in (
-        (used, Shape.DIAMOND, 2.6, True),
-        (others, Shape.DOT, 1.1, False),
-    ):
-        where = placed(frame, line, [thing.position for thing in things])
-        for thing, spot in zip(things, where, strict=True):
-            if spot is None:
-                continue
-            x, y = frame.place(*spot)
-            reference = object_reference(thing)
-            yield Symbol(
-                x_mm=x, y_mm=y, shape=shape, size_mm=size, tone=Tone.OBJECT, reference=reference
-            )
-            labels.keep_free(_around(x, y, size))
-            # Towards the track first: the object itself lies on the other side of its edge.
-            inward = 1 if x > frame.middle_mm else 0
-            spots = name_spots(x, y, size, thing.id, is_strong, reference, first=inward)
-            yield from labels.place(spots, must=is_strong, is_strict=not is_strong)
-    where = placed(frame, line, [mark.position for mark in floating])
-    for mark, spot in zip(floating, where, strict=True):
-        if spot is None:
-            continue
-        x, y = frame.place(*spot)
-        reference = f"mark:{mark.name}"
-        yield Symbol(
-            x_mm=x, y_mm=y, shape=Shape.RING, size_mm=1.6, is_filled=False, reference=reference
-        )
-        yield from labels.place(name_spots(x, y, 1.6, mark.name, False, reference))
-
-
-def _around(x: float, y: float, size: float) -> Rectangle:
-    return Rectangle(x_mm=x - size / 2.0, y_mm=y - size / 2.0, width_mm=size, height_mm=size)
 
 
 def keep_lines_clear(frame: StripFrame, plan: LegPlan, labels: Labels) -> None:

@@ -8,10 +8,12 @@ from core.base.units import m_from_nm, nm_from_m
 from core.passage.passage import Side
 from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan
+from core.sheets.labels import Block
 from core.sheets.page import (
     Anchor,
     Dash,
     Item,
+    Measure,
     Rectangle,
     Shape,
     Stroke,
@@ -22,12 +24,17 @@ from core.sheets.page import (
     outline,
 )
 from core.sheets.strip_frame import StripFrame
+from core.sheets.wrapping import wrap
 from core.words import quantities, times
 from core.words.messages import Say
 
 _SIZE_PT = 9.0
+_LINE_MM = 3.6
 _STEPS_NM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 _LEAST_GAP_MM = 8.0
+_CHIP_MM = 4.6
+_CHIP_STEPS = 30
+"""A chip moves by half a millimetre a step from its place."""
 
 
 def spine(frame: StripFrame) -> Iterator[Item]:
@@ -89,12 +96,22 @@ def ruler(frame: StripFrame, plan: LegPlan, timetable: Timetable) -> Iterator[It
     """Ticks with distance to go and time; steps of the range scale; pre-alerts; wheel-over."""
     taken: list[tuple[float, float]] = []
     yield from _wheel_over(frame, plan, timetable, taken)
+    before = len(taken)
     yield from _scales(frame, plan, taken)
+    chips = taken[before:]
     step = step_m(plan, frame)
     decimals = 1 if step >= m_from_nm(0.1) else 2
+    # The start of the leg before the round figure nearest to it.
+    start_y = frame.y_mm(0.0)
+    if not _is_taken(taken, start_y):
+        yield _figure(frame, start_y, quantities.miles(plan.distance_m, decimals), Side.PORT)
+        yield _figure(frame, start_y, times.when(timetable, plan.leg_index, 0.0), Side.STARBOARD)
+        taken.append((start_y - 1.8, start_y + 1.8))
     fine = step / 5.0 if nm_from_m(step) >= 0.5 else step / 2.0
     for to_go in np.arange(0.0, plan.distance_m + 1.0, fine):
         y = frame.y_mm(plan.distance_m - float(to_go))
+        if any(low < y < high for low, high in chips):
+            continue
         is_figure = abs(to_go / step - round(to_go / step)) < 1e-6
         half = 1.6 if is_figure else 0.7
         yield Stroke(
@@ -108,15 +125,11 @@ def ruler(frame: StripFrame, plan: LegPlan, timetable: Timetable) -> Iterator[It
         yield _figure(frame, y, quantities.miles(float(to_go), decimals), Side.PORT)
         yield _figure(frame, y, times.when(timetable, plan.leg_index, along_m), Side.STARBOARD)
         taken.append((y - 1.8, y + 1.8))
-    if not _is_taken(taken, frame.y_mm(0.0)):
-        y = frame.y_mm(0.0)
-        yield _figure(frame, y, quantities.miles(plan.distance_m, decimals), Side.PORT)
-        yield _figure(frame, y, times.when(timetable, plan.leg_index, 0.0), Side.STARBOARD)
 
 
 def _figure(frame: StripFrame, y: float, text: str, side: Side, is_bold: bool = False) -> Text:
     """A figure beside the track, its middle level with the tick."""
-    offset = -2.6 if side is Side.PORT else 2.6
+    offset = -2.2 if side is Side.PORT else 2.2
     return Text(
         x_mm=frame.middle_mm + offset,
         y_mm=y + 1.15,
@@ -166,7 +179,11 @@ def _wheel_over(
 
 
 def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) -> Iterator[Item]:
-    """A chip at the start of each stretch of the main radar's scale, across the spine."""
+    """A chip at the start of each stretch of the main radar's scale, across the spine.
+
+    A chip gives way to what stands there already and then points to its place; where there is no
+    room near by it is left to the list of scales beside the strip.
+    """
     last = ""
     main = [stretch for stretch in plan.scales if stretch.radar == plan.scales[0].radar]
     for stretch in main:
@@ -176,12 +193,24 @@ def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) 
         last = words
         y = frame.y_mm(max(0.0, stretch.from_along_m))
         # The first chip stands below the waypoint, later ones centred on the place of change.
-        middle = y + 4.4 if stretch.from_along_m <= 0.0 else y
-        chip = Rectangle(
-            x_mm=frame.middle_mm - 12.5, y_mm=middle - 2.3, width_mm=25.0, height_mm=4.6
-        )
-        if chip.bottom_mm > frame.water.bottom_mm:
+        wanted = y + 4.4 if stretch.from_along_m <= 0.0 else y
+        middle = _free_middle(frame, wanted, taken)
+        if middle is None:
             continue
+        chip = Rectangle(
+            x_mm=frame.middle_mm - 12.5,
+            y_mm=middle - _CHIP_MM / 2.0,
+            width_mm=25.0,
+            height_mm=_CHIP_MM,
+        )
+        if middle != wanted:
+            # Along the inner edge of the spine from the chip to the place of change.
+            x = frame.middle_mm - 13.2
+            yield Stroke(
+                points=((chip.x_mm, middle), (x, middle), (x, y), (chip.x_mm + 2.0, y)),
+                width_mm=0.2,
+                tone=Tone.INK,
+            )
         yield box(chip, Tone.PAPER)
         yield outline(chip, width_mm=0.25, tone=Tone.INK, reference="scale")
         yield Text(
@@ -194,6 +223,20 @@ def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) 
             reference="scale",
         )
         taken.append((chip.y_mm, chip.bottom_mm))
+
+
+def _free_middle(
+    frame: StripFrame, wanted: float, taken: list[tuple[float, float]]
+) -> float | None:
+    """The place nearest to the wanted one where a chip lies on nothing else, if there is one."""
+    half = _CHIP_MM / 2.0
+    for step in range(_CHIP_STEPS):
+        for middle in (wanted - 0.5 * step, wanted + 0.5 * step):
+            low, high = middle - half, middle + half
+            is_inside = low >= frame.water.y_mm and high <= frame.water.bottom_mm
+            if is_inside and all(high <= start or low >= stop for start, stop in taken):
+                return middle
+    return None
 
 
 def heads(frame: StripFrame, timetable: Timetable) -> Iterator[Text]:
@@ -215,30 +258,34 @@ def heads(frame: StripFrame, timetable: Timetable) -> Iterator[Text]:
         )
 
 
-def waypoint_names(frame: StripFrame, plan: LegPlan, names: tuple[str, str]) -> list[list[Text]]:
+def waypoint_names(
+    frame: StripFrame, plan: LegPlan, names: tuple[str, str], measure: Measure
+) -> Iterator[list[Block]]:
     """Places for the two waypoint names, beside the spine, level with the waypoint."""
-    candidates = []
+    room = frame.half(Side.PORT).width_mm - 2.0
     for along_m, name in zip((0.0, plan.distance_m), names, strict=True):
-        y = frame.y_mm(along_m)
-        spots = []
-        for side, anchor, sign in (
-            (Side.PORT, Anchor.END, -1.0),
-            (Side.STARBOARD, Anchor.START, 1.0),
-        ):
-            for offset in (1.15, 4.5, -2.2):
-                spots.append(
+        lines = wrap(name, room, measure)
+        yield [
+            Block(
+                texts=tuple(
                     Text(
                         x_mm=frame.spine_edge_mm(side) + sign * 1.0,
-                        y_mm=y + offset,
-                        text=name,
+                        y_mm=frame.y_mm(along_m) + offset + number * _LINE_MM,
+                        text=line,
                         size_pt=_SIZE_PT,
                         anchor=anchor,
                         on_paper=True,
                         reference=f"waypoint:{plan.leg_index + (0 if along_m == 0.0 else 1)}",
                     )
+                    for number, line in enumerate(lines)
                 )
-        candidates.append(spots)
-    return candidates
+            )
+            for offset in (1.15, 4.5, -2.2, 8.0, -5.7)
+            for side, anchor, sign in (
+                (Side.PORT, Anchor.END, -1.0),
+                (Side.STARBOARD, Anchor.START, 1.0),
+            )
+        ]
 
 
 def cursor(frame: StripFrame, along_m: float) -> tuple[Item, ...]:

@@ -4,15 +4,16 @@ from dataclasses import dataclass
 
 from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan, WheelOver
-from core.sheets.flow import BODY_PT, line_mm, wrap
-from core.sheets.page import Anchor, Item, Measure, Rectangle, Text, Tone, box, outline
+from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
+from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.messages import Say
 
-_BAND_MM = 31.0
+_BAND_MM = 34.0
 _NUMBER_PT = 12.0
 _LEAD_PT = 10.0
 _LEFT_PT = (12.0, 11.0, 10.0, 9.0)
+_MOMENT_PT = (18.0, 16.0, 14.0, 12.0)
 _BAND_HEIGHT_MM = 19.4
 _GAP_MM = 2.5
 
@@ -125,32 +126,62 @@ def wheel_over_block(
     return (
         box(band, Tone.SHADE),
         outline(frame, width_mm=0.5, tone=Tone.INK, reference="wheel-over"),
-        *_band(plan, turn, timetable, x_mm + _BAND_MM / 2.0, y_mm),
+        *_band(plan, turn, timetable, x_mm, y_mm, measure),
         *block.items,
     ), y_mm + height
 
 
 def _band(
-    plan: LegPlan, turn: WheelOver, timetable: Timetable, middle_mm: float, y_mm: float
-) -> tuple[Text, ...]:
-    """The moment, large, on a shaded band."""
+    plan: LegPlan,
+    turn: WheelOver,
+    timetable: Timetable,
+    x_mm: float,
+    y_mm: float,
+    measure: Measure,
+) -> tuple[Item, ...]:
+    """The moment, large, on a shaded band, and a line for the moment it was done."""
     moment = times.when_early(timetable, plan.leg_index, turn.along_m)
-    rows = (
-        (5.6, str(Say.WHEEL_OVER_TABLE), 11.0, True, ""),
-        (13.4, moment, 18.0, True, "wheel-over"),
-        (18.2, times.zone_words(timetable), BODY_PT, False, ""),
-    )
-    return tuple(
+    zone = times.zone_short(timetable)
+    zone_mm = measure.width_mm(zone, size_pt=BODY_PT)
+
+    def row_mm(size_pt: float) -> float:
+        return measure.width_mm(moment, size_pt=size_pt, is_bold=True) + 1.5 + zone_mm
+
+    size_pt = next((pt for pt in _MOMENT_PT if row_mm(pt) <= _BAND_MM - 2.0), _MOMENT_PT[-1])
+    left = x_mm + (_BAND_MM - row_mm(size_pt)) / 2.0
+    actual_mm = measure.width_mm(Say.ACTUAL, size_pt=BODY_PT)
+    return (
         Text(
-            x_mm=middle_mm,
-            y_mm=y_mm + below,
-            text=text,
-            size_pt=size_pt,
-            is_bold=is_bold,
+            x_mm=x_mm + _BAND_MM / 2.0,
+            y_mm=y_mm + 5.2,
+            text=Say.WHEEL_OVER_TABLE,
+            size_pt=11.0,
+            is_bold=True,
             anchor=Anchor.MIDDLE,
-            reference=reference,
-        )
-        for below, text, size_pt, is_bold, reference in rows
+        ),
+        Text(
+            x_mm=left,
+            y_mm=y_mm + 12.6,
+            text=moment,
+            size_pt=size_pt,
+            is_bold=True,
+            reference="wheel-over",
+        ),
+        Text(
+            x_mm=left + row_mm(size_pt) - zone_mm,
+            y_mm=y_mm + 12.6,
+            text=zone,
+            size_pt=BODY_PT,
+        ),
+        Text(x_mm=x_mm + 2.0, y_mm=y_mm + 17.9, text=Say.ACTUAL, size_pt=BODY_PT),
+        Stroke(
+            points=(
+                (x_mm + 2.0 + actual_mm + 1.2, y_mm + 18.3),
+                (x_mm + _BAND_MM - 2.0, y_mm + 18.3),
+            ),
+            width_mm=0.2,
+            tone=Tone.RULE,
+        ),
     )
 
 
@@ -190,5 +221,7 @@ def _turn_details(plan: LegPlan, turn: WheelOver, timetable: Timetable) -> str:
         f"{Say.CORNER_CUT} {quantities.distance(turn.corner_cut_m, 2)}",
     ]
     if alerts:
-        parts.append(f"{Say.PRE_ALERTS} {alerts} {times.zone_words(timetable)}")
+        # A time from the start says so by its sign.
+        zone = f" {times.ZONE}" if timetable.start_utc is not None else ""
+        parts.append(f"{Say.PRE_ALERTS} {alerts}{zone}")
     return "; ".join(parts)

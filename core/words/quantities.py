@@ -193,7 +193,12 @@ def edge_movement(moves_m: float) -> str:
 
 def least_edge_movement(moves_m: float) -> str:
     """The same where only its least is known: ``more than 250 m``. Down, by fifty metres."""
-    return f"more than {max(math.floor(moves_m / 50.0 + _SLACK), 1) * 50:d} m"
+    return f"more than {rough_reach(moves_m)}"
+
+
+def rough_reach(reach_m: float) -> str:
+    """How far in from a coast was looked, no finer than cells are: ``250 m``. Down, by fifty."""
+    return f"{max(math.floor(reach_m / 50.0 + _SLACK), 1) * 50:d} m"
 
 
 def fine_height(height_m: float) -> str:

@@ -105,6 +105,10 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
         "isolated_m",
         lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} clear of others",
     ),
+    (
+        "crowded_m",
+        lambda v: f"other land only {quantities.distance(_number(v, 'crowded_m'), 2)} from it",
+    ),
     ("legs", lambda v: f"serves {_number(v, 'legs'):.0f} legs"),
     ("on_chart", lambda _v: "seen on the chart"),
     ("low_m", lambda v: f"low, {quantities.height(_number(v, 'low_m'))}"),
@@ -126,7 +130,7 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
         "shore_blank_m",
         lambda v: (
             "the elevation shows no land within "
-            f"{quantities.height(_number(v, 'shore_blank_m'))} of this coast"
+            f"{quantities.rough_reach(_number(v, 'shore_blank_m'))} of this coast"
         ),
     ),
     (
@@ -137,6 +141,10 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     (
         "masked_ratio",
         lambda v: f"masked by nearer land over {quantities.percent(_number(v, 'masked_ratio'))}",
+    ),
+    (
+        "blind_m",
+        lambda v: f"in a blind sector over {quantities.distance(_number(v, 'blind_m'), 2)}",
     ),
     ("near_m", lambda v: f"passes only {quantities.distance(_number(v, 'near_m'), 2)} off"),
     ("in_corridor", lambda _v: "lies inside the corridor"),

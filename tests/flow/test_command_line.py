@@ -10,6 +10,10 @@ from pathlib import Path
 
 import pytest
 
+from core.files.project import Project, write_project
+from core.plan.plan_result import KnownObject, ObjectKind
+from tests.helpers.three_islets import ROUTE, ROUTE_TABLE, WEST, write_three_islets
+
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -108,6 +112,57 @@ def test_convert_writes_both_kinds(tmp_path: Path, route: Path) -> None:
     assert run("convert", route, "-o", "a.rtz", folder=tmp_path).returncode == 0
     assert run("convert", "a.rtz", "-o", "a.gpx", folder=tmp_path).returncode == 0
     assert b"rtept" in (tmp_path / "a.gpx").read_bytes()
+
+
+def test_letters_of_an_earlier_plan_are_kept(tmp_path: Path) -> None:
+    write_three_islets(tmp_path / "land")
+    (tmp_path / "a.csv").write_text(ROUTE_TABLE)
+
+    def letters(name: str, *words: str) -> dict[str, tuple[float, float]]:
+        answer = run(
+            "plan", "a.csv", "--land", "land", "--antenna", "25", *words, "--json", name,
+            folder=tmp_path,
+        )  # fmt: skip
+        assert answer.returncode == 0, answer.stderr
+        plan = json.loads((tmp_path / name).read_text(encoding="utf-8"))
+        return {o["id"]: (o["lat_deg"], o["lon_deg"]) for o in plan["known_objects"]}
+
+    first = letters("first.json")
+    assert set(first) == {"A", "B", "C"}
+    fresh = letters("fresh.json", "--radius", "2")
+    assert (fresh["A"], fresh["B"]) == (first["B"], first["C"])
+    kept = letters("kept.json", "--radius", "2", "--letters", "first.json")
+    assert kept == first
+    legs = json.loads((tmp_path / "kept.json").read_text(encoding="utf-8"))["legs"]
+    assert {line["object"]["id"] for line in legs[0]["index_lines"]} == {"B", "C"}
+    # What a first plan says by itself is no other input: the same bytes but for the clock.
+    letters("again.json", "--letters", "first.json")
+    one, two = (
+        json.loads((tmp_path / name).read_text(encoding="utf-8"))
+        for name in ("first.json", "again.json")
+    )
+    for plan in (one, two):
+        del plan["receipt"]["created_utc"], plan["receipt"]["timings_s"]
+    assert one == two
+
+
+def test_a_project_keeps_its_own_letters(tmp_path: Path) -> None:
+    land = write_three_islets(tmp_path / "land")
+    (tmp_path / "plan.json").write_text('{"known_objects": []}')
+    thing = KnownObject(id="M", kind=ObjectKind.ISLET, position=WEST)
+    write_project(
+        tmp_path / "p.legsheet",
+        Project(route_text=ROUTE, land=land, known_objects=(thing,)),
+    )
+    refused(
+        run("plan", "p.legsheet", "--letters", "plan.json", folder=tmp_path),
+        "p.legsheet",
+        "keeps its letters itself",
+    )
+    answer = run("plan", "p.legsheet", "--json", "out.json", folder=tmp_path)
+    assert answer.returncode == 0, answer.stderr
+    plan = json.loads((tmp_path / "out.json").read_text(encoding="utf-8"))
+    assert [o["id"] for o in plan["known_objects"]] == ["M", "A", "B"]
 
 
 @pytest.mark.slow

@@ -14,10 +14,12 @@ from core.base.progress import Quiet
 from core.base.units import m_from_nm
 from core.files.plan_json import plan_bytes
 from core.files.project import Options, Project
+from core.geodesy import geodesic
+from core.geodesy.position import Position
 from core.jobs.make_request import make_request
 from core.jobs.plan_passage import plan_passage
 from core.plan.outcome import Outcome
-from core.plan.plan_result import ObjectKind, Role
+from core.plan.plan_result import IndexObject, KnownObject, ObjectKind, Plan, Role
 from tests.helpers.independent_ray import land_in_sight_near
 
 PASSAGES = {
@@ -31,7 +33,14 @@ SCHEMA = Path(__file__).resolve().parents[2] / "resources" / "schema" / "plan-1.
 pytestmark = pytest.mark.slow
 
 
-def _planned(name: str, real_data: Path) -> Outcome:
+def _planned(
+    name: str,
+    real_data: Path,
+    *,
+    radius_nm: float = 24.0,
+    tide_m: float | None = None,
+    known: tuple[KnownObject, ...] = (),
+) -> Outcome:
     folder = real_data / PASSAGES[name]
     project = Project(
         route=folder / "routes" / f"{name}.rtz",
@@ -40,7 +49,13 @@ def _planned(name: str, real_data: Path) -> Outcome:
             folder / "coast_gshhg_f_land.geojson",
             folder / "coast_gshhg_f_lines.geojson",
         ),
-        options=Options(antenna_height_m=25.0, radius_m=m_from_nm(24.0)),
+        options=Options(
+            antenna_height_m=25.0,
+            radius_m=m_from_nm(radius_nm),
+            tide_m=tide_m,
+            mean_sea_level_m=None if tide_m is None else 0.0,
+        ),
+        known_objects=known,
     )
     return plan_passage(make_request(project), Quiet())
 
@@ -115,9 +130,49 @@ def test_the_plan_file_fits_its_schema(outcome: Outcome) -> None:
     jsonschema.Draft202012Validator(schema).validate(json.loads(plan_bytes(outcome)))
 
 
+def test_letters_stay_with_their_places_under_other_conditions(real_data: Path) -> None:
+    name = "Ischia_BoccaPiccola_Salerno"
+    known = _planned(name, real_data).plan.known_objects
+    fresh = _planned(name, real_data, radius_nm=12.0, tide_m=3.0).plan
+    kept = _planned(name, real_data, radius_nm=12.0, tide_m=3.0, known=known).plan
+    assert kept.known_objects[: len(known)] == known
+    # Both find the same objects; where each is, the first plan without letters to keep says.
+    letters = {
+        one.id: other.id for one, other in zip(_in_order(fresh), _in_order(kept), strict=True)
+    }
+    old = {(thing.kind, thing.position): thing.id for thing in known}
+    held = [t for t in fresh.known_objects if (t.kind, t.position) in old]
+    assert held
+    assert {letters[t.id]: t.position for t in held} == {
+        old[t.kind, t.position]: t.position for t in held
+    }
+    reserved = {thing.id for thing in known}
+    places = {thing.id: thing.position for thing in known}
+    for thing in fresh.known_objects:
+        letter = letters[thing.id]
+        if letter in reserved:
+            assert _apart_m(places[letter], thing.position) <= 1_000.0
+
+
+def _in_order(plan: Plan) -> list[IndexObject]:
+    return sorted(plan.objects, key=lambda o: (o.position.lat_deg, o.position.lon_deg, o.name))
+
+
+def _apart_m(one: Position, other: Position) -> float:
+    apart, _bearing, _final = geodesic.inverse(
+        from_lat_deg=one.lat_deg,
+        from_lon_deg=one.lon_deg,
+        to_lat_deg=other.lat_deg,
+        to_lon_deg=other.lon_deg,
+    )
+    return float(apart)
+
+
 def test_a_second_run_gives_the_same_plan(real_data: Path) -> None:
     name = "Ischia_BoccaPiccola_Salerno"
-    first, second = (json.loads(plan_bytes(_planned(name, real_data))) for _ in range(2))
+    outcome = _planned(name, real_data)
+    again = _planned(name, real_data, known=outcome.plan.known_objects)
+    first, second = (json.loads(plan_bytes(made)) for made in (outcome, again))
     for document in (first, second):
         document["receipt"].pop("created_utc")
         document["receipt"].pop("timings_s")

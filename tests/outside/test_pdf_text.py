@@ -67,7 +67,8 @@ def test_index_numbers_and_sides_are_found_by_search(plan_pdf: str) -> None:
         "0.57 NM before Islet turn",
         "TO STARBOARD new course 060° T",
         "060/240",
-        "in sight from",
+        "In sight, geometry only",
+            "from UTC",
         "Page 2 of 4",
     ):
         assert words in text, words

@@ -157,6 +157,7 @@ def _keeps_the_definitions(outcome: Outcome, document: dict[str, object]) -> Non
 
 
 @pytest.mark.parametrize("seed", range(COUNT))
+@pytest.mark.usefixtures("qapp")  # before any output makes an application without windows
 def test_a_random_job_is_planned_or_refused_in_one_sentence(seed: int, tmp_path: Path) -> None:
     rng = random.Random(seed)  # noqa: S311 - repeatable, not secret
     north = rng.choice([50.3, -20.0, 0.1, 70.0])

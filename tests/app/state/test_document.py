@@ -159,6 +159,21 @@ def test_objects_of_a_plan_are_kept_for_the_next_and_are_no_edit(document: Docum
     assert not document.is_stale
 
 
+def test_a_route_without_a_plan_takes_the_objects_of_the_last_and_undo_gives_back_its_own(
+    document: Document,
+) -> None:
+    document.open_project(_ROUTE, None)
+    outcome = sample_outcome()
+    document.set_outcome(replace(outcome, plan=replace(outcome.plan, known_objects=_KNOWN)), _ROUTE)
+    revised = replace(_ROUTE, route=Path("b.rtz"))
+    document.edit("open route", revised)
+    assert document.project_to_keep.known_objects == _KNOWN
+    document.set_outcome(replace(outcome, plan=replace(outcome.plan, known_objects=())), revised)
+    assert not document.project_to_keep.known_objects
+    document.undo_stack.undo()
+    assert document.project_to_keep.known_objects == _KNOWN
+
+
 def test_another_document_starts_with_its_own_objects(document: Document) -> None:
     document.open_project(replace(_ROUTE, known_objects=_KNOWN), None)
     assert document.project_to_keep.known_objects == _KNOWN

@@ -246,10 +246,14 @@ def test_bay_is_hidden_through_the_leg_only_where_no_viewpoint_sees_it() -> None
     passage = track((0.0, -5.0 * NM), (0.0, -2.5 * NM))
     (leg,) = _cover(passage, _sea(30.0).land(head, 60.0).model()).legs
     # at 3 NM off the track: in the bay just behind the head, and far out abreast of the ship
-    grid = hidden_through_leg(
-        leg, passage.line(0), np.array([5.5 * NM, 4.0 * NM]), np.array([-2.0 * NM, 3.0 * NM])
+    along = np.array([5.5, 4.0, 5.5, 4.0]) * NM
+    cross = np.array([-2.0, -2.0, 3.0, 3.0]) * NM
+    lat, lon = passage.line(0).offset(along, cross)
+    through = hidden_through_leg(
+        leg, along_m=along, cross_m=cross, lat_deg=lat, lon_deg=lon, radius_m=12.0 * NM
     )
-    assert grid.tolist() == [[False, True], [False, False]]
+    assert through.hidden.tolist() == [False, False, True, False]
+    assert through.computed.all()
 
 
 def test_shadow_is_followed_with_side_and_cause() -> None:

@@ -8,14 +8,18 @@ from pathlib import Path
 from typing import Any
 
 import jsonschema
+import numpy as np
 import pytest
+from shapely.geometry import shape
 
+from core.coverage.hidden_water import hidden_from
 from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
 from core.files.plan_geojson import geojson_document
 from core.files.plan_json import plan_bytes, plan_document
+from core.geodesy.position import Position
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome
-from core.plan.plan_result import Role
+from core.plan.plan_result import KnownObject, ObjectKind, Role
 from tests.helpers.sample_outcome import sample_outcome
 
 SCHEMA = Path(__file__).resolve().parents[3] / "resources" / "schema" / "plan-1.schema.json"
@@ -79,6 +83,19 @@ def test_digest_changes_with_a_parameter_and_not_with_the_clock(outcome: Outcome
     assert digest_of(other) != outcome.digest
 
 
+def test_digest_counts_known_objects_only_where_a_first_plan_would_differ(outcome: Outcome) -> None:
+    thing = KnownObject(
+        id="Q", kind=ObjectKind.ISLET, position=Position(lat_deg=-36.5, lon_deg=174.8)
+    )
+    told = replace(outcome, request=replace(outcome.request, known_objects=(thing,)))
+    assert digest_of(told) == outcome.digest
+    kept = replace(told, plan=replace(told.plan, are_letters_kept=True))
+    assert digest_of(kept) != outcome.digest
+    elsewhere = replace(thing, position=Position(lat_deg=-36.5, lon_deg=174.8000001))
+    moved = replace(kept, request=replace(kept.request, known_objects=(elsewhere,)))
+    assert digest_of(moved) != digest_of(kept)
+
+
 def test_geojson_has_every_kind_and_closed_rings(outcome: Outcome) -> None:
     features = geojson_document(outcome)["features"]
     kinds = {feature["properties"]["kind"] for feature in features}
@@ -118,3 +135,23 @@ def test_a_name_that_a_spreadsheet_would_run_is_quoted(outcome: Outcome) -> None
     plan = replace(outcome.plan, legs=(replace(leg, lines=(named,), key_in=()),))
     text = index_table_bytes(replace(outcome, plan=plan)).decode("utf-8-sig")
     assert "'=HYPERLINK" in text
+
+
+def test_hidden_water_is_hidden_from_the_place_it_names(outcome: Outcome) -> None:
+    shadows = [
+        f
+        for f in geojson_document(outcome)["features"]
+        if f["properties"]["kind"] == "hidden_water"
+    ]
+    assert shadows
+    for feature in shadows:
+        said = feature["properties"]
+        view = min(
+            outcome.coverage.legs[said["leg"] - 1].on_track(),
+            key=lambda v: abs(v.viewpoint.along_m / 1852.0 - said["along_nm"]),
+        )
+        assert view.viewpoint.along_m / 1852.0 == pytest.approx(said["along_nm"], abs=1e-3)
+        inside = shape(feature["geometry"]).representative_point()
+        assert hidden_from(view, np.array([inside.y]), np.array([inside.x])).all()
+        assert said["craft_height_m"] == outcome.coverage.settings.craft_height_m
+        assert "hidden by land" in said["meaning"]

@@ -6,7 +6,7 @@ from core.base.errors import InputError
 from core.files.project import Options, Project
 from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
-from core.plan.plan_result import Override
+from core.plan.plan_result import KnownObject, ObjectKind, Override
 
 
 @pytest.fixture
@@ -34,6 +34,7 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(tide_m=3.0), "given without mean sea level"),
         (Options(mean_sea_level_m=3.0), "given without the height of tide"),
         (Options(antenna_height_m=0.0), "antenna height above water 0 m is not between"),
+        (Options(tidal_range_m=0.0), "tidal range 0 m is not between 0.1 and 20 m"),
         (Options(refraction_k=0.0), "refraction factor k 0 is not between"),
         (Options(radius_m=1e6), "sweep radius"),
         (Options(corridor_m=0.0), "corridor 0 NM"),
@@ -54,9 +55,42 @@ def test_no_route_and_no_land_are_told_apart(project: Project) -> None:
         make_request(replace(project, land=()))
 
 
-def test_a_choice_by_letter_is_to_be_checked_and_one_by_name_is_not(project: Project) -> None:
-    by_letter = Override(leg_number=4, role="primary", object_id="F")
-    by_name = Override(leg_number=4, role="primary", object_id="Ruskel Light")
-    for override, wanted in ((by_letter, True), (by_name, False)):
-        codes = [f.code for f in make_request(replace(project, overrides=(override,))).findings]
-        assert ("choices-by-letter" in codes) is wanted
+def _islet(letter: str, *, off_deg: float = 0.0) -> KnownObject:
+    """A known islet near the demo's waters, or so far north of them."""
+    start = make_request(demo_project()).passage.waypoints[0].position
+    position = replace(start, lat_deg=start.lat_deg + off_deg)
+    return KnownObject(id=letter, kind=ObjectKind.ISLET, position=position)
+
+
+@pytest.mark.parametrize(
+    ("object_id", "known", "wanted"),
+    [
+        ("F", (), True),
+        ("f", (), True),
+        ("P2", (), True),
+        ("F", ("A", "B"), True),
+        ("F", ("A", "F"), False),
+        ("f ", ("A", "F"), False),
+        ("Ruskel Light", (), False),
+        ("RUSKEL", (), False),
+    ],
+)
+def test_a_letter_is_to_be_checked_unless_an_earlier_plan_says_what_it_is(
+    project: Project, object_id: str, known: tuple[str, ...], wanted: bool
+) -> None:
+    override = Override(leg_number=4, role="primary", object_id=object_id)
+    things = tuple(_islet(letter) for letter in known)
+    made = make_request(replace(project, overrides=(override,), known_objects=things))
+    assert ("choices-by-letter" in [f.code for f in made.findings]) is wanted
+    assert made.known_objects == things
+
+
+def test_objects_of_other_waters_are_left_behind_unless_one_is_named(project: Project) -> None:
+    # Two degrees of latitude are 120 NM: farther than any object of a passage.
+    far = _islet("A", off_deg=-2.0 - 2.0)
+    assert make_request(replace(project, known_objects=(far,))).known_objects == ()
+    both = (far, _islet("B"))
+    assert make_request(replace(project, known_objects=both)).known_objects == both
+    named = (Override(leg_number=1, role="primary", object_id="a"),)
+    kept = make_request(replace(project, known_objects=(far,), overrides=named))
+    assert kept.known_objects == (far,)

@@ -11,6 +11,7 @@ from core.land.land_model import LandModel
 from core.passage.passage import Passage
 from core.plan.plan_result import LegPlan, Role
 from core.ship.ship import BlindSector, Ship
+from core.words.reasons import sentence
 from tests.helpers.islands import NM, flat_sea, islet, track
 from tests.helpers.plans import SHIP, covered, mark, planned
 
@@ -73,6 +74,8 @@ def test_t14_is_said_in_words_on_the_leg(lone_islet: Scene) -> None:
         r"deck cargo\)\. Read it on second meanwhile\.",
         str(found),
     )
+    (primary, *_others) = plan.legs[0].lines
+    assert ", in a blind sector over 0.25 NM" in sentence(primary.reason)
     gap = next(g for g in plan.legs[0].index_gaps if 4.2 < nm_from_m(g.from_along_m) < 4.4)
     assert gap.substitute == (
         "A is in the blind sector 255° to 262° rel, deck cargo; read it on second"

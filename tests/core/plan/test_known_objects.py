@@ -2,11 +2,14 @@
 
 from dataclasses import replace
 
+import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from core.geodesy.position import Position
-from core.plan.known_objects import all_known, kept_letters
+from core.plan.feature import Feature
+from core.plan.known_objects import all_known, kept_letters, moved_m, place_of
 from core.plan.plan_result import KnownObject, ObjectKind
 
 _KINDS = (ObjectKind.ISLET, ObjectKind.HEADLAND, ObjectKind.STEEP_SHORE)
@@ -78,7 +81,29 @@ def test_of_two_near_objects_the_nearer_keeps_the_letter_and_only_it() -> None:
 def test_objects_not_found_now_keep_their_letters_reserved() -> None:
     world = _known(_world(3))
     now = world[:1]
-    assert {thing.id for thing in all_known(now, world)} == {thing.id for thing in world}
+    assert all_known(world, now) == world
+
+
+def test_a_known_object_keeps_its_first_place_so_that_its_letter_cannot_wander() -> None:
+    # Four revisions, each 150 m (0.00135 deg of latitude) farther; an islet counts as the same
+    # up to 200 m from where it got its letter, so the second step already is another object.
+    first = Position(lat_deg=50.0, lon_deg=-5.0)
+    known: tuple[KnownObject, ...] = (KnownObject(id="A", kind=ObjectKind.ISLET, position=first),)
+    kept = []
+    for step in range(4):
+        place = Position(lat_deg=50.0 + 0.00135 * step, lon_deg=-5.0)
+        kept.append(kept_letters({"k": (ObjectKind.ISLET, place)}, known).get("k"))
+        known = all_known(known, (replace(known[0], position=place),))
+    assert kept == ["A", "A", None, None]
+    assert [thing.position for thing in known] == [first]
+
+
+def test_how_far_an_object_lies_from_where_it_got_its_letter() -> None:
+    # One second of latitude at 50 N is 30.90 m (WGS-84 meridian radius 6 372 956 m there, worked
+    # by hand), so 6 seconds are 185.4 m.
+    known = _known(_world(1))
+    now = {"x0": Position(lat_deg=50.0 + 6.0 / 3600.0, lon_deg=-5.0), "Y": known[0].position}
+    assert moved_m(now, known) == {"x0": pytest.approx(185.4, abs=0.1)}
 
 
 def test_matching_works_across_the_date_line() -> None:
@@ -89,3 +114,34 @@ def test_matching_works_across_the_date_line() -> None:
     )
     found = {"k": (ObjectKind.PEAK, Position(lat_deg=-17.0, lon_deg=-179.9999))}
     assert kept_letters(found, known) == {"k": "A"}
+
+
+def _feature(key: str, *places: tuple[int, float, float]) -> Feature:
+    """A stretch of waterline: number of the coast point, latitude and longitude of each."""
+    return Feature(
+        key=key,
+        kind=ObjectKind.HEADLAND,
+        lat_deg=np.array([lat for _n, lat, _lon in places]),
+        lon_deg=np.array([lon for _n, _lat, lon in places]),
+        point_index=np.array([n for n, _lat, _lon in places], dtype=np.int64),
+        height_m=40.0,
+        rise=None,
+        extent_m=500.0,
+        rounding_m=100.0,
+        isolation_m=None,
+    )
+
+
+def test_a_headland_is_known_by_its_tip_whichever_leg_looks_at_it() -> None:
+    # Another leg may see a stretch that does not reach the tip the headland is known by.
+    beside = _feature("point 7", (3, 50.0, -5.0), (4, 50.1, -5.0))
+    with_tip = _feature("point 7", (6, 50.3, -5.0), (7, 50.4, -5.2), (8, 50.3, -5.4))
+    tip = Position(lat_deg=50.4, lon_deg=-5.2)
+    assert place_of([beside, with_tip]) == place_of([with_tip]) == tip
+
+
+def test_the_middle_of_an_islet_on_the_date_line_lies_on_it() -> None:
+    islet = _feature("line 2", (0, -17.0, 179.99), (1, -17.02, -179.99))
+    place = place_of([islet])
+    assert place.lat_deg == pytest.approx(-17.01)
+    assert abs(place.lon_deg) == pytest.approx(180.0)

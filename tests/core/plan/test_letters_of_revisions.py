@@ -3,9 +3,9 @@
 from core.coverage.coverage_result import Coverage
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
-from core.plan.plan_result import Override, Plan, Role
+from core.plan.plan_result import DangerLimit, Override, Plan, Role
 from tests.helpers.islands import NM, flat_sea, islet, track
-from tests.helpers.plans import covered, findings_of, planned
+from tests.helpers.plans import covered, findings_of, mark, planned
 
 _FIRST = (1.0, -3.0)
 _OTHERS = ((1.2, -1.5), (-0.9, 1.5))
@@ -51,7 +51,48 @@ def test_a_choice_follows_its_islet_not_its_letter() -> None:
         overrides=(Override(leg_number=1, role="primary", object_id="A"),),
     )
     assert findings_of(gone, "choice-unknown") == [1]
+    (said,) = [str(f) for f in gone.findings if f.code == "choice-unknown"]
+    assert "the chosen object A is known from an earlier plan but not found this time" in said
     assert "A" in {thing.id for thing in gone.known_objects}
+
+
+def test_a_chosen_object_that_moved_is_told_and_others_are_not() -> None:
+    # 150 m east: within the 200 m that an islet may move, beyond the 100 m told about.
+    east_nm = _FIRST[0] + 150.0 / NM
+    before = planned(*_scene(_FIRST, *_OTHERS))
+    after = planned(
+        *_scene((east_nm, _FIRST[1]), *_OTHERS),
+        known_objects=before.known_objects,
+        overrides=(
+            Override(leg_number=1, role="primary", object_id="A"),
+            Override(leg_number=1, role="check", object_id="B"),
+        ),
+        limits=(DangerLimit(object_id="a", leg_number=None, least_m=100.0, most_m=None),),
+    )
+    said = [f for f in after.findings if f.code == "choice-moved"]
+    assert [(f.what.split(",")[0], f.where.leg_number) for f in said] == [("A", 1), ("a", None)]
+    assert all("150 m from where it got its letter" in f.what for f in said)
+    again = planned(
+        *_scene((east_nm, _FIRST[1]), *_OTHERS),
+        known_objects=after.known_objects,
+        overrides=(Override(leg_number=1, role="primary", object_id="A"),),
+    )
+    assert findings_of(again, "choice-moved") == [1]
+
+
+def test_a_mark_that_takes_a_known_letter_as_its_name_is_told() -> None:
+    before = planned(*_scene(_FIRST, *_OTHERS))
+    after = planned(
+        *_scene(_FIRST, *_OTHERS),
+        known_objects=before.known_objects,
+        marks=(mark("B", -1.0 * NM, 2.0 * NM),),
+        overrides=(Override(leg_number=1, role="primary", object_id="B"),),
+    )
+    assert findings_of(after, "choice-moved") == [1]
+    ids = [thing.id for thing in after.objects]
+    assert len(ids) == len(set(ids))
+    assert ids.count("B") == 1
+    assert "D" in ids
 
 
 def test_planning_again_with_the_same_land_changes_no_letter() -> None:

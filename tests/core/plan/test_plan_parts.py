@@ -10,7 +10,7 @@ from core.base.units import mps_from_kn
 from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap, Moment
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.plan.gap_effects import Watched, gap_findings, gap_with_effect
+from core.plan.gap_effects import Watched, gap_findings, gap_with_effect, idle_gap_finding
 from core.plan.hand_overs import InSight, Usable, hand_overs_of, no_index_reason, substitute
 from core.plan.key_in import key_in_row
 from core.plan.lettering import letter, letters_for
@@ -170,7 +170,7 @@ def test_key_in_row_is_cut_where_the_object_is() -> None:
 LINE = track((0.0, -4.0 * NM), (0.0, 4.0 * NM)).line(0)
 
 
-def gap(sector: tuple[float, float], range_nm: float) -> Gap:
+def gap(sector: tuple[float, float], range_nm: float, effect: Effect = Effect.NONE) -> Gap:
     return Gap(
         cause=Cause.VOID,
         bearing_from_deg=sector[0],
@@ -178,7 +178,7 @@ def gap(sector: tuple[float, float], range_nm: float) -> Gap:
         range_from_m=range_nm * NM,
         from_along_m=0.0,
         to_along_m=8.0 * NM,
-        effect=Effect.NONE,
+        effect=effect,
     )
 
 
@@ -209,20 +209,33 @@ def test_a_gap_on_the_bearing_of_a_first_sight_matters_through_north() -> None:
     assert effect(gap((350.0, 10.0), 30.0)) is Effect.NONE
 
 
-def test_one_finding_for_each_hidden_thing_and_one_note_for_the_rest() -> None:
-    found = gap_findings(
-        (
-            (gap((10.0, 20.0), 1.0), ""),
-            (gap((30.0, 50.0), 1.0), ""),
-            (gap((60.0, 65.0), 1.0), ""),
-        ),
-        3,
+def test_one_finding_a_leg_for_all_that_gaps_can_hide() -> None:
+    hidden = [
+        (gap((10.0, 20.0), 1.0, Effect.OBJECT), "A"),
+        (gap((30.0, 50.0), 1.0, Effect.OBJECT), "a headland 2.3 NM to port"),
+        (gap((60.0, 65.0), 1.0, Effect.OBJECT), "B"),
+        (gap((70.0, 75.0), 1.0, Effect.FIRST_SIGHT), "peak"),
+        (gap((80.0, 85.0), 1.0), ""),
+    ]
+    assert [str(f) for f in gap_findings(tuple(hidden), 3)] == [
+        "leg 3: heights are unknown between 030° to 050°, 010° to 020° and 060° to 065° (a void in "
+        "the elevation), where A, a headland 2.3 NM to port and 1 more could be indexed. Get the "
+        "missing elevation, or do not count on that land.",
+        "leg 3: heights are unknown between 070° to 075° (a void in the elevation), on the bearing "
+        "on which peak first comes in sight. Expect that land earlier or later than planned.",
+    ]
+
+
+def test_gaps_that_hide_nothing_make_one_note_for_the_passage() -> None:
+    idle, harmful = gap((10.0, 20.0), 1.0), gap((30.0, 50.0), 1.0, Effect.OBJECT)
+    ends = replace(idle, cause=Cause.BEYOND_DATA)
+    (found,) = idle_gap_finding(
+        ((1, (idle,)), (2, (idle, harmful)), (3, ()), (4, (idle, ends)), (5, (ends,)))
     )
-    assert [f.code for f in found] == ["gap-beside"]
-    assert str(found[0]) == (
-        "leg 3: heights are unknown between 030° to 050° and 010° to 020° and 1 more sectors "
-        "(a void in the elevation); no index line depends on it."
+    assert str(found) == (
+        "no index line and no first sight depends on the heights missing on legs 1 and 4."
     )
+    assert idle_gap_finding(((1, (harmful,)), (2, (ends,)))) == ()
 
 
 def test_a_turn_back_is_found() -> None:

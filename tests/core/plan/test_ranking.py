@@ -55,7 +55,7 @@ def window(
     )
 
 
-TERMS = LegTerms(end_m=10.0 * NM, corridor_m=0.2 * NM, limit_m=0.1 * NM)
+TERMS = LegTerms(end_m=10.0 * NM, corridor_m=0.2 * NM, limit_m=0.1 * NM, echo_m=180.0)
 
 
 def rank_of(
@@ -143,6 +143,14 @@ def test_a_shore_that_cells_cannot_show_is_neither_praised_nor_condemned() -> No
     assert not {"slope", "steep_to", "tide_moves_m"} & values.keys()
 
 
+def test_other_land_close_by_is_said_and_counts_against_it() -> None:
+    score, is_weak, values = rank_of(feature(isolation_m=100.0), window())
+    assert not is_weak
+    assert values["crowded_m"] == 100.0
+    assert "isolated_m" not in values
+    assert score < rank_of(feature(isolation_m=200.0), window())[0]
+
+
 def test_an_object_of_two_legs_scores_more() -> None:
     score, _weak, values = rank_of(feature(), window(), 2)
     assert score > GOOD[0]
@@ -215,3 +223,7 @@ def test_the_round_head_slides(plan_of_coast: Plan) -> None:
     ]
     assert sliding
     assert all("slides_m" in values or "straight" in values for values in sliding)
+
+
+def test_that_the_tidal_range_is_assumed_is_said_once(plan_of_coast: Plan) -> None:
+    assert [f.code for f in plan_of_coast.findings].count("tidal-range-assumed") == 1

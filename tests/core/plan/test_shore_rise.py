@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from core.land.land_model import LandModel
+from core.plan.build_plan import rules_for
+from core.plan.request import Environment
 from core.plan.rules import DEFAULT_RULES, PlanRules
 from core.plan.shore_rise import ShoreRise, edge_movement_m, middling_rise, shore_rise
 from tests.helpers.islands import NM, Slope, box, flat_sea, place
@@ -110,3 +112,11 @@ def test_the_middle_place_speaks_for_a_stretch() -> None:
     )
     assert found is not None
     assert not found.is_low
+
+
+def test_a_tidal_range_given_is_used_and_not_called_assumed() -> None:
+    given = rules_for(Environment(tidal_range_m=0.3), DEFAULT_RULES)
+    assert (given.tidal_range_m, given.is_tidal_range_assumed) == (0.3, False)
+    assert rules_for(Environment(), DEFAULT_RULES) == DEFAULT_RULES
+    # Ground 2 m high is dry where the tide rises 0.3 m: a low shore no longer.
+    assert not rise(coast(2.0, cell_m=90.0), given).is_low

@@ -17,7 +17,7 @@ _MEASURE = FixedMeasure()
 def _texts(lines: tuple[IndexLine, ...], most_rows: int = 8) -> list[Text]:
     outcome = sample_outcome()
     plan = replace(outcome.plan.legs[0], lines=lines)
-    table = index_table(plan, outcome.plan.timetable, _MEASURE)
+    table = index_table(plan, outcome.plan.timetable)
     items, _y = table_items(table, x_mm=0.0, y_mm=0.0, most_rows=most_rows, measure=_MEASURE)
     return [item for item in items if isinstance(item, Text)]
 
@@ -44,7 +44,7 @@ def test_a_margin_is_rounded_to_the_side_that_warns_early() -> None:
 def test_rows_that_find_no_room_are_counted() -> None:
     line = sample_outcome().plan.legs[0].lines[0]
     words = [text.text for text in _texts((line,) * 11, most_rows=8)]
-    assert "+ 3 more, see the plan file" in words
+    assert "+ 3 more, in the plan file" in words
 
 
 def test_a_margin_never_gives_way_to_a_check_line() -> None:
@@ -94,3 +94,21 @@ def test_a_turn_without_a_line_says_why() -> None:
     )
     words = [item.text for item in items if isinstance(item, Text)]
     assert "no line: nothing in sight near the new track" in words
+
+
+def test_a_long_description_is_broken_and_whole() -> None:
+    line = sample_outcome().plan.legs[0].lines[0]
+    name = "steep shore 546 m high, 2.9 NM SW of Dorvane Gap and Beyond the Stack"
+    texts = _texts((replace(line, object=replace(line.object, name=name)),))
+    words = " ".join(text.text for text in texts)
+    assert "steep shore 546 m, 2.9 NM SW of Dorvane Gap and Beyond the Stack" in words
+    assert all(text.size_pt >= 9.0 for text in texts)
+
+
+def test_a_mark_is_named_whole_with_its_short_form() -> None:
+    line = sample_outcome().plan.legs[0].lines[0]
+    name = "Strand Breakwater of the Northern Harbour East"
+    mark = replace(line.object, id=name, name=name)
+    words = " ".join(text.text for text in _texts((replace(line, object=mark),)))
+    assert name in words
+    assert "(S.B.o.t.N.H.E.)" in words

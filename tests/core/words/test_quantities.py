@@ -105,3 +105,11 @@ def test_no_distance_is_minus_zero() -> None:
 def test_horizon_coefficient_at_four_thirds_is_between_the_published_ones() -> None:
     # The trade's rounded coefficient is 2.21 to 2.23 NM per root metre (handbook 1.3).
     assert quantities.horizon_coefficient(4.0 / 3.0) == "2.23"
+
+
+def test_edges_moved_by_the_tide_are_told_as_finely_as_cells_are() -> None:
+    assert quantities.edge_movement(61.0) == "about 70 m"
+    assert quantities.edge_movement(100.0) == "about 100 m"
+    assert quantities.edge_movement(101.0) == "about 150 m"
+    assert quantities.least_edge_movement(278.0) == "more than 250 m"
+    assert quantities.rough_reach(270.0) == "250 m"

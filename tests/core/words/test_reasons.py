@@ -26,3 +26,12 @@ def test_lengths_and_angles_are_put_into_deck_words() -> None:
         code=codes.SCALE_FORCED_BY_OBJECT, values=(("object", "A"), ("range_m", m_from_nm(2.8)))
     )
     assert sentence(reason) == "holds A out to 2.8 NM"
+
+
+def test_a_low_shore_says_what_the_data_can_tell_and_that_the_range_is_assumed() -> None:
+    values = (("kind", "headland"), ("low_shore_m", 278.0), ("tide_m", 4.0), ("tide_assumed", 1.0))
+    assert sentence(Reason(code=codes.INDEX_OBJECT, values=values)) == (
+        "headland: low shore, the tide moves its edge more than 250 m (range 4.0 m assumed)"
+    )
+    steep = (("kind", "islet"), ("slope", 0.8), ("steep_to", 1.0))
+    assert sentence(Reason(code=codes.INDEX_OBJECT, values=steep)) == "islet: steep-to"

@@ -1,0 +1,68 @@
+"""All objects of a passage: what they are, how high, where, and which legs use them."""
+
+from core.plan.outcome import Outcome
+from core.sheets.flow import Entry
+from core.sheets.page import Anchor
+from core.sheets.short_names import described, used_objects
+from core.sheets.tables import Cell, Column, Row
+from core.words import quantities
+from core.words.messages import Say
+
+
+def legs_using(outcome: Outcome) -> dict[str, list[int]]:
+    """Numbers of the legs (from 1) that use an object, by its id."""
+    found: dict[str, list[int]] = {}
+    for leg in outcome.plan.legs:
+        for thing in used_objects(leg):
+            found.setdefault(thing.id, []).append(leg.leg_index + 1)
+    return found
+
+
+def object_entries(outcome: Outcome) -> tuple[Entry, ...]:
+    """One entry an object; those that no leg uses give way first."""
+    used = legs_using(outcome)
+    return tuple(
+        Entry(
+            lead=thing.id + (" *" if thing.confirm_on_chart else ""),
+            is_inline=True,
+            text=f"{described(thing.name, None)}, {quantities.position(thing.position)}"
+            if thing.name != thing.id
+            else quantities.position(thing.position),
+            rank=0 if thing.id in used else 1,
+            reference=f"object:{thing.id}",
+        )
+        for thing in outcome.plan.objects
+    )
+
+
+def object_columns() -> tuple[Column, ...]:
+    """Columns of the list at the end of the book."""
+    return (
+        Column(head=Say.COLUMN_OBJECT, width_mm=89.0),
+        Column(head=Say.COLUMN_HEIGHT, width_mm=16.0, anchor=Anchor.END),
+        Column(head=Say.COLUMN_POSITION, width_mm=53.0),
+        Column(head=Say.COLUMN_LEGS, width_mm=30.0),
+    )
+
+
+def object_rows(outcome: Outcome) -> tuple[Row, ...]:
+    """Every object in the order of the plan."""
+    used = legs_using(outcome)
+    return tuple(
+        Row(
+            cells=(
+                Cell(
+                    text=thing.id + (" *" if thing.confirm_on_chart else ""),
+                    beside=described(thing.name, thing.height_above_water_m)
+                    if thing.name != thing.id
+                    else thing.kind.value.replace("_", " "),
+                    is_bold=True,
+                ),
+                Cell(text=quantities.height(thing.height_above_water_m)),
+                Cell(text=quantities.position(thing.position)),
+                Cell(text=", ".join(str(number) for number in used.get(thing.id, ()))),
+            ),
+            reference=f"object:{thing.id}",
+        )
+        for thing in outcome.plan.objects
+    )
