@@ -188,6 +188,15 @@ def make_request(project: Project) -> Request:
     named += [item.object_id.strip() for item in limits]
     known = _of_these_waters(project.known_objects, route.passage, named)
     findings += _unkept_letters(named, known, marks)
+    if project.known_objects and not known:
+        findings.append(
+            Finding(
+                severity=Severity.NOTE,
+                code="letters-anew",
+                what="no object of the earlier plan lies within 60 NM of this passage, letters "
+                "start anew",
+            )
+        )
     return Request(
         passage=route.passage,
         ship=ship,

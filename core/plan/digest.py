@@ -42,12 +42,22 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "overrides": [
             [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
         ],
-        # What a first plan would know by itself is no input.
+        # What a first plan would know by itself is no input, unless a choice rests on it.
         "letters_kept": [
             [o.id, o.kind.value, round(o.position.lat_deg, 7), round(o.position.lon_deg, 7)]
-            for o in (request.known_objects if outcome.plan.are_letters_kept else ())
+            for o in (request.known_objects if _counts_letters(outcome) else ())
         ],
+        "letters_anew": any(finding.code == "letters-anew" for finding in request.findings),
     }
+
+
+def _counts_letters(outcome: Outcome) -> bool:
+    """Whether a plan without known objects would have other letters or other findings."""
+    request = outcome.request
+    known = {thing.id.casefold() for thing in request.known_objects}
+    named = {o.object_id.strip().casefold() for o in request.overrides}
+    named |= {limit.object_id.strip().casefold() for limit in request.limits}
+    return outcome.plan.are_letters_kept or not known.isdisjoint(named)
 
 
 def digest_of(outcome: Outcome) -> str:

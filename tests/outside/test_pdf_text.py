@@ -68,7 +68,7 @@ def test_index_numbers_and_sides_are_found_by_search(plan_pdf: str) -> None:
         "TO STARBOARD new course 060° T",
         "060/240",
         "In sight, geometry only",
-            "from UTC",
+        "from UTC",
         "Page 2 of 4",
     ):
         assert words in text, words

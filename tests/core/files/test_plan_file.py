@@ -19,7 +19,7 @@ from core.files.plan_json import plan_bytes, plan_document
 from core.geodesy.position import Position
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome
-from core.plan.plan_result import KnownObject, ObjectKind, Role
+from core.plan.plan_result import KnownObject, ObjectKind, Override, Role
 from tests.helpers.sample_outcome import sample_outcome
 
 SCHEMA = Path(__file__).resolve().parents[3] / "resources" / "schema" / "plan-1.schema.json"
@@ -91,6 +91,10 @@ def test_digest_counts_known_objects_only_where_a_first_plan_would_differ(outcom
     assert digest_of(told) == outcome.digest
     kept = replace(told, plan=replace(told.plan, are_letters_kept=True))
     assert digest_of(kept) != outcome.digest
+    named = Override(leg_number=1, role="primary", object_id="q ")
+    chosen = replace(outcome, request=replace(outcome.request, overrides=(named,)))
+    known = replace(chosen, request=replace(chosen.request, known_objects=(thing,)))
+    assert digest_of(known) != digest_of(chosen)
     elsewhere = replace(thing, position=Position(lat_deg=-36.5, lon_deg=174.8000001))
     moved = replace(kept, request=replace(kept.request, known_objects=(elsewhere,)))
     assert digest_of(moved) != digest_of(kept)

@@ -88,7 +88,9 @@ def test_a_letter_is_to_be_checked_unless_an_earlier_plan_says_what_it_is(
 def test_objects_of_other_waters_are_left_behind_unless_one_is_named(project: Project) -> None:
     # Two degrees of latitude are 120 NM: farther than any object of a passage.
     far = _islet("A", off_deg=-2.0 - 2.0)
-    assert make_request(replace(project, known_objects=(far,))).known_objects == ()
+    made = make_request(replace(project, known_objects=(far,)))
+    assert made.known_objects == ()
+    assert [f.code for f in made.findings if f.code.startswith("letters")] == ["letters-anew"]
     both = (far, _islet("B"))
     assert make_request(replace(project, known_objects=both)).known_objects == both
     named = (Override(leg_number=1, role="primary", object_id="a"),)
