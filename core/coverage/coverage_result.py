@@ -7,6 +7,7 @@ from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
 from core.base.findings import Finding
 from core.geodesy.position import Position
 from core.passage.passage import Side
+from core.radar.echo_budget import EchoBudget
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,3 +235,5 @@ class Coverage:
     legs: tuple[LegCoverage, ...]
     sweep_count: int
     findings: tuple[Finding, ...]
+    budget: EchoBudget | None = None
+    """Radar, pulse and weather that paint was worked out for; None where only sight was."""

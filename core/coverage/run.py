@@ -100,6 +100,7 @@ def cover_passage(
         legs=tuple(legs),
         sweep_count=sweep_count,
         findings=(*crossing_findings(passage, crossings), *findings_of(tuple(legs))),
+        budget=budget,
     )
 
 

@@ -175,7 +175,12 @@ def leg_sheet(
             *upper.items,
             *upper.foot,
             *strip.items,
-            *strip_key(key, craft_height_m=craft_height_m, measure=measure),
+            *strip_key(
+                key,
+                craft_height_m=craft_height_m,
+                measure=measure,
+                paints=outcome.coverage.budget is not None,
+            ),
             *section_items(words, upper.words_room, measure),
         ),
         name=Say.LEG_OF.format(number=leg_index + 1, count=len(outcome.plan.legs)),

@@ -2,6 +2,7 @@
 
 from core.land.sources import DataSource
 from core.plan.outcome import Outcome
+from core.radar.echo_budget import EchoBudget
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, outline
 from core.sheets.wrapping import BODY_PT, line_mm, set_in, wrap
 from core.words import quantities
@@ -71,6 +72,22 @@ def _short_source_words(source: DataSource) -> str:
     return ", ".join(part for part in parts if part)
 
 
+def radar_words(budget: EchoBudget) -> str:
+    """For which radar, preset, pulse and weather paint was worked out."""
+    conditions = budget.conditions
+    weather = str(Say.CLEAR_WEATHER)
+    if conditions.sea_state > 0.0 or conditions.rain_mm_h > 0.0:
+        weather = Say.WEATHER.format(
+            sea=f"{conditions.sea_state:g}", rain=f"{conditions.rain_mm_h:g}"
+        )
+    return Say.RADAR.format(
+        radar=budget.radar.name,
+        preset=budget.radar.preset.value,
+        pulse=budget.pulse.name,
+        weather=weather,
+    )
+
+
 def data_words(outcome: Outcome) -> str:
     """What the numbers stand on: water, antenna, refraction, error of heights."""
     settings = outcome.coverage.settings
@@ -95,6 +112,8 @@ def data_words(outcome: Outcome) -> str:
     parts.append(
         Say.HEIGHT_ERROR.format(error=f"± {quantities.fine_height(outcome.land.height_error_m)}")
     )
+    if outcome.coverage.budget is not None:
+        parts.append(radar_words(outcome.coverage.budget))
     if outcome.land.heights_assumed:
         parts.append(str(Say.HEIGHTS_ASSUMED))
     parts.append(str(Say.GEODESY))

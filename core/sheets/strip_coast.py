@@ -66,7 +66,7 @@ def _best_states(land: LandModel, coverage: LegCoverage) -> ByteArray:
     It is called hidden only where some viewpoint found it so and from none it is unknown.
     """
     best = np.full(land.points.lat_deg.shape, int(CoastState.OUTSIDE), dtype=np.uint8)
-    states = [v.coast_state for v in coverage.on_track() if v.coast_state.size == best.size]
+    states = [v.shown_state for v in coverage.on_track() if v.shown_state.size == best.size]
     for wanted in _WORST_TO_BEST:
         for state in states:
             best[state == int(wanted)] = int(wanted)

@@ -42,8 +42,21 @@ _COASTS: tuple[_Line, ...] = (
 _OUTSIDE: _Line = (Say.KEY_COAST_OUTSIDE, *COAST_STYLES[CoastState.OUTSIDE])
 
 
-def strip_key(room: Rectangle, *, craft_height_m: float, measure: Measure) -> tuple[Item, ...]:
-    """The key in three rows, spread over the width of its room."""
+_PAINTS: dict[Say, Say] = {
+    Say.KEY_COAST_IN_SIGHT: Say.KEY_COAST_PAINTS,
+    Say.KEY_COAST_LAND_BEHIND: Say.KEY_COAST_PAINTS_BEHIND,
+    Say.KEY_COAST_HIDDEN: Say.KEY_COAST_PAINTS_NOT,
+}
+"""What the same strokes say where the radar was worked out."""
+
+
+def strip_key(
+    room: Rectangle, *, craft_height_m: float, measure: Measure, paints: bool = False
+) -> tuple[Item, ...]:
+    """The key in three rows, spread over the width of its room.
+
+    ``paints`` tells whether the coast is drawn by what paints rather than by what is in sight.
+    """
     hidden = Say.KEY_HIDDEN_WATER.format(height=quantities.fine_height(craft_height_m))
     rows: tuple[tuple[tuple[str, Callable[[float, float], Iterable[Item]]], ...], ...] = (
         (
@@ -51,7 +64,9 @@ def strip_key(room: Rectangle, *, craft_height_m: float, measure: Measure) -> tu
             (str(Say.KEY_HAND_OVER), _area_swatch(Tone.HAND_OVER, Hatch.LEVEL)),
             (str(Say.KEY_SIGHT_BAR), _sight_swatch),
         ),
-        tuple((str(line[0]), _line_swatch(line)) for line in _COASTS),
+        tuple(
+            (str(_PAINTS[line[0]] if paints else line[0]), _line_swatch(line)) for line in _COASTS
+        ),
         (
             (str(_OUTSIDE[0]), _line_swatch(_OUTSIDE)),
             (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
