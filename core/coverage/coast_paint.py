@@ -158,6 +158,40 @@ def painted_coast(
             *found,
         )
         state[near], inland_m[near], margin_db[near] = found
+    return _summed(points, state, inland_m, margin_db)
+
+
+def painted_beside(
+    points: CoastPoints, coast_state: ByteArray, on_track: PaintedCoast
+) -> PaintedCoast:
+    """The painted coast from a corridor edge, by its own lines of sight and the track's echo.
+
+    What land hides differs from the track to the edge beside it; how strongly land in sight
+    echoes hardly does. So a point in sight from the edge that did not paint from the track does
+    not paint from the edge either, and everything else follows the edge's own sight.
+
+    Parameters
+    ----------
+    points : CoastPoints
+        The coast.
+    coast_state : (n,) uint8
+        ``CoastState`` codes from the corridor edge.
+    on_track : PaintedCoast
+        From the viewpoint on the track at the same distance along.
+    """
+    state = coast_state.copy()
+    weak = np.isin(on_track.state, (CoastPaint.UNPAINTED, CoastPaint.PAINTED_BEHIND))
+    weak &= coast_state == CoastPaint.PAINTED
+    state[weak] = on_track.state[weak]
+    shows = np.isin(state, (CoastPaint.PAINTED, CoastPaint.PAINTED_BEHIND))
+    inland_m = np.where(shows, on_track.inland_m, np.float32(np.nan)).astype(np.float32)
+    return _summed(points, state, inland_m, on_track.margin_db.copy())
+
+
+def _summed(
+    points: CoastPoints, state: ByteArray, inland_m: Float32Array, margin_db: Float32Array
+) -> PaintedCoast:
+    """Points with their shares by length."""
     length_m = points.length_m
     whole_m = float(length_m[state != CoastPaint.OUTSIDE].sum())
     paints = np.isfinite(inland_m)

@@ -85,8 +85,11 @@ class Lookout:
         self._open_sea = _empty_view(land, is_unknown=False)
         self._no_data = _empty_view(land, is_unknown=True)
 
-    def look(self, position: Position) -> PlaceView:
-        """Sweep a place, or say at once what open sea or a place without data amounts to."""
+    def look(self, position: Position, *, has_echo: bool = True) -> PlaceView:
+        """Sweep a place, or say at once what open sea or a place without data amounts to.
+
+        Without ``has_echo`` lines of sight alone are worked out.
+        """
         radius_m = self._settings.radius_m
         around = self._blocks.surroundings(position, radius_m)
         points = self._land.points
@@ -101,7 +104,7 @@ class Lookout:
             hidden=sweep.hidden,
             shadows=land_shadows(sweep.hidden),
             gaps=gap_patches(sweep.unknown_from_m),
-            paint=None if self._budget is None else self._painted(position, self._budget),
+            paint=self._painted(position, self._budget) if has_echo and self._budget else None,
             is_swept=True,
         )
 

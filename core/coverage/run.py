@@ -3,10 +3,18 @@
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor, wait
 from contextlib import contextmanager
+from dataclasses import replace
 
 from core.base.progress import Progress
+from core.coverage.coast_paint import painted_beside
 from core.coverage.coverage_findings import findings_of
-from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings, Viewpoint
+from core.coverage.coverage_result import (
+    Coverage,
+    LegCoverage,
+    SweepSettings,
+    Viewpoint,
+    ViewpointCoverage,
+)
 from core.coverage.gaps import gaps_along, is_complete
 from core.coverage.land_crossing import crossing_findings, land_crossings
 from core.coverage.leg_shadows import leg_shadows
@@ -73,7 +81,9 @@ def cover_passage(
         looks: dict[Position, Future[PlaceView]] = {}
         for viewpoint in (v for viewpoints in by_leg for v in viewpoints):
             if viewpoint.position not in looks:
-                looks[viewpoint.position] = pool.submit(lookout.look, viewpoint.position)
+                looks[viewpoint.position] = pool.submit(
+                    lookout.look, viewpoint.position, has_echo=viewpoint.cross_m == 0.0
+                )
         legs: list[LegCoverage] = []
         done = 0
         for index, viewpoints in enumerate(by_leg):
@@ -86,6 +96,7 @@ def cover_passage(
                 viewpoints,
                 views,
                 passage.line(index),
+                land,
                 grid,
                 settings,
                 crosses_land=index in crossed,
@@ -127,13 +138,20 @@ def _leg_of(
     viewpoints: tuple[Viewpoint, ...],
     views: list[PlaceView],
     line: LegLine,
+    land: LandModel,
     grid: Grid,
     settings: SweepSettings,
     *,
     crosses_land: bool,
 ) -> LegCoverage:
     """Gather the views of one leg."""
-    covered = tuple(view.at(viewpoint) for viewpoint, view in zip(viewpoints, views, strict=True))
+    on_track = {
+        v.along_m: view for v, view in zip(viewpoints, views, strict=True) if v.cross_m == 0.0
+    }
+    covered = tuple(
+        _beside(view.at(viewpoint), on_track.get(viewpoint.along_m), land)
+        for viewpoint, view in zip(viewpoints, views, strict=True)
+    )
     along_m = tuple(viewpoint.along_m for viewpoint in viewpoints)
     seen = tuple(view.gaps for view in views)
     return LegCoverage(
@@ -146,3 +164,12 @@ def _leg_of(
         ),
         crosses_land=crosses_land,
     )
+
+
+def _beside(
+    covered: ViewpointCoverage, on_track: PlaceView | None, land: LandModel
+) -> ViewpointCoverage:
+    """A corridor edge with the paint it takes from the viewpoint on the track beside it."""
+    if covered.paint is not None or on_track is None or on_track.paint is None:
+        return covered
+    return replace(covered, paint=painted_beside(land.points, covered.coast_state, on_track.paint))
