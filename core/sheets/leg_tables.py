@@ -37,11 +37,11 @@ def index_table(plan: LegPlan, timetable: Timetable) -> Table:
     columns = (
         Column(head=Say.COLUMN_OBJECT, width_mm=46.8),
         Column(head=Say.COLUMN_SIDE_USE, width_mm=29.0),
-        Column(head=f"{Say.COLUMN_RANGE_SHORT} NM", width_mm=24.0, anchor=Anchor.MIDDLE),
+        Column(head=f"{Say.COLUMN_RANGE_SHORT} NM", width_mm=24.6, anchor=Anchor.MIDDLE),
         Column(head=f"{Say.COLUMN_LINE} ° T", width_mm=21.0, anchor=Anchor.MIDDLE),
         Column(head=Say.COLUMN_CUT, width_mm=19.8),
         Column(head=f"{Say.COLUMN_WINDOW} {zone}", width_mm=30.0, anchor=Anchor.END),
-        Column(head=Say.OBSERVED, width_mm=17.4),
+        Column(head=Say.OBSERVED, width_mm=16.8),
     )
     lines = shown_lines(plan)
     shorts = short_names(plan)

@@ -40,8 +40,8 @@ def object_columns() -> tuple[Column, ...]:
     return (
         Column(head=Say.COLUMN_OBJECT, width_mm=89.0),
         Column(head=Say.COLUMN_HEIGHT, width_mm=16.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_POSITION, width_mm=53.0),
-        Column(head=Say.COLUMN_LEGS, width_mm=30.0),
+        Column(head=Say.COLUMN_POSITION, width_mm=53.0, anchor=Anchor.END),
+        Column(head=Say.COLUMN_LEGS, width_mm=30.0, anchor=Anchor.END),
     )
 
 

@@ -198,12 +198,12 @@ def _leg_table(outcome: Outcome, legs: tuple[LegPlan, ...]) -> Table:
     zone = times.zone_short(outcome.plan.timetable)
     columns = (
         Column(head=Say.COLUMN_LEG, width_mm=10.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_TO, width_mm=42.0),
+        Column(head=Say.COLUMN_TO, width_mm=41.0),
         Column(head=Say.COLUMN_COURSE, width_mm=19.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_NM, width_mm=12.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_KN, width_mm=12.0, anchor=Anchor.END),
-        Column(head=f"{Say.COLUMN_START} {zone}", width_mm=21.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_INDEX, width_mm=45.0),
+        Column(head=f"{Say.COLUMN_START} {zone}", width_mm=24.5, anchor=Anchor.END),
+        Column(head=Say.COLUMN_INDEX, width_mm=42.5),
         Column(head=Say.COLUMN_DATA, width_mm=27.0),
     )
     rows = tuple(_leg_row(outcome, leg) for leg in legs)

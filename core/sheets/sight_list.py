@@ -140,10 +140,10 @@ def sight_columns(timetable: Timetable) -> tuple[Column, ...]:
     """Columns of the list at the end of the book."""
     zone = times.zone_short(timetable)
     return (
-        Column(head=Say.COLUMN_OBJECT, width_mm=78.0),
+        Column(head=Say.COLUMN_OBJECT, width_mm=76.0),
         Column(head=Say.COLUMN_HEIGHT, width_mm=14.0, anchor=Anchor.END),
-        Column(head=f"{Say.COLUMN_FROM} {zone}", width_mm=21.0, anchor=Anchor.END),
-        Column(head=Say.NM_TO_GO_HEAD, width_mm=17.0, anchor=Anchor.END),
+        Column(head=f"{Say.COLUMN_FROM} {zone}", width_mm=22.5, anchor=Anchor.END),
+        Column(head=Say.NM_TO_GO_HEAD, width_mm=17.5, anchor=Anchor.END),
         Column(head="NM", width_mm=13.0, anchor=Anchor.END),
         Column(head="° T", width_mm=11.0, anchor=Anchor.END),
         Column(head=Say.LOST, width_mm=14.0, anchor=Anchor.END),

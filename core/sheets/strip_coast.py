@@ -12,7 +12,7 @@ from core.geodesy.leg_line import LegLine
 from core.land.land_model import LandModel
 from core.sheets.page import Dash, Stroke, Tone
 from core.sheets.strip_frame import StripFrame
-from core.sheets.strip_plain import halves, near_places, plain_places, window_of
+from core.sheets.strip_plain import halves, near_strip, plain_places, window_of
 
 SIMPLIFY_MM = 0.06
 _COAST_STEP_MM = 0.8
@@ -38,8 +38,9 @@ _WORST_TO_BEST = (
 def coast_lines(frame: StripFrame, line: LegLine, land: LandModel) -> list[LineString]:
     """Coast within the strip, in plain millimetres; whole rings stay closed."""
     found: list[LineString] = []
+    box = near_strip(frame, line)
     for coast_line in land.coast.lines:
-        near = near_places(frame, line, coast_line.lat_deg, coast_line.lon_deg)
+        near = box.holds(coast_line.lat_deg, coast_line.lon_deg)
         if not near.any():
             continue
         # One neighbour on each side, so that a line that leaves the box is cut and not lost.
@@ -83,7 +84,7 @@ def coast_strokes(
 ) -> Iterator[Stroke]:
     """The coast, each stretch in the style of how it stands to the leg; the strongest last."""
     points = land.points
-    near = near_places(frame, line, points.lat_deg, points.lon_deg)
+    near = near_strip(frame, line).holds(points.lat_deg, points.lon_deg)
     states = _best_states(land, coverage)[near]
     tree = shapely.STRtree(
         shapely.points(plain_places(frame, line, points.lat_deg[near], points.lon_deg[near]))

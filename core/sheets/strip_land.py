@@ -27,6 +27,12 @@ from core.sheets.strip_plain import halves, window_of
 GRID_MM = 0.8
 """Step of the grid on which cells are looked up."""
 _LEAST_FACE_MM2 = 0.05
+_MIXED_CELLS = 200
+_MIXED_SHARE = 0.12
+"""From so many grid places on, a face with more of both kinds than this share is no one kind.
+
+Coast and elevation differ by a cell or two, which in faces of this size is a smaller share.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +159,11 @@ def _codes(land: LandModel, lat_deg: FloatArray, lon_deg: FloatArray) -> ByteArr
 
 
 def _land_shape(frame: StripFrame, lines: list[LineString], grid: _Grid) -> BaseGeometry:
-    """The land: faces between coast lines that hold more land cells than sea cells."""
+    """The land: faces between coast lines that hold more land cells than sea cells.
+
+    A coast that ends inside the window, at the edge of its data, leaves one face of land and
+    water: that face is drawn cell by cell, since land may never look like open water.
+    """
     window = window_of(frame)
     # Cut a little outside, so that every line clearly crosses the edge and closes its faces.
     around = window.buffer(2.0)
@@ -174,12 +184,18 @@ def _land_shape(frame: StripFrame, lines: list[LineString], grid: _Grid) -> Base
     sea_count = np.bincount(face_of[codes == int(Cell.SEA)], minlength=len(faces))
     rings = [Polygon(line.coords) for line in lines if line.is_ring]
     is_land = land_count > sea_count
-    small = (land_count + sea_count) < 4
+    both = land_count + sea_count
+    small = both < 4
+    is_mixed = (both >= _MIXED_CELLS) & (np.minimum(land_count, sea_count) > _MIXED_SHARE * both)
     chosen = [
         face
-        for face, land_face, is_small in zip(faces, is_land, small, strict=True)
-        if land_face or (is_small and _in_odd_rings(face, rings))
+        for face, land_face, is_small, mixed in zip(faces, is_land, small, is_mixed, strict=True)
+        if (land_face and not mixed) or (is_small and _in_odd_rings(face, rings))
     ]
+    if is_mixed.any():
+        in_mixed = np.zeros(grid.codes.shape, dtype=np.bool_)
+        in_mixed[point_of[is_mixed[face_of]]] = True
+        chosen.append(_shape_of(grid, in_mixed & (grid.codes == int(Cell.LAND))))
     return shapely.unary_union(chosen) if chosen else Polygon()
 
 

@@ -4,6 +4,7 @@ Shapes of the strip are made in them and then cut into the two halves beside the
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -27,23 +28,50 @@ def window_of(frame: StripFrame) -> Polygon:
     )
 
 
-def near_places(frame: StripFrame, line: LegLine, lat: FloatArray, lon: FloatArray) -> BoolArray:
-    """Which places lie in a box of latitude and longitude that holds the strip."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Near:
+    """A box of latitude and longitude that holds the strip."""
+
+    low_lat_deg: float
+    high_lat_deg: float
+    middle_lon_deg: float
+    low_lon_deg: float
+    """Within 180 degrees of the middle, as ``high_lon_deg``; not in [-180, 180]."""
+    high_lon_deg: float
+
+    def holds(self, lat_deg: FloatArray, lon_deg: FloatArray) -> BoolArray:
+        """Which places lie in the box, for arrays (n,)."""
+        lon = _towards(lon_deg, self.middle_lon_deg)
+        inside: BoolArray = (
+            (lat_deg > self.low_lat_deg)
+            & (lat_deg < self.high_lat_deg)
+            & (lon > self.low_lon_deg)
+            & (lon < self.high_lon_deg)
+        )
+        return inside
+
+
+def near_strip(frame: StripFrame, line: LegLine) -> Near:
+    """The box round the strip of a leg, with some room to spare."""
     along = np.array([frame.low_along_m, frame.high_along_m] * 2 + [0.5 * line.length_m] * 2)
     cross = np.array([-1.0, -1.0, 1.0, 1.0, -1.0, 1.0]) * frame.half_width_m
     lats, lons = line.offset(along, cross)
-    middle = lons[0]
-    near_lons = middle + np.mod(lons - middle + 180.0, 360.0) - 180.0
+    middle = float(lons[0])
+    near_lons = _towards(lons, middle)
     lat_pad = 0.05 * float(np.ptp(lats)) + 0.02
     lon_pad = 0.05 * float(np.ptp(near_lons)) + 0.04
-    shifted = middle + np.mod(lon - middle + 180.0, 360.0) - 180.0
-    near: BoolArray = (
-        (lat > lats.min() - lat_pad)
-        & (lat < lats.max() + lat_pad)
-        & (shifted > near_lons.min() - lon_pad)
-        & (shifted < near_lons.max() + lon_pad)
+    return Near(
+        low_lat_deg=float(lats.min()) - lat_pad,
+        high_lat_deg=float(lats.max()) + lat_pad,
+        middle_lon_deg=middle,
+        low_lon_deg=float(near_lons.min()) - lon_pad,
+        high_lon_deg=float(near_lons.max()) + lon_pad,
     )
-    return near
+
+
+def _towards(lon_deg: FloatArray, middle_deg: float) -> FloatArray:
+    """Longitudes within 180 degrees of a middle."""
+    return middle_deg + np.mod(lon_deg - middle_deg + 180.0, 360.0) - 180.0
 
 
 def plain_places(frame: StripFrame, line: LegLine, lat: FloatArray, lon: FloatArray) -> FloatArray:

@@ -13,7 +13,6 @@ from core.sheets.page import (
     Stroke,
     Text,
     Tone,
-    box,
     outline,
 )
 from core.sheets.wrapping import BODY_PT, line_mm, set_in, wrap
@@ -178,9 +177,8 @@ def table_items(
     Rows past ``most_rows`` are counted in a last line that says ``where`` they are.
     """
     width = table.width_mm
-    items: list[Item] = [
-        box(Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width, height_mm=table.head_mm), Tone.SHADE)
-    ]
+    # No shade behind words: a one-bit printer makes it a pattern of dots.
+    items: list[Item] = [_rule(x_mm, y_mm, width, 0.35)]
     x = x_mm
     for column in table.columns:
         items.append(_text(column, x, y_mm + table.head_mm - 1.5, column.head))

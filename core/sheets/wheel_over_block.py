@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan, WheelOver
-from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
+from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, outline
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.messages import Say
@@ -122,9 +122,12 @@ def wheel_over_block(
     block.lines(_turn_details(plan, turn, timetable), BODY_PT)
     height = max(_BAND_HEIGHT_MM, block.y_mm - y_mm + 1.2)
     frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
-    band = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=_BAND_MM, height_mm=height)
     return (
-        box(band, Tone.SHADE),
+        Stroke(
+            points=((x_mm + _BAND_MM, y_mm), (x_mm + _BAND_MM, y_mm + height)),
+            width_mm=0.25,
+            tone=Tone.RULE,
+        ),
         outline(frame, width_mm=0.5, tone=Tone.INK, reference="wheel-over"),
         *_band(plan, turn, timetable, x_mm, y_mm, measure),
         *block.items,
@@ -139,7 +142,7 @@ def _band(
     y_mm: float,
     measure: Measure,
 ) -> tuple[Item, ...]:
-    """The moment, large, on a shaded band, and a line for the moment it was done."""
+    """The moment, large, and a line for the moment it was done."""
     moment = times.when_early(timetable, plan.leg_index, turn.along_m)
     zone = times.zone_short(timetable)
     zone_mm = measure.width_mm(zone, size_pt=BODY_PT)

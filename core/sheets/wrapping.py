@@ -11,8 +11,10 @@ LEADING = 1.22
 """Height of a line as a multiple of the size of its letters."""
 
 _GLUE = "\N{NO-BREAK SPACE}"
-_UNIT = re.compile(r"(?<=[\d°′]) (?=(?:NM|m|min|kn|h|c|%|T|[NSEW])(?![\w])|\d\d\.\d\d′)")
-"""The space between a number and its unit, and inside a latitude or longitude."""
+_UNIT = re.compile(
+    r"(?<=[\d°′]) (?=(?:NM|m|min|kn|h|c|%|T|[NSEW])(?![\w])|\d\d\.\d\d′)|(?<=page) (?=\d)"
+)
+"""The space between a number and its unit, inside a latitude or longitude, before a page."""
 
 
 def line_mm(size_pt: float) -> float:

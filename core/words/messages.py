@@ -100,7 +100,7 @@ class Say(StrEnum):
     EARLIEST = "at the earliest, beyond the data"
     AT_START = "start"
     SIGHT_LIST = "In sight, all objects, leg by leg"
-    OBJECT_LIST = "All index objects of the passage"
+    OBJECT_LIST = "All objects of the passage"
     COLUMN_HEIGHT = "height"
     COLUMN_FROM = "from"
     COLUMN_LEGS = "legs"
@@ -132,7 +132,7 @@ class Say(StrEnum):
     INPUTS = "Inputs"
     SHIP_AND_WATER = "Ship and water"
     DIGEST = "Plan digest"
-    OBJECTS = "Index objects"
+    OBJECTS = "Objects"
     CAUTIONS = "Cautions"
 
     # Leg strip

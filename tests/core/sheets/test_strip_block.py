@@ -247,3 +247,32 @@ def test_every_primary_has_its_bar_also_on_a_crowded_side() -> None:
     strip = make_strip(replace(outcome, plan=plan), 0, frame=_ROOM, measure=FixedMeasure())
     bars = {i.reference for i in strip.items if isinstance(i, Area) and i.tone is Tone.PRIMARY}
     assert bars == {f"line:{n}" for n in range(6)}
+
+
+def test_land_whose_coast_ends_in_the_window_is_no_open_water() -> None:
+    outcome = sample_outcome()
+    coast = outcome.land.coast
+    ring = coast.lines[1]
+    half = ring.lat_deg.size // 2
+    broken = replace(
+        ring, lat_deg=ring.lat_deg[:half], lon_deg=ring.lon_deg[:half], is_closed=False
+    )
+    lines = (coast.lines[0], broken, *coast.lines[2:])
+    land = replace(outcome.land, coast=replace(coast, lines=lines))
+    strip = make_strip(
+        replace(outcome, land=land),
+        0,
+        frame=_ROOM,
+        measure=FixedMeasure(),
+        cross_half_width_m=m_from_nm(6.0),
+    )
+    whole = _strip(0, 6.0)
+    line = outcome.plan.passage.line(0)
+    along, cross = line.track_coordinates(ring.lat_deg, ring.lon_deg)
+    middle = strip.frame.place(float(along.mean()), float(cross.mean()))
+    for one in (whole, strip):
+        lands = [i for i in one.items if isinstance(i, Area) and i.tone is Tone.LAND]
+        assert any(_holds(area, middle) for area in lands)
+    beside = strip.frame.place(m_from_nm(3.0), m_from_nm(-0.3))
+    lands = [i for i in strip.items if isinstance(i, Area) and i.tone is Tone.LAND]
+    assert not any(_holds(area, beside) for area in lands)
