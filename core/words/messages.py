@@ -197,8 +197,9 @@ CAUTIONS = (
     "master and pilot take precedence.",
     "What the radar shows takes precedence over what is calculated. An echo that is not predicted "
     "may be real; one that is expected may be missed. Look-out and cross-checks go on.",
-    "«In sight» is geometry over a smooth Earth with the refraction stated; whether an echo shows "
-    "depends on set, target and weather and is not part of this plan.",
+    "«In sight» is geometry over a smooth Earth with the refraction stated. «Paints» is calculated "
+    "for the radar, preset and weather named, from the slope of the ground alone; what the set "
+    "shows depends on its state and settings, and may be more or less.",
     "A gap in the data is a gap in the plan. It is never to be read as open water.",
     "Margins come from the officer, never from this plan.",
     "Recompute when time, tide, draught, trim, antenna, speed, track, cargo or data changes. "
