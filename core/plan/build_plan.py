@@ -12,7 +12,7 @@ from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
-from core.plan.choices import choices_of, moved_names, unknown_names
+from core.plan.choices import choices_of, moved_names, names_in, unknown_names
 from core.plan.gap_effects import idle_gap_finding
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
@@ -81,7 +81,8 @@ def build_plan(
     )
     surveys = tuple(survey_leg(field, rules) for field in fields)
     peaks = peaks_of(passage, land, heights)
-    book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects)
+    named = names_in(request.overrides, request.limits)
+    book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects, named)
     sights = first_sights(
         passage,
         land,

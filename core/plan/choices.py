@@ -50,6 +50,12 @@ def key_of(object_id: str, ids: dict[str, str]) -> str | None:
     return next((key for key, name in ids.items() if name.casefold() == wanted), None)
 
 
+def names_in(overrides: tuple[Override, ...], limits: tuple[DangerLimit, ...]) -> frozenset[str]:
+    """Ids that choices and danger limits name, in small letters."""
+    ids = [item.object_id for item in overrides] + [item.object_id for item in limits]
+    return frozenset(name.strip().casefold() for name in ids)
+
+
 def choices_of(
     leg_number: int,
     overrides: tuple[Override, ...],
@@ -85,7 +91,7 @@ def unknown_names(
 
     def lost(object_id: str) -> str:
         if object_id.strip().casefold() in earlier:
-            return "known from an earlier plan but not found this time"
+            return "known from an earlier plan but not found in sight this time"
         return "not known on this passage"
 
     found = []

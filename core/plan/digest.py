@@ -6,6 +6,7 @@ from typing import Any
 
 from core import __version__
 from core.base.units import kn_from_mps, nm_from_m
+from core.plan.choices import names_in
 from core.plan.outcome import Outcome
 
 
@@ -55,8 +56,7 @@ def _counts_letters(outcome: Outcome) -> bool:
     """Whether a plan without known objects would have other letters or other findings."""
     request = outcome.request
     known = {thing.id.casefold() for thing in request.known_objects}
-    named = {o.object_id.strip().casefold() for o in request.overrides}
-    named |= {limit.object_id.strip().casefold() for limit in request.limits}
+    named = names_in(request.overrides, request.limits)
     return outcome.plan.are_letters_kept or not known.isdisjoint(named)
 
 

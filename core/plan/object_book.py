@@ -1,6 +1,7 @@
 """Letters and names of all objects of a passage."""
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -59,33 +60,42 @@ def object_book(
     fields: tuple[LegField, ...],
     surveys: tuple[LegSurvey, ...],
     before: tuple[KnownObject, ...] = (),
+    named: frozenset[str] = frozenset(),
 ) -> ObjectBook:
     """Give every object a letter: by first leg, then along it; marks keep their names.
 
     Peaks are ``P1``, ``P2`` and so on, highest first. What an earlier plan knew (``before``)
     keeps its letter wherever it is found again; its other letters go to nothing else. Only a
-    mark of the officer's takes a known letter, as its name.
+    mark of the officer's takes a known letter, as its name. A known object that a choice or a
+    danger limit names (``named``, in small letters) stays one, however well others do.
     """
-    first_places, first_edges, features = _first_looks(fields, surveys)
     seen: dict[str, list[Feature]] = {}
     for field in fields:
         for track in field.tracks:
-            seen.setdefault(track.feature.key, []).append(track.feature)
-    on_land = {k: first for k, first in first_places.items() if features[k].mark is None}
+            if track.feature.mark is None:
+                seen.setdefault(track.feature.key, []).append(track.feature)
     summits = {f"peak {i}": peak for i, peak in enumerate(peaks, 1)}
-    places = {k: (features[k].kind, place_of(seen[k])) for k in on_land} | {
+    places = {k: (same[0].kind, place_of(same)) for k, same in seen.items()} | {
         k: (ObjectKind.PEAK, known_place(peak.position.lat_deg, peak.position.lon_deg))
         for k, peak in summits.items()
     }
     names_of_marks = frozenset(mark.name.upper() for mark in marks)
-    ids = _letters(on_land, places, before, names_of_marks)
-    names = {
-        k: object_name(features[k], first_edges[k].position, passage) for k in ids if k in on_land
-    }
-    objects = [_object(features[k], first_edges[k], object_id=ids[k], name=names[k]) for k in names]
+    free = tuple(thing for thing in before if thing.id.upper() not in names_of_marks)
+    kept = kept_letters(places, free)
+    looks = _first_looks(fields, surveys)
+    first = _as_known(_letters(looks, summits, {}, names_of_marks), places)
+    wanted = {k for k in seen if k not in looks and kept.get(k, "").casefold() in named}
+    looks |= _looks_at(wanted, fields, surveys)
+    taken = names_of_marks | {thing.id.upper() for thing in before}
+    ids = _letters(looks, summits, kept, taken)
     known = all_known(before, _as_known(ids, places))
-    first = _as_known(_letters(on_land, places, (), names_of_marks), places)
     now = {ids[k]: places[k][1] for k in ids}
+    names = {
+        k: object_name(looks[k].feature, looks[k].edge.position, passage) for k in ids if k in looks
+    }
+    objects = [
+        _object(looks[k].feature, looks[k].edge, object_id=ids[k], name=names[k]) for k in names
+    ]
     for feature in mark_features(marks):
         if feature.mark is None:
             continue
@@ -105,52 +115,62 @@ def object_book(
     )
 
 
-def _first_looks(
-    fields: tuple[LegField, ...], surveys: tuple[LegSurvey, ...]
-) -> tuple[dict[str, FirstPlace], dict[str, EdgePoint], dict[str, Feature]]:
-    """Each feature worth a letter as the first leg with a use for it sees it, by key."""
-    features: dict[str, Feature] = {}
-    first_places: dict[str, FirstPlace] = {}
-    first_edges: dict[str, EdgePoint] = {}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Look:
+    """A feature on land as the first leg with a use for it sees it."""
+
+    feature: Feature
+    edge: EdgePoint
+    place: FirstPlace
+
+
+def _first_looks(fields: tuple[LegField, ...], surveys: tuple[LegSurvey, ...]) -> dict[str, _Look]:
+    """Every feature on land that is worth a letter, by key."""
+    looks: dict[str, _Look] = {}
     for field, survey in zip(fields, surveys, strict=True):
         by_key = {track.feature.key: track.feature for track in field.tracks}
         for key, edge in survey.edges:
-            if key in first_edges:
-                continue
-            first_edges[key], features[key] = edge, by_key[key]
-            along, _cross = field.line.track_coordinates(
-                np.array([edge.position.lat_deg]), np.array([edge.position.lon_deg])
-            )
-            first_places[key] = (
-                field.leg_index,
-                round(float(along[0]), 1),
-                edge.position.lat_deg,
-                edge.position.lon_deg,
-            )
-    return first_places, first_edges, features
+            if key not in looks and by_key[key].mark is None:
+                looks[key] = _look(field, by_key[key], edge)
+    return looks
+
+
+def _looks_at(
+    keys: set[str], fields: tuple[LegField, ...], surveys: tuple[LegSurvey, ...]
+) -> dict[str, _Look]:
+    """The features of these keys that can be used on a leg, by key."""
+    looks: dict[str, _Look] = {}
+    for field, survey in zip(fields, surveys, strict=True):
+        for track in field.tracks:
+            key = track.feature.key
+            windows = [found[key] for found in survey.windows if key in found]
+            if windows and key in keys and key not in looks:
+                looks[key] = _look(field, track.feature, windows[0].edge)
+    return looks
+
+
+def _look(field: LegField, feature: Feature, edge: EdgePoint) -> _Look:
+    position = edge.position
+    along, _cross = field.line.track_coordinates(
+        np.array([position.lat_deg]), np.array([position.lon_deg])
+    )
+    place = (field.leg_index, round(float(along[0]), 1), position.lat_deg, position.lon_deg)
+    return _Look(feature=feature, edge=edge, place=place)
 
 
 def _letters(
-    on_land: dict[str, FirstPlace],
-    places: dict[str, tuple[ObjectKind, Position]],
-    before: tuple[KnownObject, ...],
-    names_of_marks: frozenset[str],
+    looks: dict[str, _Look],
+    summits: Iterable[str],
+    kept: dict[str, str],
+    taken: frozenset[str],
 ) -> dict[str, str]:
-    """Ids by key: objects on land in the order of their letters, then summits as they come.
-
-    A known letter that is now the name of a mark is the mark's.
-    """
-    free = tuple(thing for thing in before if thing.id.upper() not in names_of_marks)
-    taken = names_of_marks | {thing.id.upper() for thing in before}
-    kept = kept_letters(places, free)
-    letters = {k: kept[k] for k in on_land if k in kept} | letters_for(
-        {k: first for k, first in on_land.items() if k not in kept}, taken
+    """Ids by key: objects on land in the order of their letters, then summits as they come."""
+    letters = {k: kept[k] for k in looks if k in kept} | letters_for(
+        {k: look.place for k, look in looks.items() if k not in kept}, taken
     )
-    numbers = peak_numbers_for([k for k in places if k not in on_land and k not in kept], taken)
+    numbers = peak_numbers_for([k for k in summits if k not in kept], taken)
     in_order = sorted(letters, key=lambda k: (len(letters[k]), letters[k]))
-    return {k: letters[k] for k in in_order} | {
-        k: kept.get(k) or numbers[k] for k in places if k not in on_land
-    }
+    return {k: letters[k] for k in in_order} | {k: kept.get(k) or numbers[k] for k in summits}
 
 
 def _as_known(

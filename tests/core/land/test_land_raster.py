@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from rasterio.features import rasterize
 from rasterio.transform import Affine
@@ -28,6 +28,8 @@ def _star(seed: int, corners: int) -> shapely.Polygon:
 def test_cells_are_inside_exactly_where_their_centre_is(seed: int, corners: int) -> None:
     # Reference: GEOS point in polygon through shapely.
     polygon = _star(seed, corners)
+    # Corners all to one side of the middle: the closing edge may cross another.
+    assume(polygon.is_valid)
     rows, cols = np.meshgrid(np.arange(60.0), np.arange(80.0), indexing="ij")
     lat, lon = LATTICE.lat_lon(rows.ravel(), cols.ravel())
     expected = shapely.contains_xy(polygon, lon, lat).reshape(60, 80)

@@ -52,7 +52,9 @@ def test_a_choice_follows_its_islet_not_its_letter() -> None:
     )
     assert findings_of(gone, "choice-unknown") == [1]
     (said,) = [str(f) for f in gone.findings if f.code == "choice-unknown"]
-    assert "the chosen object A is known from an earlier plan but not found this time" in said
+    assert (
+        "the chosen object A is known from an earlier plan but not found in sight this time" in said
+    )
     assert "A" in {thing.id for thing in gone.known_objects}
 
 
@@ -78,6 +80,23 @@ def test_a_chosen_object_that_moved_is_told_and_others_are_not() -> None:
         overrides=(Override(leg_number=1, role="primary", object_id="A"),),
     )
     assert findings_of(again, "choice-moved") == [1]
+
+
+def test_a_chosen_object_stays_however_many_do_better() -> None:
+    # Better ones than the letters a leg gives away stand about it in the new data.
+    far = (-2.5, -1.0)
+    before = planned(*_scene(far))
+    many = tuple((side * 0.9, -3.6 + 0.55 * i) for i in range(13) for side in (1.0, -1.0))
+    scene = _scene(far, *many)
+    plain = planned(*scene, known_objects=before.known_objects)
+    assert "A" not in {thing.id for thing in plain.objects}
+    assert "A" in {thing.id for thing in plain.known_objects}
+    chosen = Override(leg_number=1, role="primary", object_id="a")
+    after = planned(*scene, known_objects=before.known_objects, overrides=(chosen,))
+    assert not findings_of(after, "choice-unknown")
+    assert "A" in {line.object.id for line in after.legs[0].lines if line.override is not None}
+    others = {k: v for k, v in _letters(after).items() if v != "A"}
+    assert others == _letters(plain)
 
 
 def test_a_mark_that_takes_a_known_letter_as_its_name_is_told() -> None:

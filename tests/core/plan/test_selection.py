@@ -205,7 +205,8 @@ def test_where_the_leg_can_be_covered_no_more_lines_are_taken_than_by_a_greedy_o
         greedy, done = greedy + 1, reach
     rules = HandOverRules(overlap_m=1e-6, gap_m=0.5 * NM)
     chain = primary_chain(stretches, end_m=10.0 * NM, rules=rules)
-    assert uncovered(chain, 10.0 * NM) == ()
+    # A gap this short is not worth a hand-over, so a chain may leave it and have fewer lines.
+    assert all(b - a <= rules.gap_m + 1e-6 for a, b in uncovered(chain, 10.0 * NM))
     assert len(chain) <= greedy
 
 
