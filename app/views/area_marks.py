@@ -84,9 +84,11 @@ def _label(painter: QPainter, at: QPointF, text: str, palette: Palette, tone: To
 def draw_passage(
     painter: QPainter, frame: AreaFrame, scene: AreaScene, document: Document, palette: Palette
 ) -> None:
-    """Corridor, legs, viewpoints, waypoints, objects and own ship."""
+    """The chosen leg's painted edge, corridor, legs, viewpoints, waypoints, objects, own ship."""
     chosen = document.leg_index
     painter.setBrush(Qt.BrushStyle.NoBrush)
+    if chosen < len(scene.legs):
+        _draw_painted_edge(painter, frame, scene.legs[chosen].painted, palette)
     for number, leg in enumerate(scene.legs):
         is_chosen = number == chosen
         painter.setPen(_pen(palette, Tone.CORRIDOR, 1.0, (5.0, 3.0)))
@@ -105,6 +107,17 @@ def draw_passage(
     _draw_objects(painter, frame, scene, document, palette, labels)
     _draw_waypoints(painter, frame, scene, chosen, palette, labels)
     _draw_ship(painter, frame, scene, document, palette)
+
+
+def _draw_painted_edge(
+    painter: QPainter, frame: AreaFrame, runs: tuple[FloatArray, ...], palette: Palette
+) -> None:
+    painter.setPen(_pen(palette, Tone.COAST_IN_SIGHT, 1.8))
+    room = QRectF(0.0, 0.0, frame.width, frame.height)
+    for run in runs:
+        line = polygon_of(frame.to_px(run))
+        if line.boundingRect().adjusted(-1.0, -1.0, 1.0, 1.0).intersects(room):
+            painter.drawPolyline(line)
 
 
 class _Labels:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import ByteArray, FloatArray, HoldsArrays
+from core.coverage.painted_edge import edge_runs
 from core.geodesy.leg_line import LegKind
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
@@ -56,12 +57,13 @@ class AreaProjection:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class AreaLeg(HoldsArrays):
-    """One leg in plan; every array is (n, 2) x and y in m."""
+    """One leg in plan; every array is (n, 2) x and y in m. ``painted`` is its painted edge."""
 
     track: FloatArray
     port_edge: FloatArray
     starboard_edge: FloatArray
     viewpoints: FloatArray
+    painted: tuple[FloatArray, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -107,12 +109,23 @@ def _leg_of(
         else:
             edges.append(projection.points(*line.offset(along, np.full(count, sign * cross_m))))
     views = np.empty((0, 2))
+    painted: tuple[FloatArray, ...] = ()
     if outcome is not None:
+        edge, points = outcome.coverage.legs[leg_index].painted_edge, outcome.land.points
+        if edge is not None:
+            runs = edge_runs(points, edge)
+            painted = tuple(projection.points(edge.lat_deg[r], edge.lon_deg[r]) for r in runs)
         places = [v.viewpoint.position for v in outcome.coverage.legs[leg_index].viewpoints]
         views = projection.points(
             np.array([p.lat_deg for p in places]), np.array([p.lon_deg for p in places])
         )
-    return AreaLeg(track=track, port_edge=edges[0], starboard_edge=edges[1], viewpoints=views)
+    return AreaLeg(
+        track=track,
+        port_edge=edges[0],
+        starboard_edge=edges[1],
+        viewpoints=views,
+        painted=painted,
+    )
 
 
 def _land_of(model: LandModel, projection: AreaProjection) -> AreaLand:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum, IntEnum
 
-from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
 from core.base.findings import Finding
 from core.geodesy.position import Position
 from core.passage.passage import Side
@@ -85,6 +85,24 @@ class PaintedCoast(HoldsArrays):
     """The same of PAINTED_BEHIND."""
     first_paint_inland_m: float | None
     """Mean over the coast that paints, by length, of how far inland the painted edge lies."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PaintedEdge(HoldsArrays):
+    """The one painted edge of a leg, point by point of the land model's coast.
+
+    state : (n,) uint8, ``CoastPaint``
+        UNPAINTED where no viewpoint on the track paints the point and none leaves it unknown.
+    inland_m : (n,) float32
+        How far behind the point the edge lies, m; NaN without one.
+    lat_deg, lon_deg : (n,) float64
+        Where the edge lies; NaN without one.
+    """
+
+    state: ByteArray
+    inland_m: Float32Array
+    lat_deg: FloatArray
+    lon_deg: FloatArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,6 +239,8 @@ class LegCoverage:
     gaps: tuple[Gap, ...]
     shadows: tuple[LegShadow, ...]
     crosses_land: bool
+    painted_edge: PaintedEdge | None = None
+    """None where no radar was worked out or no coast is in reach of the track."""
 
     def on_track(self) -> tuple[ViewpointCoverage, ...]:
         """The viewpoints on the planned line itself."""

@@ -19,6 +19,7 @@ from core.coverage.gaps import gaps_along, is_complete
 from core.coverage.land_crossing import crossing_findings, land_crossings
 from core.coverage.leg_shadows import leg_shadows
 from core.coverage.nearby import blocks_of
+from core.coverage.painted_edge import painted_edge_of
 from core.coverage.place import Lookout, PlaceView
 from core.coverage.profiles import Grid, grid_of
 from core.coverage.terrain import prepare_terrain
@@ -154,15 +155,15 @@ def _leg_of(
     )
     along_m = tuple(viewpoint.along_m for viewpoint in viewpoints)
     seen = tuple(view.gaps for view in views)
+    on_track_views = tuple(v for v in covered if v.viewpoint.cross_m == 0.0)
     return LegCoverage(
         leg_index=viewpoints[0].leg_index,
         viewpoints=covered,
         is_complete=all(is_complete(gaps) for gaps in seen),
         gaps=gaps_along(along_m, seen, line.length_m),
-        shadows=leg_shadows(
-            tuple(v for v in covered if v.viewpoint.cross_m == 0.0), line, grid, settings
-        ),
+        shadows=leg_shadows(on_track_views, line, grid, settings),
         crosses_land=crosses_land,
+        painted_edge=painted_edge_of(land.points, on_track_views),
     )
 
 

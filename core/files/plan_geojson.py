@@ -8,13 +8,13 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.coverage.coverage_result import (
-    CoastPaint,
     CoastState,
     LegCoverage,
     SweepSettings,
     ViewpointCoverage,
 )
 from core.coverage.hidden_outlines import hidden_outlines
+from core.coverage.painted_edge import edge_runs
 from core.files.date_line import cut_at_date_line
 from core.files.plan_json_leg import line_document, wheel_over_document
 from core.files.plan_numbers import deg, metres, nm
@@ -90,6 +90,26 @@ def _coast(
         yield _feature(kind, geometry, {"leg": leg.leg_index + 1})
 
 
+def _painted_edge(outcome: Outcome, leg: LegCoverage) -> Iterator[dict[str, Any]]:
+    """The painted edge at its own place, as one feature; none without any."""
+    points, edge = outcome.land.points, leg.painted_edge
+    if edge is None:
+        return
+    runs = edge_runs(points, edge)
+    lines = [_pairs(edge.lat_deg[run], edge.lon_deg[run]) for run in runs]
+    if lines:
+        yield _feature(
+            "coast_painted",
+            {"type": "MultiLineString", "coordinates": lines},
+            {
+                "leg": leg.leg_index + 1,
+                "meaning": "the edge at which echoes of the coast are expected to begin, at its "
+                "own place, inland of the charted coast where that does not paint; each stretch "
+                "as the nearest place on the track shows it of those that show it least inland",
+            },
+        )
+
+
 def _hidden_water(
     view: ViewpointCoverage, leg_index: int, settings: SweepSettings
 ) -> Iterator[dict[str, Any]]:
@@ -155,8 +175,7 @@ def _leg_features(outcome: Outcome, leg_index: int) -> Iterator[dict[str, Any]]:
     on_track = coverage.on_track()
     in_sight = (view.coast_state == CoastState.IN_SIGHT for view in on_track)
     yield from _coast(outcome, coverage, "coast_in_sight", in_sight)
-    paints = (v.paint.state == CoastPaint.PAINTED for v in on_track if v.paint is not None)
-    yield from _coast(outcome, coverage, "coast_painted", paints)
+    yield from _painted_edge(outcome, coverage)
     for view in _a_mile_apart(on_track):
         yield from _hidden_water(view, leg_index, outcome.coverage.settings)
     for view in coverage.viewpoints:

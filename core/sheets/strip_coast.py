@@ -7,10 +7,11 @@ import shapely
 from shapely.geometry import LineString
 
 from core.base.arrays import ByteArray
-from core.coverage.coverage_result import CoastState, LegCoverage
+from core.coverage.coverage_result import CoastPaint, CoastState, LegCoverage
 from core.geodesy.leg_line import LegLine
 from core.land.land_model import LandModel
 from core.sheets.page import Dash, Stroke, Tone
+from core.sheets.strip_edge import MovedCoast, nearest_points
 from core.sheets.strip_frame import StripFrame
 from core.sheets.strip_plain import halves, near_strip, plain_places, window_of
 
@@ -64,13 +65,19 @@ def coast_lines(frame: StripFrame, line: LegLine, land: LandModel) -> list[LineS
 def _best_states(land: LandModel, coverage: LegCoverage) -> ByteArray:
     """How each coast point stands to the leg: the best over the viewpoints on the track.
 
-    It is called hidden only where some viewpoint found it so and from none it is unknown.
+    It is called hidden only where some viewpoint found it so and from none it is unknown. Where
+    the radar was worked out and land behind a point paints, the point itself does not.
     """
-    best = np.full(land.points.lat_deg.shape, int(CoastState.OUTSIDE), dtype=np.uint8)
-    states = [v.shown_state for v in coverage.on_track() if v.shown_state.size == best.size]
-    for wanted in _WORST_TO_BEST:
-        for state in states:
-            best[state == int(wanted)] = int(wanted)
+    edge = coverage.painted_edge
+    if edge is not None:
+        best = edge.state.copy()
+        best[best == int(CoastPaint.PAINTED_BEHIND)] = int(CoastState.HIDDEN)
+    else:
+        best = np.full(land.points.lat_deg.shape, int(CoastState.OUTSIDE), dtype=np.uint8)
+        states = [v.coast_state for v in coverage.on_track() if v.coast_state.size == best.size]
+        for wanted in _WORST_TO_BEST:
+            for state in states:
+                best[state == int(wanted)] = int(wanted)
     best[best == int(CoastState.UNKNOWN)] = int(CoastState.OUTSIDE)
     return best
 
@@ -82,16 +89,17 @@ def coast_strokes(
     coverage: LegCoverage,
     lines: list[LineString],
 ) -> Iterator[Stroke]:
-    """The coast, each stretch in the style of how it stands to the leg; the strongest last."""
-    points = land.points
-    near = near_strip(frame, line).holds(points.lat_deg, points.lon_deg)
+    """The coast, each stretch in the style of how it stands to the leg; the strongest last.
+
+    Where the radar was worked out the strongest is the painted edge, at its own place.
+    """
+    points, edge = land.points, coverage.painted_edge
+    near = np.flatnonzero(near_strip(frame, line).holds(points.lat_deg, points.lon_deg))
     states = _best_states(land, coverage)[near]
-    tree = shapely.STRtree(
-        shapely.points(plain_places(frame, line, points.lat_deg[near], points.lon_deg[near]))
-        if near.any()
-        else []
-    )
-    strokes: dict[CoastState, list[Stroke]] = {state: [] for state in COAST_STYLES}
+    places = plain_places(frame, line, points.lat_deg[near], points.lon_deg[near])
+    tree = shapely.STRtree(shapely.points(places) if near.size else [])
+    moved = MovedCoast(frame, line, points, edge, near, places) if edge is not None else None
+    found: dict[CoastState, list[LineString]] = {state: [] for state in COAST_STYLES}
     window = window_of(frame)
     for coast_line in lines:
         cut = coast_line.intersection(window)
@@ -99,16 +107,19 @@ def coast_strokes(
             if not isinstance(part, LineString) or part.length < 0.05:
                 continue
             for state, stretch in _stretches(part, tree, states):
-                tone, width, dash = COAST_STYLES[state]
-                for half in halves(frame, stretch):
-                    for piece in shapely.get_parts(half):
-                        if isinstance(piece, LineString):
-                            places = tuple((float(x), float(y)) for x, y in piece.coords)
-                            strokes[state].append(
-                                Stroke(points=places, width_mm=width, tone=tone, dash=dash)
-                            )
-    for state in COAST_STYLES:
-        yield from strokes[state]
+                if moved is None or state is not CoastState.IN_SIGHT:
+                    found[state].append(stretch)
+            if moved is not None:
+                corners = np.asarray(part.coords)
+                nearest = nearest_points(tree, corners, _COAST_REACH_MM)
+                found[CoastState.IN_SIGHT].extend(moved.lines(corners, nearest))
+    for state, (tone, width, dash) in COAST_STYLES.items():
+        for stretch in found[state]:
+            for half in halves(frame, stretch.simplify(SIMPLIFY_MM)):
+                for piece in shapely.get_parts(half):
+                    if isinstance(piece, LineString):
+                        corners_of = tuple((float(x), float(y)) for x, y in piece.coords)
+                        yield Stroke(points=corners_of, width_mm=width, tone=tone, dash=dash)
 
 
 def _stretches(
@@ -116,16 +127,11 @@ def _stretches(
 ) -> Iterator[tuple[CoastState, LineString]]:
     """A line broken where the state of the nearest coast point changes."""
     places = np.asarray(part.coords)
-    middles = shapely.points((places[1:] + places[:-1]) / 2.0)
-    found = np.full(middles.size, int(CoastState.OUTSIDE), dtype=np.int64)
-    if states.size:
-        which, nearest = tree.query_nearest(
-            middles, max_distance=_COAST_REACH_MM, all_matches=False
-        )
-        found[which] = states[nearest]
+    nearest = nearest_points(tree, (places[1:] + places[:-1]) / 2.0, _COAST_REACH_MM)
+    found = np.full(nearest.size, int(CoastState.OUTSIDE), dtype=np.int64)
+    found[nearest >= 0] = states[nearest[nearest >= 0]]
     breaks = np.flatnonzero(np.diff(found)) + 1
     for start, stop in zip(
         np.concatenate([[0], breaks]), np.concatenate([breaks, [found.size]]), strict=True
     ):
-        line = LineString(places[start : stop + 1]).simplify(SIMPLIFY_MM)
-        yield CoastState(int(found[start])), line
+        yield CoastState(int(found[start])), LineString(places[start : stop + 1])

@@ -42,12 +42,12 @@ _COASTS: tuple[_Line, ...] = (
 _OUTSIDE: _Line = (Say.KEY_COAST_OUTSIDE, *COAST_STYLES[CoastState.OUTSIDE])
 
 
-_PAINTS: dict[Say, Say] = {
-    Say.KEY_COAST_IN_SIGHT: Say.KEY_COAST_PAINTS,
-    Say.KEY_COAST_LAND_BEHIND: Say.KEY_COAST_PAINTS_BEHIND,
-    Say.KEY_COAST_HIDDEN: Say.KEY_COAST_PAINTS_NOT,
-}
-"""What the same strokes say where the radar was worked out."""
+_PAINTS: tuple[_Line, ...] = (
+    (Say.KEY_PAINTED_EDGE, *COAST_STYLES[CoastState.IN_SIGHT]),
+    (Say.KEY_COAST_PAINTS_NOT, *COAST_STYLES[CoastState.HIDDEN]),
+    _OUTSIDE,
+)
+"""What the coast's strokes say where the radar was worked out."""
 
 
 def strip_key(
@@ -57,6 +57,7 @@ def strip_key(
 
     ``paints`` tells whether the coast is drawn by what paints rather than by what is in sight.
     """
+    coasts, last = (_PAINTS, ()) if paints else (_COASTS, (_OUTSIDE,))
     hidden = Say.KEY_HIDDEN_WATER.format(height=quantities.fine_height(craft_height_m))
     rows: tuple[tuple[tuple[str, Callable[[float, float], Iterable[Item]]], ...], ...] = (
         (
@@ -64,11 +65,9 @@ def strip_key(
             (str(Say.KEY_HAND_OVER), _area_swatch(Tone.HAND_OVER, Hatch.LEVEL)),
             (str(Say.KEY_SIGHT_BAR), _sight_swatch),
         ),
-        tuple(
-            (str(_PAINTS[line[0]] if paints else line[0]), _line_swatch(line)) for line in _COASTS
-        ),
+        tuple((str(line[0]), _line_swatch(line)) for line in coasts),
         (
-            (str(_OUTSIDE[0]), _line_swatch(_OUTSIDE)),
+            *((str(line[0]), _line_swatch(line)) for line in last),
             (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
             (str(Say.KEY_NO_DATA), _area_swatch(Tone.NO_DATA, Hatch.CROSSED)),
         ),

@@ -1,14 +1,17 @@
 import numpy as np
 import pytest
 from PySide6.QtCore import QPointF
+from PySide6.QtGui import QImage, QPainter
 
 from app.paint.palette import DAY, NIGHT
+from app.state.document import Document
 from app.views.area_image import AreaFrame, polygon_of, render_ground, render_hidden, scale_bar
 from app.views.area_inks import ground_inks, rgb
-from app.views.area_marks import along_track, nearest_leg, place_words
+from app.views.area_marks import along_track, draw_passage, nearest_leg, place_words
 from app.views.area_scene import AreaProjection, build_scene
 from core.coverage.coverage_result import HiddenWater
 from core.sheets.page import Tone
+from tests.helpers.moved_edge import with_moved_edge
 from tests.helpers.sample_outcome import sample_outcome
 
 
@@ -76,6 +79,33 @@ def test_hidden_water_is_hatched_on_its_bearing_and_range_only(qapp: object) -> 
         east, south = (x + 0.5 - 250) * 20.0, (y + 0.5 - 250) * 20.0
         assert 1950.0 <= np.hypot(east, south) <= 4050.0
         assert abs(np.degrees(np.arctan2(south, east))) <= 0.51
+
+
+def test_the_painted_edge_of_the_chosen_leg_alone_is_drawn_at_its_own_place(qapp: object) -> None:
+    outcome = with_moved_edge(sample_outcome(), 0, 0.02)
+    scene = build_scene(outcome.plan.passage, outcome)
+    assert [bool(leg.painted) for leg in scene.legs] == [True, False, False]
+    edge = np.concatenate(scene.legs[0].painted)
+    points = outcome.land.points
+    charted = scene.projection.points(points.lat_deg, points.lon_deg)
+    # 0.02 deg of latitude on the sphere of the plan: 2224 m (computed by hand), up is minus.
+    assert edge - charted == pytest.approx(np.tile([0.0, -2224.0], (len(edge), 1)), abs=20.0)
+    middle = edge[len(edge) // 2]
+    frame = AreaFrame(
+        x_m=float(middle[0]), y_m=float(middle[1]), m_per_px=20.0, width=60, height=60
+    )
+    ink = DAY.colour(Tone.COAST_IN_SIGHT).rgb()
+    drawn = []
+    # Without a passage the document stays on the first leg.
+    for moved in (0, 1):
+        scene = build_scene(outcome.plan.passage, with_moved_edge(outcome, moved, 0.02))
+        image = QImage(60, 60, QImage.Format.Format_RGB32)
+        image.fill(DAY.colour(Tone.SEA))
+        painter = QPainter(image)
+        draw_passage(painter, frame, scene, Document(), DAY)
+        painter.end()
+        drawn.append(any(image.pixel(x, y) == ink for x in range(60) for y in range(60)))
+    assert drawn == [True, False]
 
 
 def test_the_block_copy_makes_the_same_polygon() -> None:

@@ -1,12 +1,10 @@
 """Where the coast paints: waterline, farther in, not at all; with the tide; by length."""
 
 import math
-from collections.abc import Callable
 
 import numpy as np
 import pytest
 
-from core.base.arrays import FloatArray
 from core.coverage.coast_paint import painted_coast
 from core.coverage.coverage_result import CoastPaint, PaintedCoast
 from core.coverage.echo_sweep import sweep_echo
@@ -18,6 +16,7 @@ from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.presets import preset_set
 from core.radar.radar_set import Preset
 from core.ship.ship import Band
+from tests.helpers.beaches import beach
 from tests.helpers.islands import CENTRE, NM, Sea, box, islet, place
 
 RANGE_CELL_M = 20.0
@@ -76,21 +75,10 @@ def test_a_cliff_paints_at_the_waterline() -> None:
     assert seen.margin_db[front].min() > 20.0
 
 
-def _beach(water_m: float) -> Callable[[FloatArray, FloatArray], FloatArray]:
-    """1:50 from 4000 m off, a bank of 1:2 from 4600 m up to 30 m, the water risen so far."""
-
-    def height(east: FloatArray, _north: FloatArray) -> FloatArray:
-        bank = 12.0 + (east - 4600.0) / 2.0
-        level = np.where(east < 4600.0, (east - 4000.0) / 50.0, np.minimum(bank, 30.0))
-        return np.maximum(level - water_m, 0.0)
-
-    return height
-
-
 def test_a_beach_paints_inland_where_its_ground_rises() -> None:
     # Handbook 8: a flat beach is like a weak buoy at no height, so it paints at the bank, here
     # 600 m in; with a strong set near by it paints soon after the waterline.
-    land = _sea().land(box(4000.0, -2000.0, 5200.0, 2000.0), _beach(0.0)).model()
+    land = _sea().land(box(4000.0, -2000.0, 5200.0, 2000.0), beach(0.0)).model()
     front = _facing(land, west_m=4000.0)
     weak = _look(land, preset=Preset.MINIMUM, pulse=0)
     assert set(weak.state[front]) == {CoastPaint.PAINTED_BEHIND}
@@ -106,7 +94,7 @@ def test_the_painted_edge_of_a_beach_moves_with_the_tide() -> None:
     # job.md T13: 1:50 and 5 m of tide, 250 m. The charted coast stays where it is.
     edges = []
     for water_m in (0.0, 5.0):
-        land = _sea().land(box(4000.0, -2000.0, 5200.0, 2000.0), _beach(water_m)).model()
+        land = _sea().land(box(4000.0, -2000.0, 5200.0, 2000.0), beach(water_m)).model()
         front = _facing(land, west_m=4000.0)
         edges.append(float(np.median(_look(land).inland_m[front])))
     assert edges[1] - edges[0] == pytest.approx(250.0, abs=2.0 * RANGE_CELL_M)
@@ -212,7 +200,7 @@ def test_an_islet_of_one_cell_paints_near_by() -> None:
 
 
 def test_rain_and_the_lesser_set_take_paint_away() -> None:
-    land = _sea().land(box(4000.0, -2000.0, 5200.0, 2000.0), _beach(0.0)).model()
+    land = _sea().land(box(4000.0, -2000.0, 5200.0, 2000.0), beach(0.0)).model()
     front = _facing(land, west_m=4000.0)
     typical = _look(land)
     minimum = _look(land, preset=Preset.MINIMUM, pulse=0)

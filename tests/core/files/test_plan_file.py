@@ -20,6 +20,7 @@ from core.geodesy.position import Position
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome
 from core.plan.plan_result import KnownObject, ObjectKind, Override, Role
+from tests.helpers.moved_edge import with_moved_edge
 from tests.helpers.sample_outcome import sample_outcome
 
 SCHEMA = Path(__file__).resolve().parents[3] / "resources" / "schema" / "plan-1.schema.json"
@@ -115,6 +116,18 @@ def test_geojson_has_every_kind_and_closed_rings(outcome: Outcome) -> None:
         if feature["geometry"]["type"] == "Polygon":
             ring = feature["geometry"]["coordinates"][0]
             assert ring[0] == ring[-1]
+
+
+def test_geojson_has_the_painted_edge_at_its_own_place(outcome: Outcome) -> None:
+    points = outcome.land.points
+    features = geojson_document(with_moved_edge(outcome, 1, 0.02))["features"]
+    painted = [f for f in features if f["properties"]["kind"] == "coast_painted"]
+    assert [f["properties"]["leg"] for f in painted] == [2]
+    lines = painted[0]["geometry"]["coordinates"]
+    assert len(lines) == points.is_line_start.sum()
+    places = np.concatenate([np.array(line) for line in lines])
+    assert places[:, 1] == pytest.approx(points.lat_deg + 0.02, abs=1e-6)
+    assert np.mod(places[:, 0] - points.lon_deg + 180.0, 360.0) == pytest.approx(180.0, abs=1e-6)
 
 
 def test_index_table_has_a_row_for_each_line(outcome: Outcome) -> None:
