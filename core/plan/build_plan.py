@@ -27,7 +27,7 @@ from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, ObjectKind, Plan
 from core.plan.range_scales import settings_of
 from core.plan.request import Environment, Request
-from core.plan.rules import DEFAULT_RULES, PlanRules
+from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
 from core.plan.shore import cell_size_m, is_known_low
 from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
@@ -119,6 +119,10 @@ def build_plan(
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=rules,
+                weather=Weather(
+                    sea_state=request.environment.sea_state,
+                    rain_mm_h=request.environment.rain_mm_h,
+                ),
             ),
         )
         legs.append(leg)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from core.coverage.coverage_result import FirstSight, LegCoverage
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
-from core.plan.rules import PlanRules
+from core.plan.rules import PlanRules, Weather
+from core.plan.tune_result import LadderEcho
 from core.plan.wheel_over import ObjectMaker
 from core.ship.ship import Ship
 
@@ -30,3 +31,8 @@ class LegContext:
     tangent_before_m: float
     to_waypoint: str
     rules: PlanRules
+    weather: Weather
+    """That the plan is made for."""
+    ladder_echoes: tuple[LadderEcho, ...] | None = None
+    """What every object in reach shows as from candidate places of the leg; None where it was not
+    worked out, empty where there is no land and no mark."""

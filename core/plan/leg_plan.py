@@ -23,6 +23,7 @@ from core.plan.leg_context import LegContext
 from core.plan.leg_lines import key_in_rows
 from core.plan.leg_margins import leg_margins
 from core.plan.leg_scales import held_objects, spans_and_wheel_over
+from core.plan.leg_setup import with_setup
 from core.plan.leg_survey import LegSurvey
 from core.plan.line_budget import within_budget
 from core.plan.plan_result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
@@ -144,7 +145,7 @@ def plan_leg(
         ),
         blind_conflicts=conflicts,
     )
-    return plan, findings
+    return with_setup(plan, field, context), findings
 
 
 def _worth_telling_m(field: LegField) -> float:

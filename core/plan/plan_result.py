@@ -8,14 +8,9 @@ from core.coverage.coverage_result import FirstSight, Gap
 from core.geodesy.position import Position
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reason:
-    """Why something was chosen: a short code and its numbers, put into words by ``core.words``."""
-
-    code: str
-    values: tuple[tuple[str, float | str], ...] = ()
+from core.plan.reason import Reason as Reason
+from core.plan.setup_result import SetupCard
+from core.plan.tune_result import TuneCheck
 
 
 class ObjectKind(Enum):
@@ -284,6 +279,12 @@ class LegPlan:
     """Every object that could be used, best first, with its reason."""
     blind_conflicts: tuple[BlindConflict, ...] | None = None
     """Objects of the lines in blind sectors; None where no sectors are stated."""
+    setup: SetupCard | None = None
+    """How to set the radar for the leg; a plan always has it."""
+    tune_check: TuneCheck | None = None
+    """Where and with which echoes to see whether the radar is set well."""
+    tune_check_reason: Reason | None = None
+    """Why there is no check, None when there is one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

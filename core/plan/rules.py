@@ -23,6 +23,40 @@ class FixedErrors:
     """Reading the display, as a share of the range scale."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weather:
+    """Sea and rain."""
+
+    sea_state: float
+    """0 to 6; 0 is glassy."""
+    rain_mm_h: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TuneRules:
+    """Figures of the tune check; judgements of ours where no other ground is given."""
+
+    strong_db: float = 20.0
+    """An echo this far over the threshold is seen by any set that works."""
+    medium_db: float = 10.0
+    """From here to strong is medium, below it weak: a set 10 dB down sees 0.56 of its range
+    (fourth-root law, computed) and shows it by the weak echo."""
+    clear_db: float = 3.0
+    """Least margin of a weak echo: more than the field over the sea is in error (1.7 dB at most,
+    handbook 5.6) and a little for the target."""
+    steady_s: float = 180.0
+    """The ship is steady this long after a turn (common practice, no source)."""
+    check_s: float = 180.0
+    """Time that comparing four echoes takes (common practice, no source)."""
+    least_range_ratio: float = 0.1
+    """Nearer than this share of the scale echoes crowd and are too large to tell from clutter."""
+    apart_deg: float = 6.0
+    """Echoes of two steps that bear this much apart are not taken for each other; three times
+    the beam of a small antenna."""
+    apart_ratio: float = 0.08
+    """The same in range, as a share of the scale: half a ring of six."""
+
+
 NO_FIXED_ERRORS = FixedErrors(edge_m=0.0, antenna_m=0.0, chart_m=0.0, display_ratio=0.0)
 """For checks against worked examples that state range and bearing errors alone."""
 
@@ -126,6 +160,15 @@ class PlanRules:
     off_centre_ratio: float = 0.5
     """Off-centring that every radar offers (IMO MSC.64(67) 3.15.2)."""
     fixed_errors: FixedErrors = field(default_factory=FixedErrors)
+    tune: TuneRules = field(default_factory=TuneRules)
+    trail_s: float = 180.0
+    """Trails this long on scales to index on (job.md 14.13; common practice, no source)."""
+    long_trail_s: float = 360.0
+    """The same on longer scales, where an echo moves less over the screen."""
+    s_band_weather: Weather = field(default_factory=lambda: Weather(sea_state=5.0, rain_mm_h=4.0))
+    """From this rain or this sea on S band is used where the ship has it: the lighter of the two
+    rates of rain and the heavier of the two sea states for which makers state what is lost (IMO
+    MSC.192(79), from memory)."""
 
     @property
     def steep_ratio(self) -> float:
