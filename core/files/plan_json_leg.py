@@ -3,6 +3,7 @@
 from typing import Any
 
 from core.coverage.coverage_result import FirstSight, Gap, LegShadow, Moment, ViewpointCoverage
+from core.files.plan_json_setup import setup_document
 from core.files.plan_numbers import (
     NOT_BUILT,
     NOT_IN_VERSION,
@@ -316,8 +317,8 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             leg.wheel_over_reason,
         ),
     }
-    for name in ("must_not_paint", "setup", "tune_checks"):
-        document.update(nullable(name, None, NOT_BUILT))
+    document.update(nullable("must_not_paint", None, NOT_BUILT))
+    document.update(setup_document(leg, timetable))
     conflicts = leg.blind_conflicts
     document.update(
         nullable(

@@ -269,7 +269,7 @@ def _ebl_vrm(whole: _Rows, plan: LegPlan) -> SetupRow:
         Control.EBL_VRM,
         Reason(
             code=codes.SET_EBL_VRM,
-            values=(("range_m", mark.range_m), ("bearing_deg", mark.bearing_deg)),
+            values=(("mark_range_m", mark.range_m), ("mark_bearing_deg", mark.bearing_deg)),
         ),
         Reason(code=codes.WHY_SECOND_MARK, values=(("object", mark.object.id),)),
         is_common_practice=False,

@@ -81,7 +81,7 @@ SET_VECTOR = "relative-vectors"
 WHY_VECTOR = "time-in-hand"
 
 SET_EBL_VRM = "ebl-vrm"
-"""Values: ``range_m``, ``bearing_deg``."""
+"""Values: ``mark_range_m``, ``mark_bearing_deg``."""
 SET_NONE = "not-preset"
 WHY_SECOND_MARK = "second-mark-at-wheel-over"
 """Values: ``object``."""

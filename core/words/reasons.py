@@ -3,11 +3,12 @@
 from collections.abc import Callable, Mapping
 
 from core.plan import reason_codes as codes
-from core.plan.plan_result import Reason
+from core.plan.plan_result import Limit, Reason
 from core.words import quantities
+from core.words.setup_words import SETUP_TEMPLATES
 
 _Values = Mapping[str, float | str]
-_UNITS = ("_mps", "_deg", "_m", "_minutes", "_ratio")
+_UNITS = ("_mps", "_deg", "_mm_h", "_m", "_db", "_minutes", "_ratio")
 
 _KINDS = {
     "islet": "islet",
@@ -41,6 +42,7 @@ TEMPLATES: dict[str, str] = {
     codes.SCALE_FORCED_BY_MARGIN: "holds margin object {object} out to {range}",
     codes.SCALE_LONGEST: "longest scale there is; the look-out distance {distance} is beyond it",
     codes.SCALE_SECOND_RADAR: "longer scan for traffic beside {main_scale} on the main radar",
+    **SETUP_TEMPLATES,
 }
 """Sentence of each code; names in braces are values of the reason without their unit."""
 
@@ -51,8 +53,12 @@ def _words(name: str, value: float | str) -> str:
         return value
     if name in ("tangent_m", "response_m", "limit_m", "cross_m"):
         return quantities.distance(value, 2)
-    if name == "main_scale_m":
+    if name.endswith("scale_m"):
         return quantities.scale(value)
+    if name == "mark_range_m":
+        return quantities.radar_range(value)
+    if name == "mark_bearing_deg":
+        return quantities.course(value)
     if name.endswith(("height_m", "low_m", "_moves_m", "slides_m", "extent_m", "tide_m")):
         return quantities.height(value)
     if name.endswith("_m"):
@@ -61,6 +67,10 @@ def _words(name: str, value: float | str) -> str:
         return f"{abs(value):.0f}°"
     if name.endswith("_mps"):
         return quantities.speed(value)
+    if name.endswith("_mm_h"):
+        return f"{value:g} mm/h"
+    if name.endswith("_db"):
+        return f"{value:.0f} dB"
     if name.endswith("_minutes"):
         return f"{value:.0f} min"
     if name.endswith("_ratio"):
@@ -166,6 +176,41 @@ def _wheel_over(values: _Values) -> str:
     return text
 
 
+def _lay_line(values: _Values) -> dict[str, str]:
+    """An index line as it is laid: side in capitals, range by its scale, margin with its sense."""
+    range_m, scale_m = (_number(values, k) for k in ("cross_index_range_m", "range_scale_m"))
+    words = {
+        "object": str(values["object"]),
+        "side": str(values["side"]).upper(),
+        "limit": "",
+        "index": quantities.index_range(range_m, scale_m),
+        "line": quantities.line_directions(_number(values, "line_bearing_deg")),
+    }
+    if "limit" in values:
+        words["index"] = quantities.margin(range_m, Limit(values["limit"]), scale_m)
+    return words
+
+
+def _limits(values: _Values) -> str:
+    """Between which margins an echo was looked for."""
+    least = _words("least_db", values["least_db"])
+    if "most_db" not in values:
+        return f"more than {least}"
+    return f"{least.removesuffix(' dB')} to {_words('most_db', values['most_db'])}"
+
+
+def _made_of_several(values: _Values) -> dict[str, str]:
+    """Words of a sentence that more than one value goes into, or none."""
+    words = {"cell": ""}
+    if "depth_m" in values:
+        words["cell"] = f"; its echoes are {quantities.height(_number(values, 'depth_m'))} deep"
+    if "least_db" in values:
+        words["limits"] = _limits(values)
+    if "cross_index_range_m" in values:
+        words |= _lay_line(values)
+    return words
+
+
 def sentence(reason: Reason) -> str:
     """A reason in words; a code without a sentence of its own is spelled out with its values."""
     values = dict(reason.values)
@@ -177,7 +222,7 @@ def sentence(reason: Reason) -> str:
     template = TEMPLATES.get(reason.code)
     if template is not None:
         try:
-            return template.format(**words)
+            return template.format(**words | _made_of_several(values))
         except KeyError:
             pass
     plain = reason.code.replace("-", " ").replace("_", " ")

@@ -44,6 +44,7 @@ from tests.helpers.sample_lines import (
     scale_stretch,
     wheel_over_of,
 )
+from tests.helpers.sample_setup import sample_echoes, with_sample_setup
 from tests.helpers.sample_waters import (
     ANTENNA_M,
     LENGTHS_NM,
@@ -142,7 +143,7 @@ def sample_outcome() -> Outcome:
             todo="Confirm each on the chart before use",
         ),
     )
-    legs = (
+    legs: tuple[LegPlan, ...] = (
         _leg_plan(
             passage,
             0,
@@ -207,8 +208,6 @@ def sample_outcome() -> Outcome:
             scales=(scale_stretch(passage.line(2).length_m, 12.0, "look-out"),),
         ),
     )
-    starts = np.cumsum([0.0, *(n * NM_M / SPEED_MPS for n in LENGTHS_NM[:-1])])
-    start = datetime(2026, 3, 14, 5, 0, tzinfo=UTC)
     ship = Ship(
         name="Invented Trader",
         length_m=180.0,
@@ -220,6 +219,17 @@ def sample_outcome() -> Outcome:
         radars=(Radar(name="Main radar", band=Band.X, antenna_above_water_m=ANTENNA_M),),
         invented=True,
     )
+    legs = tuple(
+        with_sample_setup(
+            leg,
+            passage.line(leg.leg_index),
+            ship,
+            sample_echoes(passage.line(0)) if leg.leg_index == 0 else None,
+        )
+        for leg in legs
+    )
+    starts = np.cumsum([0.0, *(n * NM_M / SPEED_MPS for n in LENGTHS_NM[:-1])])
+    start = datetime(2026, 3, 14, 5, 0, tzinfo=UTC)
     request = Request(
         passage=passage,
         ship=ship,
