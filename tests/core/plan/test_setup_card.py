@@ -117,7 +117,8 @@ def test_scales_keep_their_own_reasons_and_stretches() -> None:
     )
     card = card_of(replace(leg, scales=two))
     found = rows(card, Control.SCALE)
-    assert [dict(one.setting.values)["scale_m"] / NM for one in found] == [3.0, 6.0]
+    scales_m = [dict(one.setting.values)["scale_m"] for one in found]
+    assert scales_m == [m_from_nm(3.0), m_from_nm(6.0)]
     assert [one.reason for one in found] == [one.reason for one in two]
     assert [one.from_along_m for one in rows(card, Control.PULSE)] == [0.0, 4000.0]
     # Centred all along is said once.
