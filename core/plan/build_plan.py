@@ -176,7 +176,9 @@ def _fields(
         progress.report(i / len(passage.legs), f"objects in reach, leg {i + 1}")
         line = passage.line(i)
         speed = timetable.leg_speed_mps[i]
-        sight = leg_sight(coverage.legs[i], mark_sight)
+        middle = line.position_at(line.length_m / 2.0)
+        cell = cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg)
+        sight = leg_sight(coverage.legs[i], mark_sight, cell)
         frame, tracks = tracks_of(
             line,
             land,
@@ -188,8 +190,6 @@ def _fields(
             reach_m=reach_m,
             rules=rules,
         )
-        middle = line.position_at(line.length_m / 2.0)
-        cell = cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg)
         fields.append(
             LegField(
                 leg_index=i,

@@ -126,7 +126,9 @@ def index_lines(
                 from_along_m=window[0],
                 to_along_m=window[1],
                 range_scale_m=longest_scale_m(spans, window),
-                uncertainty_m=math.hypot(read_m, tide_error_m(candidate.track.feature, rules)),
+                uncertainty_m=math.hypot(
+                    read_m, tide_error_m(candidate.track.feature, rules), candidate.window.spread_m
+                ),
                 reason=candidate.rank.reason,
                 override=override,
             )

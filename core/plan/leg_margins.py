@@ -46,6 +46,7 @@ def leg_margins(
                 along_m=edge.along_m, cross_m=edge.cross_m, windows=windows, spans=spans
             ),
             tide_error_m(candidate.track.feature, context.rules),
+            candidate.window.spread_m,
         )
         longest_m = max(stop - start for start, stop in windows)
         for window in longer_than(windows, min(longest_m, context.rules.least_window_m)):

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import BoolArray, FloatArray, HoldsArrays, IntArray
+from core.base.arrays import BoolArray, Float32Array, FloatArray, HoldsArrays, IntArray
 from core.coverage.coverage_result import CoastState, LegCoverage, Viewpoint
 from core.plan.feature import Feature
 from core.plan.intervals import Intervals, union
@@ -21,10 +21,14 @@ class FeatureSight(HoldsArrays):
     """How one feature's waterline (n places) stands to the m viewpoints of a leg.
 
     seen, unknown : (m, n) bool arrays
+    inland_m : (m, n) float32
+        How far behind each place its painted edge lies, m; 0 for marks and where only lines of
+        sight were worked out, NaN where it does not paint.
     """
 
     seen: BoolArray
     unknown: BoolArray
+    inland_m: Float32Array
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -32,11 +36,16 @@ class LegSight:
     """Viewpoints of a leg, grouped by their distance along it.
 
     ``node_along_m`` (k,) are the distances, ascending; ``node_of`` (m,) the group of each
-    viewpoint, ``is_on_track`` (m,) whether it is on the planned line.
+    viewpoint, ``is_on_track`` (m,) whether it is on the planned line. ``view_along_m`` and
+    ``view_cross_m`` (m,) are track coordinates of the viewpoints, ``cell_m`` is the longer side
+    of an elevation cell.
     """
 
     coverage: LegCoverage
     mark_sight: MarkSight
+    cell_m: float
+    view_along_m: FloatArray
+    view_cross_m: FloatArray
     node_along_m: FloatArray
     node_of: IntArray
     is_on_track: BoolArray
@@ -47,13 +56,19 @@ class LegSight:
         Where the radar was worked out a place counts that paints, else one in sight.
         """
         views = self.coverage.viewpoints
+        inland_m = np.zeros((len(views), feature.lat_deg.size), dtype=np.float32)
         if feature.mark is not None:
             states = np.array([[self.mark_sight(feature, v.viewpoint)] for v in views])
         else:
             states = np.array([v.shown_state[feature.point_index] for v in views])
-        states = states.reshape(len(views), feature.lat_deg.size)
+            for row, view in zip(inland_m, views, strict=True):
+                if view.paint is not None:
+                    row[:] = view.paint.inland_m[feature.point_index]
+        states = states.reshape(inland_m.shape)
         return FeatureSight(
-            seen=states == CoastState.IN_SIGHT, unknown=states == CoastState.UNKNOWN
+            seen=states == CoastState.IN_SIGHT,
+            unknown=states == CoastState.UNKNOWN,
+            inland_m=inland_m,
         )
 
     def stretches(self, is_seen: BoolArray) -> Intervals:
@@ -102,7 +117,7 @@ class LegSight:
         )
 
 
-def leg_sight(coverage: LegCoverage, mark_sight: MarkSight) -> LegSight:
+def leg_sight(coverage: LegCoverage, mark_sight: MarkSight, cell_m: float) -> LegSight:
     """Group the viewpoints of a leg by their distance along."""
     along = np.array([v.viewpoint.along_m for v in coverage.viewpoints], dtype=np.float64)
     order = np.argsort(along, kind="stable")
@@ -115,6 +130,9 @@ def leg_sight(coverage: LegCoverage, mark_sight: MarkSight) -> LegSight:
     return LegSight(
         coverage=coverage,
         mark_sight=mark_sight,
+        cell_m=cell_m,
+        view_along_m=along,
+        view_cross_m=np.array([v.viewpoint.cross_m for v in coverage.viewpoints], np.float64),
         node_along_m=np.array(nodes, dtype=np.float64),
         node_of=node_of,
         is_on_track=np.array([v.viewpoint.cross_m == 0.0 for v in coverage.viewpoints]),

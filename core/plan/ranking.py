@@ -184,6 +184,13 @@ def _shape(
         small = feature.extent_m < rules.islet_extent_m and feature.kind is not ObjectKind.HEADLAND
         score += 20.0 if small else 12.0
         values.append(("sharp", 1.0))
+    if window.edge.inside_m > 0.0:
+        values.append(("paints_inside_m", window.edge.inside_m))
+    if window.spread_m > terms.limit_m / 2.0:
+        values.append(("paint_spread_m", window.spread_m))
+    if window.spread_m > terms.limit_m:
+        score -= 5.0
+        is_weak = True
     shore_score, shore_values, moves = _shore(feature, terms, rules)
     score += shore_score
     values += shore_values

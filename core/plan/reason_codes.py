@@ -14,6 +14,8 @@ INDEX_OBJECT = "index-object"
 ``cross_m``          distance off the track
 ``abeam_m``          along the leg where it comes abeam; only if within the leg
 ``extent_m``         how broad the object is
+``paints_inside_m``  how far inside the charted coast its edge paints, where cells can tell
+``paint_spread_m``   how much farther off it paints at the worst in its window, when that matters
 ``slope``            steepness of the shore at its edge, rise over run
 ``steep_to``         1 when the cells bear out that the tide hardly moves its edge
 ``shore_unknown``    1 when heights and cells cannot tell how its shore rises
@@ -49,8 +51,9 @@ MARGIN = "danger-limit"
 
 WHEEL_OVER_LINE = "near-wheel-over"
 """Why an object carries the wheel-over line. Values: ``range_m`` at the wheel-over,
-``inside`` 1 if it lies on the inside of the turn else 0, ``new_leg_cross_m`` (> 0) and
-``other_side`` 1 if the line has the object on the other side than the new leg has."""
+``inside`` 1 if it lies on the inside of the turn else 0, ``new_leg_cross_m`` (> 0),
+``other_side`` 1 if the line has the object on the other side than the new leg has, and
+``paints_inside_m`` as above."""
 
 TURN_BY_LINE = "line-parallel-to-new-course"
 """Method of a wheel-over. Values: ``tangent_m``, ``response_m``."""

@@ -16,6 +16,7 @@ from core.plan.error_budget import ErrorBudget
 from core.plan.feature import Feature
 from core.plan.intervals import Interval, Intervals, difference, intersection, length_m, union
 from core.plan.leg_sight import FeatureSight, LegSight
+from core.plan.painted_waterline import PaintedWaterline, painted_places, painted_waterline
 from core.plan.plan_result import Edge
 from core.plan.rules import PlanRules
 from core.plan.screen import Screen
@@ -60,6 +61,8 @@ class EdgePoint:
     edge: Edge
     along_m: float
     cross_m: float
+    inside_m: float = 0.0
+    """How far inside the charted coast it paints, m; 0 where that cannot be told from 0."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +71,8 @@ class UsableWindow:
 
     edge: EdgePoint
     windows: Intervals
+    spread_m: float
+    """How much farther off the track than the edge it paints at the worst within the window, m."""
     geometric_m: float
     """Length of the window by error and screen alone."""
     masked_m: float
@@ -136,18 +141,19 @@ def track_window(
     """The edge point and the windows of a feature on a leg, or None if it is nowhere usable.
 
     The edge point is the point of the waterline of least cross-track distance that is in sight
-    from a viewpoint on the track within the window. The window depends on the edge and the edge
-    on the window, so both are worked out in turn until they agree. ``sectors`` are the blind
-    sectors of the radar in use.
+    from a viewpoint on the track within the window, where the radar was worked out that of the
+    painted waterline. The window depends on the edge and the edge on the window, so both are
+    worked out in turn until they agree. ``sectors`` are the blind sectors of the radar in use.
     """
     seen_from = legs.on_track_within(spans[0].from_along_m, spans[-1].to_along_m)
     edge: EdgePoint | None = None
+    number = 0
     shown: Intervals = ()
     for _ in range(_MOST_EDGE_STEPS):
-        chosen = _edge_number(track, seen_from)
-        if chosen is None:
+        found = _edge_point(track, legs, seen_from, rules)
+        if found is None:
             return None
-        point = _edge_point(track, chosen, rules)
+        point, number = found
         if point == edge:
             break
         edge = point
@@ -162,13 +168,15 @@ def track_window(
             seen_from |= legs.on_track_within(*part)
     if edge is None:
         return None
-    in_sight = intersection(shown, legs.stretches(edge_seen(track, edge, near_m)))
+    in_sight = intersection(shown, legs.stretches(edge_seen(track, edge, number, near_m)))
     blind = blind_spans(
         along_m=edge.along_m, cross_m=edge.cross_m, sectors=sectors, within=in_sight
     )
+    windows = difference(in_sight, blinded(blind))
     return UsableWindow(
         edge=edge,
-        windows=difference(in_sight, blinded(blind)),
+        windows=windows,
+        spread_m=_spread_m(track, legs, edge, windows),
         geometric_m=length_m(shown),
         masked_m=length_m(shown) - length_m(in_sight),
         blind=blind,
@@ -202,41 +210,77 @@ def edge_kind(feature: Feature, rules: PlanRules) -> Edge:
     return Edge.TIP if feature.rounding_m <= sharpest else Edge.TANGENT
 
 
-def _edge_number(track: FeatureTrack, seen_from: BoolArray) -> int | None:
-    """Number of the waterline point of least distance off that any of the viewpoints sees."""
-    seen = track.sight.seen[seen_from].any(axis=0)
-    if not seen.any():
-        return None
-    off = np.where(seen, np.abs(track.cross_m), np.inf)
-    return int(np.argmin(off))
-
-
-def _edge_point(track: FeatureTrack, number: int, rules: PlanRules) -> EdgePoint:
+def _edge_point(
+    track: FeatureTrack, legs: LegSight, views: BoolArray, rules: PlanRules
+) -> tuple[EdgePoint, int] | None:
+    """The edge point as any of the viewpoints sees it, and the number of its waterline point."""
     feature = track.feature
+    painted = _painted(track, legs, views)
+    if not painted.views.size:
+        return None
+    is_inside = painted.is_inside
+    cross = np.where(is_inside, painted.cross_m, track.cross_m)
+    off = np.where(np.isnan(painted.cross_m), np.inf, np.abs(cross))
+    number = int(np.argmin(off.min(axis=0)))
+    row = int(np.argmin(off[:, number]))
     kind = edge_kind(feature, rules)
-    if kind is Edge.POSITION and feature.lat_deg.size > 1:
+    if kind is Edge.POSITION:
         lon0 = float(feature.lon_deg[0])
         lon = lon0 + np.mod(feature.lon_deg - lon0 + 180.0, 360.0) - 180.0
-        return EdgePoint(
+        point = EdgePoint(
             position=Position(lat_deg=float(np.mean(feature.lat_deg)), lon_deg=float(np.mean(lon))),
             edge=kind,
             along_m=float(np.mean(track.along_m)),
             cross_m=float(np.mean(track.cross_m)),
         )
-    return EdgePoint(
-        position=Position(
-            lat_deg=float(feature.lat_deg[number]), lon_deg=float(feature.lon_deg[number])
-        ),
+        return point, number
+    if not is_inside[row, number]:
+        point = EdgePoint(
+            position=Position(
+                lat_deg=float(feature.lat_deg[number]), lon_deg=float(feature.lon_deg[number])
+            ),
+            edge=kind,
+            along_m=float(track.along_m[number]),
+            cross_m=float(track.cross_m[number]),
+        )
+        return point, number
+    lat, lon, inside_m = painted_places(feature, track.sight, legs, int(painted.views[row]))
+    point = EdgePoint(
+        position=Position(lat_deg=float(lat[number]), lon_deg=float(lon[number])),
         edge=kind,
-        along_m=float(track.along_m[number]),
-        cross_m=float(track.cross_m[number]),
+        along_m=float(painted.along_m[row, number]),
+        cross_m=float(painted.cross_m[row, number]),
+        inside_m=float(inside_m[number]),
+    )
+    return point, number
+
+
+def _painted(track: FeatureTrack, legs: LegSight, views: BoolArray) -> PaintedWaterline:
+    return painted_waterline(
+        track.sight, legs, along_m=track.along_m, cross_m=track.cross_m, views=views
     )
 
 
-def edge_seen(track: FeatureTrack, edge: EdgePoint, near_m: float) -> BoolArray:
-    """For each viewpoint, whether the waterline within a distance of the edge is in sight."""
-    distance = np.hypot(track.along_m - edge.along_m, track.cross_m - edge.cross_m)
-    near = distance <= max(near_m, float(distance.min()) + 1.0)
+def _spread_m(track: FeatureTrack, legs: LegSight, edge: EdgePoint, windows: Intervals) -> float:
+    """How much farther off than the edge point the object paints over its windows, m."""
+    if edge.edge is Edge.POSITION:
+        return 0.0
+    views = np.zeros(legs.is_on_track.shape, dtype=np.bool_)
+    for part in windows:
+        views |= legs.on_track_within(*part)
+    reach_m = _painted(track, legs, views).reach_m()
+    return max(float(np.max(reach_m, initial=0.0)) - abs(edge.cross_m), 0.0)
+
+
+def edge_seen(track: FeatureTrack, edge: EdgePoint, number: int, near_m: float) -> BoolArray:
+    """For each viewpoint, whether the waterline within a distance of the edge is in sight.
+
+    ``number`` is that of the edge's waterline point.
+    """
+    distance = np.hypot(
+        track.along_m - track.along_m[number], track.cross_m - track.cross_m[number]
+    )
+    near = distance <= near_m
     if edge.edge is Edge.POSITION:
         near = np.ones(distance.shape, dtype=np.bool_)
     return np.asarray(track.sight.seen[:, near].any(axis=1))

@@ -88,7 +88,7 @@ def _method(turn: Turn, rules: PlanRules) -> Reason:
 
 def _line(site: WheelOverSite, choice: LineChoice, make_object: ObjectMaker) -> IndexLine:
     turn = site.turn
-    cross = choice.edge.cross_m
+    cross, inside_m = choice.edge.cross_m, choice.edge.inside_m
     new_leg_cross = cross + math.copysign(turn.wheel_over_offset_m, turn.alteration_deg)
     if site.new_line is not None:
         _along, new_cross = site.new_line.track_coordinates(
@@ -114,6 +114,7 @@ def _line(site: WheelOverSite, choice: LineChoice, make_object: ObjectMaker) -> 
                 ("inside", float(math.copysign(1.0, turn.alteration_deg) * new_leg_cross > 0.0)),
                 ("new_leg_cross_m", abs(new_leg_cross)),
                 ("other_side", float(new_leg_cross * cross < 0.0)),
+                *((("paints_inside_m", inside_m),) if inside_m > 0.0 else ()),
             ),
         ),
     )

@@ -71,20 +71,20 @@ def _second_choice(site: WheelOverSite, track: FeatureTrack) -> SecondChoice | N
     if not feature.is_fixed or not seen.any():
         return None
     here = site.position
+    lat, lon, inside_m = site.painted_here(track)
     distance, bearing, _final = geodesic.inverse(
         from_lat_deg=here.lat_deg,
         from_lon_deg=here.lon_deg,
-        to_lat_deg=feature.lat_deg,
-        to_lon_deg=feature.lon_deg,
+        to_lat_deg=lat,
+        to_lon_deg=lon,
     )
     number = int(np.argmin(np.where(seen, distance, np.inf)))
     edge = EdgePoint(
-        position=Position(
-            lat_deg=float(feature.lat_deg[number]), lon_deg=float(feature.lon_deg[number])
-        ),
+        position=Position(lat_deg=float(lat[number]), lon_deg=float(lon[number])),
         edge=edge_kind(feature, site.rules),
         along_m=float(track.along_m[number]),
         cross_m=float(track.cross_m[number]),
+        inside_m=float(inside_m[number]),
     )
     if not _is_readable(site, track, along_m=edge.along_m, cross_m=edge.cross_m):
         return None
@@ -125,18 +125,19 @@ def _line_choice(site: WheelOverSite, track: FeatureTrack, through: LegLine) -> 
     if not feature.is_fixed or not seen.any():
         return None
     kind = edge_kind(feature, rules)
-    along, cross = through.track_coordinates(feature.lat_deg, feature.lon_deg)
     if kind is Edge.POSITION:
+        along, cross = through.track_coordinates(feature.lat_deg, feature.lon_deg)
         edge = _middle(track, along_m=float(np.mean(along)), cross_m=float(np.mean(cross)))
     else:
+        lat, lon, inside_m = site.painted_here(track)
+        along, cross = through.track_coordinates(lat, lon)
         number = int(np.argmin(np.where(seen, np.abs(cross), np.inf)))
         edge = EdgePoint(
-            position=Position(
-                lat_deg=float(feature.lat_deg[number]), lon_deg=float(feature.lon_deg[number])
-            ),
+            position=Position(lat_deg=float(lat[number]), lon_deg=float(lon[number])),
             edge=kind,
             along_m=float(along[number]),
             cross_m=float(cross[number]),
+            inside_m=float(inside_m[number]),
         )
     if abs(edge.cross_m) < rules.least_cross_m:
         return None

@@ -4,15 +4,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import BoolArray
+from core.base.arrays import BoolArray, FloatArray
 from core.geodesy import rhumb
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 from core.passage.turn import Turn
 from core.plan.leg_sight import LegSight
+from core.plan.painted_waterline import painted_places
 from core.plan.rules import PlanRules
 from core.plan.turn_plan import TurnPlan
-from core.plan.usable_window import Setting
+from core.plan.usable_window import FeatureTrack, Setting
 from core.ship.ship import BlindSector
 
 _LINE_LENGTH_M = 18_520.0
@@ -64,8 +65,17 @@ class WheelOverSite:
 
     def seen_here(self, seen: BoolArray) -> BoolArray:
         """Places of a waterline in sight from all viewpoints either side of the wheel-over."""
+        return np.asarray(seen[self._beside()].all(axis=0))
+
+    def painted_here(self, track: FeatureTrack) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """``painted_places`` of a waterline from the nearest viewpoint on the track."""
+        off = np.abs(self.sight.view_along_m - self.turn_plan.end_m)
+        off[~(self._beside() & self.sight.is_on_track)] = np.inf
+        return painted_places(track.feature, track.sight, self.sight, int(np.argmin(off)))
+
+    def _beside(self) -> BoolArray:
+        """Viewpoints either side of the wheel-over."""
         nodes = self.sight.node_along_m
         after = int(np.searchsorted(nodes, self.turn_plan.end_m - 1.0))
         beside = {min(after, nodes.size - 1), max(after - 1, 0)}
-        chosen = np.isin(self.sight.node_of, list(beside))
-        return np.asarray(seen[chosen].all(axis=0))
+        return np.asarray(np.isin(self.sight.node_of, list(beside)))

@@ -96,6 +96,11 @@ def _tidal_range(values: _Values) -> str:
     return f"range {quantities.fine_height(_number(values, 'tide_m'))}{assumed}"
 
 
+def _paints_inside(values: _Values) -> str:
+    inside = quantities.edge_movement(_number(values, "paints_inside_m"))
+    return f"its edge paints {inside} inside the charted coast"
+
+
 _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ("chosen", lambda _v: "chosen by the officer"),
     (
@@ -109,6 +114,14 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ("abeam_m", lambda _v: "comes abeam"),
     ("sharp", lambda _v: "sharp edge"),
     ("steep_to", lambda _v: "steep-to"),
+    ("paints_inside_m", _paints_inside),
+    (
+        "paint_spread_m",
+        lambda v: (
+            f"paints {quantities.edge_movement(_number(v, 'paint_spread_m'))} farther off "
+            "within its window"
+        ),
+    ),
     ("slope", lambda v: "" if "steep_to" in v else f"slope {_number(v, 'slope'):.2f}"),
     ("shore_unknown", lambda _v: "slope of its shore not known"),
     (
@@ -173,6 +186,8 @@ def _wheel_over(values: _Values) -> str:
     text = f"near the wheel-over ({_words('range_m', values['range_m'])}), {inside} of the turn"
     if values.get("other_side"):
         text += "; on the other side of this line than on the new leg"
+    if "paints_inside_m" in values:
+        text += f"; {_paints_inside(values)}"
     return text
 
 

@@ -40,7 +40,12 @@ def feature(**changes: object) -> Feature:
 
 
 def window(
-    cross_nm: float = 1.0, *, edge: Edge = Edge.NEAR_SIDE, masked_nm: float = 0.0
+    cross_nm: float = 1.0,
+    *,
+    edge: Edge = Edge.NEAR_SIDE,
+    masked_nm: float = 0.0,
+    inside_m: float = 0.0,
+    spread_m: float = 0.0,
 ) -> UsableWindow:
     return UsableWindow(
         edge=EdgePoint(
@@ -48,7 +53,9 @@ def window(
             edge=edge,
             along_m=5.0 * NM,
             cross_m=cross_nm * NM,
+            inside_m=inside_m,
         ),
+        spread_m=spread_m,
         windows=((2.0 * NM, 8.0 * NM),),
         geometric_m=(6.0 + masked_nm) * NM,
         masked_m=masked_nm * NM,
@@ -100,6 +107,7 @@ def test_a_steep_lone_islet_a_mile_off_is_good_and_says_why() -> None:
         (feature(), window(masked_nm=8.0), "masked_ratio"),
         (feature(), window(0.15), "in_corridor"),
         (feature(), window(0.25), "near_m"),
+        (feature(), window(spread_m=186.0), "paint_spread_m"),
     ],
 )
 def test_what_must_never_come_first_is_weak_and_says_why(
@@ -133,6 +141,18 @@ def test_an_edge_may_move_as_far_as_the_error_limit() -> None:
         assert is_weak is weak
         assert values["tide_moves_m"] == pytest.approx(4.0 / slope)
         assert (values["tide_m"], values["tide_assumed"]) == (4.0, 1.0)
+
+
+def test_where_the_edge_paints_is_said_and_how_far_it_wanders_when_that_matters() -> None:
+    # Half of the limit of 185.2 m is 92.6 m.
+    _score, is_weak, values = rank_of(feature(), window(inside_m=80.0, spread_m=92.0))
+    assert not is_weak
+    assert values["paints_inside_m"] == 80.0
+    assert "paint_spread_m" not in values
+    _score, is_weak, values = rank_of(feature(), window(spread_m=93.0))
+    assert not is_weak
+    assert values["paint_spread_m"] == 93.0
+    assert "paints_inside_m" not in values
 
 
 def test_a_shore_that_cells_cannot_show_is_neither_praised_nor_condemned() -> None:

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from core.base.arrays import BoolArray
+from core.base.arrays import BoolArray, Float32Array
 from core.coverage.coverage_result import CoastState, LegCoverage, Viewpoint, ViewpointCoverage
 from core.geodesy.position import Position
 from core.plan.error_budget import ErrorBudget
@@ -16,6 +16,7 @@ from core.plan.usable_window import (
     FeatureTrack,
     ScaleSpan,
     Setting,
+    UsableWindow,
     geometric_window,
     geometric_windows,
     greatest_error_m,
@@ -118,7 +119,7 @@ def viewpoints(*places: tuple[float, float]) -> LegCoverage:
 
 def on_track(count: int) -> LegSight:
     coverage = viewpoints(*((float(i), 0.0) for i in range(count)))
-    return leg_sight(coverage, lambda _feature, _view: CoastState.HIDDEN)
+    return leg_sight(coverage, lambda _feature, _view: CoastState.HIDDEN, 30.0)
 
 
 def test_sight_is_granted_only_between_places_that_both_see() -> None:
@@ -129,7 +130,7 @@ def test_sight_is_granted_only_between_places_that_both_see() -> None:
 
 def test_corridor_edges_must_see_as_well() -> None:
     coverage = viewpoints((0.0, 0.0), (1.0, -185.0), (1.0, 0.0), (1.0, 185.0), (2.0, 0.0))
-    sight = leg_sight(coverage, lambda _feature, _view: CoastState.HIDDEN)
+    sight = leg_sight(coverage, lambda _feature, _view: CoastState.HIDDEN, 30.0)
     all_see = np.ones(5, dtype=np.bool_)
     assert sight.stretches(all_see) == ((0.0, 2.0 * NM),)
     one_edge_blind = all_see.copy()
@@ -137,7 +138,12 @@ def test_corridor_edges_must_see_as_well() -> None:
     assert sight.stretches(one_edge_blind) == ()
 
 
-def track_of(points: list[tuple[float, float]], seen: BoolArray, extent_m: float) -> FeatureTrack:
+def track_of(
+    points: list[tuple[float, float]],
+    seen: BoolArray,
+    extent_m: float,
+    inland_m: Float32Array | None = None,
+) -> FeatureTrack:
     """A feature with waterline points at (along NM, cross NM)."""
     along = np.array([p[0] for p in points]) * NM
     cross = np.array([p[1] for p in points]) * NM
@@ -157,7 +163,11 @@ def track_of(points: list[tuple[float, float]], seen: BoolArray, extent_m: float
         feature=feature,
         along_m=along,
         cross_m=cross,
-        sight=FeatureSight(seen=seen, unknown=np.zeros_like(seen)),
+        sight=FeatureSight(
+            seen=seen,
+            unknown=np.zeros_like(seen),
+            inland_m=np.zeros(seen.shape, np.float32) if inland_m is None else inland_m,
+        ),
     )
 
 
@@ -213,3 +223,68 @@ def test_an_object_never_in_sight_has_no_window() -> None:
         )
         is None
     )
+
+
+def _paints(inland_m: Float32Array, *points: tuple[float, float]) -> UsableWindow:
+    track = track_of([*points], np.isfinite(inland_m), 800.0, inland_m)
+    window = track_window(
+        track, on_track(11), spans=uniform(setting(6.0), 10.0), near_m=100.0, rules=DEFAULT_RULES
+    )
+    assert window is not None
+    return window
+
+
+def test_the_edge_is_the_painted_one_where_that_lies_more_than_half_a_cell_inside() -> None:
+    # The coast is 1 NM off, abeam at 5 NM; from every mile of the leg it paints 80 m behind. On
+    # the 6 NM scale all of the leg is in the window. From either end, 5 NM before or after abeam,
+    # 80 m behind is 80 / sqrt(26) = 15.7 m farther off the track and 78.4 m farther along: the
+    # least. Abeam it is all of the 80 m, so it paints up to 64.3 m farther off than the edge.
+    window = _paints(np.full((11, 1), 80.0, np.float32), (5.0, 1.0))
+    assert window.edge.cross_m == pytest.approx(NM + 15.69, abs=0.01)
+    assert window.edge.along_m == pytest.approx(5.0 * NM + 78.45, abs=0.01)
+    assert window.edge.inside_m == pytest.approx(80.0)
+    assert window.spread_m == pytest.approx(80.0 - 15.69, abs=0.01)
+
+
+def test_less_than_half_a_cell_inside_the_edge_stays_and_the_error_grows() -> None:
+    # Half of 30 m.
+    window = _paints(np.full((11, 1), 14.0, np.float32), (5.0, 1.0))
+    assert window.edge.cross_m == NM
+    assert window.edge.inside_m == 0.0
+    assert window.spread_m == pytest.approx(14.0)
+
+
+def test_an_edge_that_paints_at_the_waterline_from_anywhere_stays_there() -> None:
+    inland_m = np.full((11, 1), 60.0, np.float32)
+    inland_m[2] = 0.0
+    window = _paints(inland_m, (5.0, 1.0))
+    assert (window.edge.cross_m, window.edge.inside_m) == (NM, 0.0)
+    assert window.spread_m == pytest.approx(60.0)
+    steady = _paints(np.zeros((11, 1), np.float32), (5.0, 1.0))
+    assert steady.spread_m == 0.0
+    assert steady.windows == window.windows
+
+
+def test_of_two_places_the_one_that_paints_nearer_is_the_edge() -> None:
+    # The nearer one paints 90 m behind and from abeam alone, the other at the waterline.
+    inland_m = np.full((11, 2), np.nan, np.float32)
+    inland_m[:, 1] = 0.0
+    inland_m[5, 0] = 90.0
+    window = _paints(inland_m, (5.0, 1.0), (5.03, 1.03))
+    assert window.edge.cross_m == pytest.approx(1.03 * NM)
+    assert window.spread_m == 0.0
+
+
+def test_what_counts_by_its_position_is_not_moved() -> None:
+    track = track_of(
+        [(5.0, 1.00), (5.0, 1.04)],
+        np.ones((11, 2), dtype=np.bool_),
+        0.04 * NM,
+        np.full((11, 2), 60.0, np.float32),
+    )
+    window = track_window(
+        track, on_track(11), spans=uniform(setting(6.0), 10.0), near_m=100.0, rules=DEFAULT_RULES
+    )
+    assert window is not None
+    assert window.edge.cross_m / NM == pytest.approx(1.02)
+    assert (window.edge.inside_m, window.spread_m) == (0.0, 0.0)
