@@ -11,12 +11,13 @@ from core.base.progress import Progress, Span
 from core.files.detect_json import detection_json, table_json
 from core.files.known_objects_json import read_known_objects
 from core.files.project import Options, Project, is_project, read_project
-from core.files.writing import check_writable
+from core.files.writing import check_writable, write_atomic
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_project
 from core.jobs.detect import detect, detect_table
 from core.jobs.inspect_data import inspect_paths
 from core.jobs.make_request import check_options, environment_of, make_request
+from core.jobs.picture_place import check_picture_words, picture_place
 from core.jobs.plan_passage import plan_passage
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
@@ -108,6 +109,24 @@ def _sweep(arguments: Arguments, progress: Progress) -> int:
     return 0
 
 
+def _picture(arguments: Arguments, progress: Progress) -> int:
+    from app.paint.palette import DAY, NIGHT
+    from app.paint.picture_paint import picture_png
+
+    words = arguments.picture
+    if arguments.output is None:
+        raise InputError("an output is needed", todo="Give -o")
+    check_picture_words(words)
+    check_writable([arguments.output])
+    made = picture_place(words, Span(progress, 0.0, 0.95))
+    png = picture_png(made.picture, made.caption, NIGHT if words.is_night else DAY)
+    write_atomic(arguments.output, png)
+    if not arguments.is_quiet:
+        for finding in made.findings:
+            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+    return 0
+
+
 def _detect(arguments: Arguments) -> int:
     words = arguments.detect
     if words.is_table:
@@ -179,6 +198,8 @@ def run_command(arguments: Arguments, progress: Progress) -> int:
         return _plan(arguments, progress)
     if arguments.command == "sweep":
         return _sweep(arguments, progress)
+    if arguments.command == "picture":
+        return _picture(arguments, progress)
     if arguments.command == "detect":
         return _detect(arguments)
     if arguments.command == "inspect":

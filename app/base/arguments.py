@@ -1,20 +1,19 @@
 """The words of the command line: one table of commands and options."""
 
 import argparse
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
 from pathlib import Path
 
+from app.base.option_types import KNOTS, METRES, MILES, number, place, time
+from app.base.picture_arguments import add_picture, picture_words
 from core import __version__
-from core.base.units import m_from_nm, mps_from_kn
-from core.files.angle_text import position_in_text
 from core.files.project import Options
 from core.geodesy.position import Position
 from core.jobs.detect_request import DetectWords
+from core.jobs.picture_request import PictureWords
 
-COMMANDS = ("plan", "sweep", "detect", "inspect", "convert", "demo")
+COMMANDS = ("plan", "sweep", "picture", "detect", "inspect", "convert", "demo")
 _ABOUT = (
     "Works out, leg by leg, what land is in radar line of sight along a planned passage, and from "
     "it index lines, wheel-over marks and range scales, printed as leg sheets. A planning aid "
@@ -50,42 +49,7 @@ class Arguments:
     is_json: bool = False
     """``inspect --json``, ``detect --json``: the answer as JSON on standard output."""
     detect: DetectWords = field(default_factory=DetectWords)
-
-
-def _number(text: str) -> float:
-    value = float(text.replace(",", "."))
-    if not math.isfinite(value):
-        raise ValueError(text)
-    return value
-
-
-def _with_unit(scale: Callable[[float], float]) -> Callable[[str], float]:
-    def convert(text: str) -> float:
-        return scale(_number(text))
-
-    convert.__name__ = "number"
-    return convert
-
-
-def _time(text: str) -> datetime:
-    moment = datetime.fromisoformat(text)
-    return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
-
-
-_time.__name__ = "ISO time"
-_number.__name__ = "number"
-
-
-def _position(text: str) -> Position:
-    written = position_in_text(text)
-    return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
-
-
-_position.__name__ = "position"
-
-_METRES = _number
-_MILES = _with_unit(m_from_nm)
-_KNOTS = _with_unit(mps_from_kn)
+    picture: PictureWords = field(default_factory=PictureWords)
 
 
 def _add_quiet(parser: argparse.ArgumentParser) -> None:
@@ -106,12 +70,12 @@ def _add_land(parser: argparse.ArgumentParser, *, is_required: bool) -> None:
 
 def _add_environment(parser: argparse.ArgumentParser) -> None:
     add = parser.add_argument
-    add("--antenna", type=_METRES, metavar="M", help="antenna height above the water now, m")
-    add("--tide", type=_METRES, metavar="M", help="height of tide above chart datum, m")
-    add("--msl", type=_METRES, metavar="M", help="mean sea level above chart datum, m")
-    add("--refraction", type=_number, metavar="K", help="refraction factor k (4/3 unless given)")
-    add("--height-error", type=_METRES, metavar="M", help="error of heights, 95 %%, m (5)")
-    add("--radius", type=_MILES, metavar="NM", help="sweep radius, NM")
+    add("--antenna", type=METRES, metavar="M", help="antenna height above the water now, m")
+    add("--tide", type=METRES, metavar="M", help="height of tide above chart datum, m")
+    add("--msl", type=METRES, metavar="M", help="mean sea level above chart datum, m")
+    add("--refraction", type=number, metavar="K", help="refraction factor k (4/3 unless given)")
+    add("--height-error", type=METRES, metavar="M", help="error of heights, 95 %%, m (5)")
+    add("--radius", type=MILES, metavar="NM", help="sweep radius, NM")
 
 
 def _add_detect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -120,20 +84,20 @@ def _add_detect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
     )
     add = detect.add_argument
     add("--band", choices=("X", "S"), help="band of the radar")
-    add("--antenna", type=_METRES, metavar="M", help="antenna height above the water, m")
-    add("--rcs", type=_number, metavar="M2", help="radar cross-section of the target, m2")
-    add("--target-height", type=_METRES, metavar="M", help="height of the target, m")
+    add("--antenna", type=METRES, metavar="M", help="antenna height above the water, m")
+    add("--rcs", type=number, metavar="M2", help="radar cross-section of the target, m2")
+    add("--target-height", type=METRES, metavar="M", help="height of the target, m")
     add(
         "--extended",
         action="store_true",
         help="the echo comes evenly from 0 to that height, as a ship's",
     )
-    add("--shore-height", type=_METRES, metavar="M", help="instead: a shoreline of a height, m")
+    add("--shore-height", type=METRES, metavar="M", help="instead: a shoreline of a height, m")
     add("--preset", metavar="NAME", help="«minimum standard» (default) or «typical»")
-    add("--sea-state", type=_number, metavar="N", help="sea state, 0 to 6 (0)")
-    add("--rain", type=_number, metavar="MM_H", help="rain everywhere, mm/h (0)")
-    add("--refraction", type=_number, metavar="K", help="refraction factor k (4/3)")
-    add("--scale", type=_MILES, metavar="NM", help="range scale, for its pulse (the long pulse)")
+    add("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
+    add("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
+    add("--refraction", type=number, metavar="K", help="refraction factor k (4/3)")
+    add("--scale", type=MILES, metavar="NM", help="range scale, for its pulse (the long pulse)")
     add(
         "--swerling",
         type=int,
@@ -187,17 +151,17 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument(
         "--letters", type=Path, metavar="FILE", help="earlier plan (JSON) whose letters to keep"
     )
-    plan.add_argument("--etd", type=_time, metavar="ISO", help="start time, UTC unless it says so")
-    plan.add_argument("--speed", type=_KNOTS, metavar="KN", help="speed over the ground, kn")
-    plan.add_argument("--corridor", type=_MILES, metavar="NM", help="corridor where none is given")
-    plan.add_argument("--sea-state", type=_number, metavar="N", help="sea state, 0 to 6 (0)")
-    plan.add_argument("--rain", type=_number, metavar="MM_H", help="rain everywhere, mm/h (0)")
+    plan.add_argument("--etd", type=time, metavar="ISO", help="start time, UTC unless it says so")
+    plan.add_argument("--speed", type=KNOTS, metavar="KN", help="speed over the ground, kn")
+    plan.add_argument("--corridor", type=MILES, metavar="NM", help="corridor where none is given")
+    plan.add_argument("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
+    plan.add_argument("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
     plan.add_argument(
-        "--tidal-range", type=_METRES, metavar="M", help="low to high water, moves shores, m (4)"
+        "--tidal-range", type=METRES, metavar="M", help="low to high water, moves shores, m (4)"
     )
-    plan.add_argument("--craft", type=_METRES, metavar="M", help="craft height for hidden water, m")
+    plan.add_argument("--craft", type=METRES, metavar="M", help="craft height for hidden water, m")
     plan.add_argument(
-        "--land-height", type=_METRES, metavar="M", help="height to assume for land without any"
+        "--land-height", type=METRES, metavar="M", help="height to assume for land without any"
     )
     _add_environment(plan)
     for name, what in (
@@ -211,12 +175,19 @@ def _parser() -> argparse.ArgumentParser:
 
     sweep = commands.add_parser("sweep", help="what one place has in line of sight, as a raster")
     _add_land(sweep, is_required=True)
-    sweep.add_argument("--at", type=_position, required=True, metavar="LAT,LON")
-    sweep.add_argument("--target-height", type=_METRES, default=0.0, metavar="M")
+    sweep.add_argument("--at", type=place, required=True, metavar="LAT,LON")
+    sweep.add_argument("--target-height", type=METRES, default=0.0, metavar="M")
     sweep.add_argument("--setting", choices=("exact", "planning"), default="exact")
     _add_environment(sweep)
     sweep.add_argument("-o", "--output", type=Path, required=True, metavar="OUT.tif")
     _add_quiet(sweep)
+
+    picture = commands.add_parser(
+        "picture", help="the picture a radar is expected to show at a place, well set or not"
+    )
+    _add_land(picture, is_required=True)
+    add_picture(picture)
+    _add_quiet(picture)
 
     _add_detect(commands)
 
@@ -275,6 +246,13 @@ def parse(argv: Sequence[str]) -> Arguments:
             is_quiet=given.quiet,
             is_json=given.json,
             detect=_detect_words(given),
+        )
+    if given.command == "picture":
+        return Arguments(
+            command="picture",
+            is_quiet=given.quiet,
+            output=given.output,
+            picture=picture_words(given),
         )
     options = Options(
         tide_m=getattr(given, "tide", None),

@@ -21,7 +21,8 @@ _LARGEST_RADIUS_M = 100.0 * NAUTICAL_MILE_M
 _PADDING_DEG = 0.01
 
 
-def _box_round(position: Position, radius_m: float) -> Bounds:
+def box_round(position: Position, radius_m: float) -> Bounds:
+    """The box that holds a circle round a place, and a little more."""
     lat, lon, _course = geodesic.direct(
         lat_deg=position.lat_deg,
         lon_deg=position.lon_deg,
@@ -102,7 +103,7 @@ def sweep_area(
     check_writable((target,))
     land = load_land(
         land_paths,
-        bounds=_box_round(position, radius_m),
+        bounds=box_round(position, radius_m),
         water_level_m=water_level_m,
         height_error_m=height_error_m,
         coast_height_m=None,

@@ -1,0 +1,194 @@
+"""The expected picture in words: controls, rows, what was picked, and the caption of a picture."""
+
+import math
+from collections.abc import Sequence
+
+from core.land.sources import DataSource
+from core.picture.controls import Controls
+from core.picture.display_chain import Paint
+from core.picture.echo_rows import EchoKind, EchoRow
+from core.picture.expected_picture import Picture
+from core.picture.pick_echo import Picked
+from core.words.detect_words import PRESET_TITLES
+from core.words.messages import Say
+from core.words.quantities import (
+    DASH,
+    course,
+    fine_height,
+    position,
+    radar_range,
+    refraction,
+    scale,
+)
+
+CONTROL_TITLES = {
+    "gain_db": "Gain",
+    "mistuning_db": "Tuning",
+    "sea_clutter": "Sea clutter",
+    "rain_clutter": "Rain clutter",
+    "interference_rejection": "Interference rejection",
+    "echo_stretch": "Echo stretch",
+    "pulse": "Pulse",
+}
+"""Controls under their trade names."""
+
+TAKEN_BY = {
+    "gain_db": "too little gain",
+    "mistuning_db": "mistuning",
+    "sea_clutter": "sea clutter control",
+    "rain_clutter": "rain clutter control",
+    "interference_rejection": "interference rejection",
+    "echo_stretch": "echo stretch",
+}
+
+PICTURE_CAUTION = (
+    "Calculated, planning aid only. Not a chart. An echo that is not predicted may be real; one "
+    "that is expected may be missed."
+)
+
+KEY = (
+    (Paint.STRONG, "paints strongly"),
+    (Paint.PAINTED, "is expected to paint"),
+    (Paint.UNCERTAIN, "may paint"),
+    (Paint.CLUTTER, "clutter"),
+    (Paint.SPECKLE, "noise"),
+    (Paint.SHADOW, "hidden by land"),
+    (Paint.BLIND, "own blind sector"),
+    (Paint.UNKNOWN, "no data: a gap, not open water"),
+)
+"""What the inks of a picture mean."""
+
+_SOURCES_SHOWN = 3
+
+
+def control_words(controls: Controls, well: Controls) -> tuple[tuple[str, str], ...]:
+    """Title and setting of every control, beside well set where it differs."""
+    rows = (
+        ("gain_db", _gain(controls.gain_db)),
+        ("mistuning_db", _tuning(controls.mistuning_db)),
+        ("sea_clutter", _amount(controls.sea_clutter)),
+        ("rain_clutter", _amount(controls.rain_clutter)),
+        ("interference_rejection", _switch(is_on=controls.interference_rejection)),
+        ("echo_stretch", _switch(is_on=controls.echo_stretch)),
+    )
+    out = []
+    for name, text in rows:
+        is_well = math.isclose(getattr(controls, name), getattr(well, name), abs_tol=5e-3)
+        note = f" ({_amount(getattr(well, name))} well set)" if name.endswith("clutter") else ""
+        out.append((CONTROL_TITLES[name], text if is_well else f"{text}{note}"))
+    return tuple(out)
+
+
+def is_well_set(controls: Controls, well: Controls) -> bool:
+    """Whether controls are as well set ones, but for what no caption could tell."""
+    return control_words(controls, well) == control_words(well, well)
+
+
+def _gain(gain_db: float) -> str:
+    if abs(gain_db) < 0.05:
+        return "at light speckle"
+    more = "more" if gain_db > 0.0 else "less"
+    return f"{abs(gain_db):.1f} dB {more} than light speckle"
+
+
+def _tuning(mistuning_db: float) -> str:
+    return "at its best" if mistuning_db < 0.05 else f"{mistuning_db:.1f} dB lost by mistuning"
+
+
+def _amount(amount: float) -> str:
+    return "off" if amount < 5e-3 else f"{amount * 100.0:.0f} %"
+
+
+def _switch(*, is_on: bool) -> str:
+    return "on" if is_on else "off"
+
+
+def margin_words(margin_db: float) -> str:
+    """A margin in whole dB, rounded down: ``+7 dB``, ``−3 dB``."""
+    whole = math.floor(margin_db + 1e-6)
+    return f"+{whole} dB" if whole >= 0 else f"−{-whole} dB"
+
+
+def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
+    """A predicted echo: name, range, bearing, margin now, margin well set, what took it."""
+    patch = row.patch
+    name = patch.name or "land"
+    if patch.merges:
+        name += ", merges with land"
+    if patch.rows.size == 0:
+        return (
+            name,
+            radar_range(patch.range_m),
+            course(patch.bearing_deg),
+            DASH,
+            DASH,
+            "not in sight",
+        )
+    taken = TAKEN_BY.get(row.taken_by, "") if row.taken_by else ""
+    if not taken:
+        taken = "is expected to paint" if row.margin_db >= 0.0 else "too weak"
+    return (
+        name,
+        radar_range(patch.range_m),
+        course(patch.bearing_deg),
+        margin_words(row.margin_db),
+        margin_words(row.well_margin_db),
+        f"lost: {taken}" if row.is_lost else taken,
+    )
+
+
+def picked_words(picked: Picked) -> str:
+    """What lies at a point, in one line."""
+    name = picked.name or picked.what
+    if picked.name and picked.patch is not None and picked.patch.kind is EchoKind.LAND:
+        name = f"{picked.name}, land"
+    text = f"{name}, {radar_range(picked.range_m)}, {course(picked.bearing_deg)}"
+    if picked.margin_db is None:
+        return text
+    return f"{text}, margin {margin_words(picked.margin_db)}"
+
+
+def caption_lines(
+    picture: Picture, *, place: str, sources: Sequence[DataSource], water: str
+) -> tuple[str, ...]:
+    """What a picture was calculated from, line by line.
+
+    Parameters
+    ----------
+    picture : Picture
+        The picture.
+    place : str
+        Name of the place, empty for none.
+    sources : sequence of DataSource
+        Land data.
+    water : str
+        Tide in words.
+    """
+    view, frame = picture.view, picture.frame
+    budget = view.budget
+    radar, pulse, weather = budget.radar, budget.pulse, budget.conditions
+    up = picture.orientation.value
+    if frame.off_centre_ratio > 0.0:
+        up += f", off-centred {frame.off_centre_ratio * 100.0:.0f} %"
+    controls, well = picture.shown.controls, picture.well
+    settings = ", ".join(f"{title.lower()} {text}" for title, text in control_words(controls, well))
+    if weather.sea_state <= 0.0 and weather.rain_mm_h <= 0.0:
+        air = str(Say.CLEAR_WEATHER)
+    else:
+        air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
+    at = f"{place}, {position(view.position)}" if place else position(view.position)
+    state = "well set" if is_well_set(controls, well) else "not well set"
+    shown = [f"{s.name} ({s.released or Say.UNDATED})" for s in sources[:_SOURCES_SHOWN]]
+    if len(sources) > _SOURCES_SHOWN:
+        shown.append(f"{len(sources) - _SOURCES_SHOWN} more")
+    return (
+        f"Expected picture, calculated: {at}",
+        f"{scale(view.scale_m)} scale, {up}, heading {course(view.heading_deg)}",
+        f"{radar.band.value} band, {PRESET_TITLES[radar.preset]}, {pulse.name} pulse "
+        f"{pulse.length_s * 1e6:g} µs, beam {radar.horizontal_beamwidth_deg:g}°, antenna "
+        f"{fine_height(budget.antenna_height_m)} above water",
+        f"Set-up, {state}: {settings}",
+        f"{air[:1].upper()}{air[1:]}, {refraction(weather.refraction_k)}. {water}",
+        f"Data: {'; '.join(shown)}" if shown else "Data: none",
+        PICTURE_CAUTION,
+    )
