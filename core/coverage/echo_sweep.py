@@ -77,7 +77,8 @@ def _sweep(
             if ray.step_m > cell_m:
                 finer = _STEP_CELLS * cell_m / ray.step_m
                 ray = aim(grid, east, north, radius_m, finer, row, col)
-            walk(ground, fields, ray, samples_before(radius_m, ray), antenna_m, bend, metric, sums)
+            last = samples_before(radius_m, ray)
+            walk(ground, fields, ray, last, antenna_m, 0.0, bend, metric, sums)
         for n in range(cells):
             whole = sums.face[n]
             if whole > 0.0:
@@ -147,7 +148,7 @@ def sweep_echo(
         cell_m,
         antenna_height_m,
         1.0 / (2.0 * refraction_k * EARTH_RADIUS_M),
-        _metric(here),
+        ground_metric(here),
         face_m,
         height_m,
         span_m,
@@ -167,7 +168,7 @@ def sweep_echo(
     )
 
 
-def _metric(here: LocalMap) -> FloatArray:
+def ground_metric(here: LocalMap) -> FloatArray:
     """Inverse metric of the lattice at the antenna, 1/m2; elsewhere within some 2 % of that."""
     reach = np.array(
         [

@@ -190,11 +190,17 @@ def walk(
     ray: Ray,
     last: int,
     antenna_m: float,
+    water_m: float,
     bend: float,
     metric: FloatArray,
     sums: Sums,
 ) -> None:
-    """Follow one ray through samples 1 to ``last`` and add what it lights to the sums."""
+    """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
+
+    Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
+    and ground below that is water.
+    """
+    clear_m = antenna_m - water_m
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to = ground
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
@@ -209,7 +215,7 @@ def walk(
         r = k * step_m
         y = polynomial(row, r / scale_m)
         x = polynomial(col, r / scale_m)
-        horizon = max(top, water_slope(r, antenna_m, bend))
+        horizon = max(top, water_slope(r, clear_m, bend))
         if not is_inside(codes, y, x):
             off = max(max(-y, y - rows), max(-x, x - cols))
             count = min(max(int(off / cells_per_step), 1), last - k + 1)
@@ -254,13 +260,13 @@ def walk(
             if math.isnan(z):
                 z, bits = partly_known(heights, cell, i, j, y - i, x - j)
                 if bits:
-                    over = max(top, water_slope(r, antenna_m, bend))
+                    over = max(top, water_slope(r, clear_m, bend))
                     _mark_unknown(sums, r, r, over, antenna_m, bend)
                     dark_m = min(dark_m, r)
-            if z > 0.0 and z - antenna_m - bend * r * r > top * r:
+            if z > water_m and z - antenna_m - bend * r * r > top * r:
                 slope = slope_at(r, z, antenna_m, bend)
                 # Of ground under the antenna itself the part straight below is left out.
-                base = max(top, water_slope(max(r - step_m, 0.5 * step_m), antenna_m, bend))
+                base = max(top, water_slope(max(r - step_m, 0.5 * step_m), clear_m, bend))
                 if slope > base:
                     if known != k + q - 1:
                         z_before = 0.0
@@ -291,7 +297,7 @@ def walk(
                         dark_m,
                     )
                     if r - top_m > 1.5 * step_m:
-                        _mark_water(sums, top_m, r, top, dark_m, antenna_m, bend)
+                        _mark_water(sums, top_m, r, top, dark_m, clear_m, bend)
                     top = slope
                     top_m = r
             z_before = z
@@ -300,4 +306,4 @@ def walk(
             y += dy
             x += dx
         k += count
-    _mark_water(sums, top_m, (last + 1) * step_m, top, dark_m, antenna_m, bend)
+    _mark_water(sums, top_m, (last + 1) * step_m, top, dark_m, clear_m, bend)

@@ -75,6 +75,13 @@ def first_sights(
     if not targets:
         return tuple(() for _ in passage.legs)
     scene = scene_of(passage, land, targets, settings, heights, terrain)
+    return sights_of(passage, scene, targets, progress)
+
+
+def sights_of(
+    passage: Passage, scene: Scene, targets: tuple[SightTarget, ...], progress: Progress
+) -> tuple[tuple[FirstSight, ...], ...]:
+    """The same over a scene of these targets that is made already."""
     legs = []
     for index in range(len(passage.legs)):
         text = f"First sight: leg {index + 1} of {len(passage.legs)}"

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import Float32Array, FloatArray, Floats, HoldsArrays
+from core.base.arrays import BoolArray, Float32Array, FloatArray, Floats, HoldsArrays
 from core.coverage.echo_field import EchoField, Surface
 from core.coverage.polar_smear import smeared
 from core.radar.echo_budget import (
@@ -154,6 +154,39 @@ def land_echo(
     )
 
 
+def cells_power_w(
+    budget: EchoBudget,
+    *,
+    range_m: FloatArray,
+    face_m: FloatArray,
+    height_m: FloatArray,
+    span_m: FloatArray,
+    steepness_ratio: FloatArray,
+    has_mirror: BoolArray,
+    width_rad: float,
+    gamma_shift_db: float,
+) -> FloatArray:
+    """Power of the lit ground of cells in the middle of the beam, W: arrays (n,), one a cell.
+
+    ``range_m`` are the cells' middles, ``width_rad`` their width in bearing; without a mirror of
+    water the two-ray field has no gain, its losses are left to it. The rest as in ``EchoField``
+    and ``land_rcs_m2``.
+    """
+    rcs_m2 = land_rcs_m2(
+        face_m,
+        range_m,
+        steepness_ratio,
+        frequency_hz=budget.radar.frequency_hz,
+        width_rad=width_rad,
+        gamma_shift_db=gamma_shift_db,
+    )
+    f4_db = over_sea_field(budget.sea).f4_db(range_m, height_m, span_m)
+    f4_db = np.where(has_mirror, f4_db, np.minimum(f4_db, 0.0))
+    k = budget.conditions.refraction_k
+    elevation_deg = np.degrees(elevation_rad(range_m, budget.antenna_height_m, height_m, k))
+    return budget.echo_power_w(range_m, rcs_m2, 10.0 ** (f4_db / 10.0), elevation_deg)
+
+
 def _on_axis_w(
     field: EchoField, budget: EchoBudget, width_rad: float, gamma_shift_db: float
 ) -> Float32Array:
@@ -164,24 +197,21 @@ def _on_axis_w(
         for values in (field.face_m, field.height_m, field.span_m, field.steepness)
     )
     range_m = (cols.astype(np.float64) + 0.5) * field.cell_m
-    rcs_m2 = land_rcs_m2(
-        face_m,
-        range_m,
-        steepness,
-        frequency_hz=budget.radar.frequency_hz,
-        width_rad=width_rad,
-        gamma_shift_db=gamma_shift_db,
-    )
-    f4_db = over_sea_field(budget.sea).f4_db(range_m, height_m, span_m)
-    # Without a mirror of water the two-ray field has no gain; its losses are left to it.
     k = field.refraction_k
     mirror_m = mirror_point(range_m, field.antenna_height_m, height_m, k).distance_m
     at = np.clip((mirror_m / field.cell_m).astype(np.int64), 0, field.face_m.shape[1] - 1)
-    has_mirror = field.surface[rows, at] == Surface.SEA
-    f4_db = np.where(has_mirror, f4_db, np.minimum(f4_db, 0.0))
-    elevation_deg = np.degrees(elevation_rad(range_m, field.antenna_height_m, height_m, k))
     out = np.zeros(field.face_m.shape, dtype=np.float32)
-    out[rows, cols] = budget.echo_power_w(range_m, rcs_m2, 10.0 ** (f4_db / 10.0), elevation_deg)
+    out[rows, cols] = cells_power_w(
+        budget,
+        range_m=range_m,
+        face_m=face_m,
+        height_m=height_m,
+        span_m=span_m,
+        steepness_ratio=steepness,
+        has_mirror=field.surface[rows, at] == Surface.SEA,
+        width_rad=width_rad,
+        gamma_shift_db=gamma_shift_db,
+    )
     return out
 
 

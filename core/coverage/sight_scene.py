@@ -1,7 +1,7 @@
 """Targets and grids for lines of sight that may run outside the land model."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -55,7 +55,23 @@ class Scene:
     height_m: FloatArray
     margin_m: FloatArray
     reach_m: FloatArray
+    is_outside: BoolArray
+    """Which targets lie outside the fine grid."""
     settings: SweepSettings
+
+    def through(
+        self, *, antenna_height_m: float, refraction_k: float, raised_m: FloatArray | float = 0.0
+    ) -> "Scene":
+        """The same targets from another antenna and through other air, higher by a height."""
+        height_m = np.maximum(self.height_m + raised_m, 0.0)
+        return replace(
+            self,
+            height_m=height_m,
+            reach_m=horizon_distance_m(antenna_height_m, height_m, refraction_k),
+            settings=replace(
+                self.settings, antenna_height_m=antenna_height_m, refraction_k=refraction_k
+            ),
+        )
 
     def look_along(
         self, line: LegLine, along_m: FloatArray, targets: IntArray, *, find_worst: bool = False
@@ -121,6 +137,7 @@ def scene_of(
         height_m=height_m,
         margin_m=own_m + cell_m,
         reach_m=reach_m,
+        is_outside=is_outside,
         settings=settings,
     )
 

@@ -5,8 +5,11 @@ from dataclasses import replace
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
-from core.coverage.far_sight import first_sights
-from core.coverage.sight_scene import SightTarget
+from core.coverage.far_sight import sights_of
+from core.coverage.first_paint import STRONG_REFRACTION_K, first_paints
+from core.coverage.first_paint_result import LegPaints
+from core.coverage.paint_gauge import Gauge, PaintTarget
+from core.coverage.sight_scene import scene_of
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
 from core.passage.passage import Passage
@@ -22,9 +25,10 @@ from core.plan.leg_survey import LegSurvey, survey_leg
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
 from core.plan.mark_sites import on_their_sites
-from core.plan.object_book import ObjectBook, object_book
+from core.plan.object_book import object_book
+from core.plan.paint_looks import paint_looks, paint_targets
 from core.plan.peaks import peaks_of
-from core.plan.plan_result import LegPlan, ObjectKind, Plan
+from core.plan.plan_result import LegPlan, Plan
 from core.plan.range_scales import settings_of
 from core.plan.request import Environment, Request
 from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
@@ -33,8 +37,6 @@ from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
 
 _COAST_M = 100.0
-_PEAK_RADIUS_M = 500.0
-"""Ground this near a summit belongs to it; coarse elevation cells are a kilometre wide."""
 
 
 def build_plan(
@@ -83,13 +85,9 @@ def build_plan(
     peaks = peaks_of(passage, land, heights)
     named = names_in(request.overrides, request.limits)
     book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects, named)
-    sights = first_sights(
-        passage,
-        land,
-        _targets(book, rules),
-        coverage.settings,
-        heights,
-        Span(progress, 0.3, 0.7),
+    targets = paint_targets(book, fields, rules)
+    sights, paints = _from_afar(
+        request, passage, land, coverage, heights, targets, Span(progress, 0.3, 0.8), rules
     )
     legs: list[LegPlan] = []
     findings: list[Finding] = [
@@ -99,7 +97,7 @@ def build_plan(
         *_tide_findings(surveys, fields, rules),
     ]
     for i, field in enumerate(fields):
-        progress.report(0.7 + 0.3 * i / len(fields), f"index lines, leg {i + 1}")
+        progress.report(0.8 + 0.2 * i / len(fields), f"index lines, leg {i + 1}")
         before = fields[i - 1].turn_plan.turn if i > 0 else None
         middle = field.line.position_at(field.line.length_m / 2.0)
         leg, found = plan_leg(
@@ -112,6 +110,7 @@ def build_plan(
                 cell_m=cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg),
                 ship=request.ship,
                 first_sights=_worth_telling(sights[i]),
+                paints=paints[i],
                 ids=book.ids,
                 leg_counts=book.leg_counts,
                 make_object=book.maker(),
@@ -221,19 +220,32 @@ def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
     return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)
 
 
-def _targets(book: ObjectBook, rules: PlanRules) -> tuple[SightTarget, ...]:
-    """All objects as targets to look for from afar."""
-    return tuple(
-        SightTarget(
-            object_id=thing.id,
-            name=thing.name,
-            position=thing.position,
-            height_above_water_m=thing.height_above_water_m,
-            is_on_land=thing.kind not in (ObjectKind.MARK, ObjectKind.STRUCTURE),
-            own_radius_m=_PEAK_RADIUS_M if thing.kind is ObjectKind.PEAK else rules.height_reach_m,
-        )
-        for thing in book.objects
+def _from_afar(
+    request: Request,
+    passage: Passage,
+    land: LandModel,
+    coverage: Coverage,
+    heights: HeightSource | None,
+    targets: tuple[PaintTarget, ...],
+    progress: Progress,
+    rules: PlanRules,
+) -> tuple[tuple[tuple[FirstSight, ...], ...], tuple[LegPaints | None, ...]]:
+    """First sight and first paint of every object, leg by leg."""
+    if not targets:
+        return ((),) * len(passage.legs), (None,) * len(passage.legs)
+    settings = coverage.settings
+    things = tuple(target.sight for target in targets)
+    farthest = replace(settings, refraction_k=max(settings.refraction_k, STRONG_REFRACTION_K))
+    scene = scene_of(passage, land, things, farthest, heights, None)
+    as_asked = scene.through(
+        antenna_height_m=settings.antenna_height_m, refraction_k=settings.refraction_k
     )
+    sights = sights_of(passage, as_asked, things, Span(progress, 0.0, 0.2))
+    if coverage.budget is None:
+        return sights, (None,) * len(passage.legs)
+    looks = paint_looks(request, coverage.budget, rules)
+    gauge = Gauge(scene, targets)
+    return sights, first_paints(passage, scene, gauge, looks, Span(progress, 0.2, 1.0))
 
 
 def _worth_telling(sights: tuple[FirstSight, ...]) -> tuple[FirstSight, ...]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.coverage.coverage_result import FirstSight, LegCoverage
+from core.coverage.first_paint_result import LegPaints
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
 from core.plan.rules import PlanRules, Weather
@@ -21,6 +22,8 @@ class LegContext:
     """Longer side of an elevation cell at the leg, m."""
     ship: Ship
     first_sights: tuple[FirstSight, ...]
+    paints: LegPaints | None
+    """What paints from where; None where no radar was worked out."""
     ids: dict[str, str]
     """Letter or name of every feature that has one, by key."""
     leg_counts: dict[str, int]

@@ -5,6 +5,7 @@ from enum import Enum
 
 from core.base.findings import Finding
 from core.coverage.coverage_result import FirstSight, Gap
+from core.coverage.first_paint_result import FirstPaint, MustNotPaint
 from core.geodesy.position import Position
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
@@ -285,6 +286,9 @@ class LegPlan:
     """Where and with which echoes to see whether the radar is set well."""
     tune_check_reason: Reason | None = None
     """Why there is no check, None when there is one."""
+    first_paints: tuple[FirstPaint, ...] = ()
+    """Of the objects of ``first_sights``, and of all others that begin or cease to paint."""
+    must_not_paint: tuple[MustNotPaint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,270 @@
+"""The four limits of every object's first paint, leg by leg, and from where it is lost again."""
+
+from concurrent.futures import ThreadPoolExecutor, wait
+from dataclasses import dataclass
+from threading import Event
+
+import numpy as np
+
+from core.base.arrays import FloatArray
+from core.base.constants import STANDARD_REFRACTION_K
+from core.base.errors import Cancelled
+from core.base.progress import Progress
+from core.base.units import m_from_nm, nm_from_m
+from core.coverage.first_paint_result import (
+    FirstPaint,
+    LegEchoes,
+    LegPaints,
+    PaintedStretch,
+    PaintLimit,
+    RadarPaint,
+    WhatIf,
+    WhatIfKind,
+)
+from core.coverage.must_not_paint import masked_along, must_not_paint
+from core.coverage.paint_gauge import Gauge, Look
+from core.coverage.paint_search import (
+    LegView,
+    first_limits,
+    leg_view,
+    margins_along,
+    sight_limits,
+    stretches_of,
+)
+from core.coverage.sight_scene import Scene
+from core.passage.passage import Passage
+
+STRONG_REFRACTION_K = 2.0
+WEAK_REFRACTION_K = 1.0
+"""Refraction of *earliest possible* and of *overdue* (job.md 4.1.6)."""
+
+_WORTH_TELLING_M = m_from_nm(0.25)
+_POLL_S = 0.05
+_NEVER_OVERDUE = "under poor conditions it may not paint on this leg at all"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintLooks:
+    """All looks that first paints are worked out for."""
+
+    main_name: str
+    main: Look
+    """The main radar in the stated weather, standard refraction."""
+    poorest: Look
+    """The minimum standard on the main antenna: weak refraction, high water, low land, poorly
+    echoing ground."""
+    others: tuple[tuple[str, Look], ...] = ()
+    """Further radars by name, otherwise as the main one."""
+    what_if: tuple[tuple[WhatIfKind, float, Look], ...] = ()
+    height_error_m: float = 5.0
+    """How far the elevation may be wrong, m."""
+
+
+def first_paints(
+    passage: Passage,
+    scene: Scene,
+    gauge: Gauge,
+    looks: PaintLooks,
+    progress: Progress,
+    *,
+    thread_count: int = 2,
+) -> tuple[LegPaints, ...]:
+    """Find the four limits of every object on every leg.
+
+    Parameters
+    ----------
+    passage : Passage
+        With both corridors of every leg filled in.
+    scene : Scene
+        The objects and the grids, which should reach as far as strong refraction does.
+    gauge : Gauge
+        Measures the objects of the scene.
+    looks : PaintLooks
+        Radars and conditions.
+    progress : Progress
+        Told the leg.
+    thread_count : int
+        Legs worked at at a time; the result is the same with any number.
+
+    Raises
+    ------
+    Cancelled
+        A stop was asked for.
+    """
+    stop = Event()
+
+    def alive() -> None:
+        if stop.is_set():
+            raise Cancelled
+
+    views = [leg_view(passage, i, scene, gauge, alive) for i in range(len(passage.legs))]
+    done: list[LegPaints] = []
+    with ThreadPoolExecutor(max_workers=thread_count, thread_name_prefix="paint") as pool:
+        try:
+            futures = [pool.submit(_leg_paints, view, looks) for view in views]
+            for index, future in enumerate(futures):
+                text = f"First paint: leg {index + 1} of {len(futures)}"
+                progress.report(index / len(futures), text)
+                while not future.done():
+                    wait([future], timeout=_POLL_S)
+                    progress.report(index / len(futures), text)
+                done.append(future.result())
+        finally:
+            stop.set()
+            pool.shutdown(wait=True, cancel_futures=True)
+    reach_m = _paints_to_m(done, gauge.count)
+    progress.report(1.0, "First paint: done")
+    return tuple(
+        LegPaints(
+            paints=leg.paints,
+            must_not=must_not_paint(view, leg.echoes.is_masked, looks.main, reach_m),
+            echoes=leg.echoes,
+        )
+        for view, leg in zip(views, done, strict=True)
+    )
+
+
+def _paints_to_m(legs: list[LegPaints], count: int) -> FloatArray:
+    """Greatest range from which each object paints anywhere, m."""
+    reach_m = np.zeros(count)
+    for leg in legs:
+        seen = np.where(leg.echoes.margin_db >= 0.0, leg.echoes.range_m, 0.0)
+        if seen.size:
+            reach_m = np.maximum(reach_m, seen.max(axis=0))
+    return reach_m
+
+
+def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
+    """Everything about one leg but what must not paint, which wants the other legs."""
+    targets = range(view.gauge.count)
+    main = looks.main
+    antenna_m = main.budget.antenna_height_m
+    margin_db = margins_along(view, main)
+    stretches = [stretches_of(view, main, margin_db[:, t], t) for t in targets]
+    possible = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STRONG_REFRACTION_K)
+    clear = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STANDARD_REFRACTION_K)
+    by = [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
+    corridor = first_limits(view, main, view.crosses_m, lambda t: _not_everywhere(by[t]))
+    overdue = first_limits(
+        view, looks.poorest, view.crosses_m, lambda _t: _NEVER_OVERDUE, in_a_row=2
+    )
+    what_if = [
+        (kind, value, first_limits(view, look, (0.0,), lambda _t: "does not paint on this leg"))
+        for kind, value, look in looks.what_if
+    ]
+    radars = [
+        (looks.main_name, by, stretches),
+        *(_other_radar(view, name, look) for name, look in looks.others),
+    ]
+    paints = []
+    for t in targets:
+        target = view.gauge.target(t)
+        clear_or_painted = _earlier(clear[t], by[t])
+        wide = _later(by[t], corridor[t])
+        paints.append(
+            FirstPaint(
+                object_id=target.object_id,
+                name=target.name,
+                position=target.position,
+                height_above_water_m=target.height_above_water_m,
+                earliest_possible=_earlier(possible[t], clear_or_painted),
+                normally_from=clear_or_painted,
+                normally_by=by[t],
+                corridor_by=wide if _is_worth_telling(by[t], wide) else by[t],
+                overdue=_later(overdue[t], wide),
+                stretches=stretches[t],
+                what_if=tuple(
+                    WhatIf(kind=kind, value=value, limit=limits[t])
+                    for kind, value, limits in what_if
+                ),
+                by_radar=tuple(
+                    RadarPaint(
+                        radar=name,
+                        limit=limits[t],
+                        stretches=tuple(
+                            (s.begins.along_m, s.ends.along_m) for s in its_stretches[t]
+                        ),
+                    )
+                    for name, limits, its_stretches in radars
+                ),
+            )
+        )
+    return LegPaints(
+        paints=tuple(paints),
+        must_not=(),
+        echoes=LegEchoes(
+            object_ids=tuple(view.gauge.target(t).object_id for t in targets),
+            along_m=view.along_m,
+            range_m=view.range_m,
+            bearing_deg=view.bearing_deg,
+            margin_db=margin_db,
+            is_masked=masked_along(view, main, height_error_m=looks.height_error_m),
+        ),
+    )
+
+
+def _other_radar(
+    view: LegView, name: str, look: Look
+) -> tuple[str, list[PaintLimit], list[tuple[PaintedStretch, ...]]]:
+    margin_db = margins_along(view, look)
+    budget = look.budget
+    clear = sight_limits(
+        view,
+        antenna_height_m=budget.antenna_height_m,
+        refraction_k=budget.conditions.refraction_k,
+    )
+    targets = range(view.gauge.count)
+    stretches = [stretches_of(view, look, margin_db[:, t], t) for t in targets]
+    return name, [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets], stretches
+
+
+def _by(
+    view: LegView,
+    stretches: tuple[PaintedStretch, ...],
+    margin_db: FloatArray,
+    clear: PaintLimit,
+    target: int,
+) -> PaintLimit:
+    """From where it paints, from the stretches in which it does."""
+    if stretches:
+        if stretches[0].begins.along_m <= 0.0:
+            return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
+        return PaintLimit(moment=stretches[0].begins)
+    if clear.moment is None and not clear.is_from_start:
+        return PaintLimit(moment=None, reason=clear.reason)
+    best = int(np.argmax(margin_db))
+    range_nm = nm_from_m(float(view.range_m[best, target]))
+    if not np.isfinite(margin_db[best]):
+        return PaintLimit(moment=None, reason="too little of it is in sight to paint on this leg")
+    return PaintLimit(
+        moment=None,
+        reason=(
+            f"in sight, but its echo is {-margin_db[best]:.0f} dB too weak at best, "
+            f"{range_nm:.1f} NM off"
+        ),
+    )
+
+
+def _not_everywhere(by: PaintLimit) -> str:
+    if by.moment is None and not by.is_from_start:
+        return by.reason
+    return "not from everywhere in the corridor at once"
+
+
+def _earlier(one: PaintLimit, other: PaintLimit) -> PaintLimit:
+    """The one that comes first; one that never comes is last."""
+    return min((one, other), key=_order)
+
+
+def _later(one: PaintLimit, other: PaintLimit) -> PaintLimit:
+    return max((one, other), key=_order)
+
+
+def _order(limit: PaintLimit) -> float:
+    if limit.is_from_start:
+        return -np.inf
+    return np.inf if limit.moment is None else limit.moment.along_m
+
+
+def _is_worth_telling(by: PaintLimit, wide: PaintLimit) -> bool:
+    return _order(wide) > max(_order(by), 0.0) + _WORTH_TELLING_M

@@ -1,0 +1,196 @@
+"""How strongly each object echoes from a place, with one radar, air and water.
+
+Land is looked at as it stands in the elevation. A mark is a point, and so is an islet whose
+ground the elevation does not hold: they echo when their tops are in sight, like a target over
+the open sea.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from core.base.arrays import BoolArray, FloatArray, IntArray
+from core.coverage.land_echo import land_rcs_m2
+from core.coverage.object_echo import bin_rad_of, piece_margins_db
+from core.coverage.object_light import Eye, Pieces, light_pieces
+from core.coverage.profiles import Grid, PairState, horizon_distance_m
+from core.coverage.sight_scene import Scene, SightTarget
+from core.geodesy import geodesic
+from core.geodesy.position import Position
+from core.radar.echo_budget import EchoBudget
+from core.radar.radar_target import RadarTarget, TypicalTarget
+from core.radar.square_law import DetectionRule, required_snr_db
+from core.radar.target_echo import target_snr_db
+
+_LEAST_CELL_M, _MOST_CELL_M = 30.0, 60.0
+"""Range cells: half a pulse, within what elevation holds."""
+_BARE_ROCK_STEEPNESS = 0.36
+"""Slope of an islet known by its height alone, rise over run: 20 deg, our reading, no source."""
+_LEAST_HEIGHT_M = 0.1
+_FLAT_M = 0.5
+"""Ground lower than this everywhere is none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintTarget:
+    """An object to find the first paint of."""
+
+    sight: SightTarget
+    reach_m: float
+    """Ground within this of its position is part of it."""
+    mark: TypicalTarget | None = None
+    """What a mark is like; None for land."""
+    floats: bool = False
+    """Whether it rises with the water."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """One radar, and how it is looked through: what margins are worked out for."""
+
+    budget: EchoBudget
+    water_rise_m: float = 0.0
+    """How much higher than now the water is taken, and the antenna with it, m."""
+    gamma_shift_db: float = 0.0
+
+    @property
+    def eye(self) -> Eye:
+        """The antenna and what it looks through."""
+        return Eye(
+            antenna_height_m=self.budget.antenna_height_m,
+            refraction_k=self.budget.conditions.refraction_k,
+            water_rise_m=self.water_rise_m,
+        )
+
+
+class Gauge:
+    """Measures objects from places; may be used from several threads."""
+
+    def __init__(self, scene: Scene, targets: tuple[PaintTarget, ...]) -> None:
+        self._scene = scene
+        self._targets = targets
+        is_flat = np.array([_is_flat(scene.fine, t) for t in targets], dtype=np.bool_)
+        is_mark = np.array([t.mark is not None for t in targets], dtype=np.bool_)
+        floats = np.array([t.floats for t in targets], dtype=np.bool_)
+        self._is_point = is_mark | is_flat
+        # A fixed mark on ground of its own is as good as that ground, if this echoes more.
+        self._is_land = ~(is_flat | floats)
+        self._floats = floats
+        self._is_far = scene.is_outside
+        reach_m = np.array([t.reach_m for t in targets])
+        self._pieces = Pieces(
+            lat_deg=scene.lat_deg,
+            lon_deg=scene.lon_deg,
+            reach_m=np.maximum(reach_m, scene.margin_m / 2.0),
+            height_m=scene.height_m,
+        )
+
+    @property
+    def count(self) -> int:
+        """How many objects there are."""
+        return len(self._targets)
+
+    @property
+    def is_land(self) -> BoolArray:
+        """Which objects are ground that the elevation holds."""
+        return ~self._is_point
+
+    def target(self, number: int) -> SightTarget:
+        """One object."""
+        return self._targets[number].sight
+
+    def seen_from(self, look: Look, place: Position, objects: IntArray) -> FloatArray:
+        """Margins of chosen objects from one place, dB, (n,).
+
+        Minus infinity where nothing of an object is in sight over known ground.
+        """
+        margins = np.full(objects.size, -np.inf)
+        range_m, _bearing, _final = geodesic.inverse(
+            from_lat_deg=np.full(objects.size, place.lat_deg),
+            from_lon_deg=np.full(objects.size, place.lon_deg),
+            to_lat_deg=self._pieces.lat_deg[objects],
+            to_lon_deg=self._pieces.lon_deg[objects],
+        )
+        budget = look.budget
+        reach_m = horizon_distance_m(
+            budget.antenna_height_m,
+            self._pieces.height_m[objects] - look.water_rise_m,
+            budget.conditions.refraction_k,
+        )
+        near = range_m <= reach_m + self._pieces.reach_m[objects]
+        land = near & self._is_land[objects]
+        for is_far, grid in ((False, self._scene.fine), (True, self._scene.coarse)):
+            here = np.flatnonzero(land & (self._is_far[objects] == is_far))
+            if here.size == 0 or grid is None:
+                continue
+            light = light_pieces(
+                grid.terrain,
+                place,
+                self._pieces,
+                objects[here],
+                look.eye,
+                cell_m=min(max(budget.pulse.depth_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M),
+                bin_rad=bin_rad_of(budget),
+            )
+            margins[here] = piece_margins_db(light, budget, gamma_shift_db=look.gamma_shift_db)
+        points = np.flatnonzero(near & self._is_point[objects])
+        if points.size:
+            as_points = self._points(look, place, objects[points], range_m[points])
+            margins[points] = np.maximum(margins[points], as_points)
+        return margins
+
+    def _points(
+        self, look: Look, place: Position, objects: IntArray, range_m: FloatArray
+    ) -> FloatArray:
+        budget = look.budget
+        in_sight = self._tops_in_sight(look, place, objects)
+        rule = DetectionRule()
+        needed_db = required_snr_db(rule.pd, rule.pfa, budget.pulses, rule.fluctuation)
+        margins = np.full(objects.size, -np.inf)
+        for i in np.flatnonzero(in_sight):
+            target = self._radar_target(look, int(objects[i]))
+            at_m = np.maximum(range_m[i : i + 1], budget.pulse.depth_m)
+            margins[i] = float(target_snr_db(budget, target, at_m)[0]) - needed_db
+        return margins
+
+    def _tops_in_sight(self, look: Look, place: Position, objects: IntArray) -> BoolArray:
+        scene = self._scene.through(
+            antenna_height_m=look.budget.antenna_height_m,
+            refraction_k=look.budget.conditions.refraction_k,
+            raised_m=np.where(self._floats, 0.0, -look.water_rise_m),
+        )
+        state = scene.look(
+            np.full(objects.size, place.lat_deg), np.full(objects.size, place.lon_deg), objects
+        ).state
+        return np.asarray(state == PairState.IN_SIGHT)
+
+    def _radar_target(self, look: Look, number: int) -> RadarTarget:
+        target = self._targets[number]
+        rise_m = 0.0 if target.floats else look.water_rise_m
+        height_m = max(target.sight.height_above_water_m - rise_m, _LEAST_HEIGHT_M)
+        radar = look.budget.radar
+        if target.mark is not None:
+            return replace(target.mark.weakest(radar.band), height_m=height_m)
+        rcs_m2 = land_rcs_m2(
+            height_m,
+            1.0,
+            _BARE_ROCK_STEEPNESS,
+            frequency_hz=radar.frequency_hz,
+            width_rad=2.0 * target.reach_m,
+            gamma_shift_db=look.gamma_shift_db,
+        )
+        return RadarTarget(rcs_m2=float(rcs_m2), height_m=height_m)
+
+
+def _is_flat(grid: Grid, target: PaintTarget) -> bool:
+    """Whether the elevation holds no ground worth the name where an object stands."""
+    place = target.sight.position
+    row, col = grid.terrain.lattice.row_col(np.array([place.lat_deg]), np.array([place.lon_deg]))
+    heights = grid.terrain.heights_m
+    reach = max(int(target.reach_m / grid.cell_m + 1.0), 1)
+    y, x = round(float(row[0])), round(float(col[0]))
+    if not (0 <= y < heights.shape[0] and 0 <= x < heights.shape[1]):
+        return False
+    near = heights[max(y - reach, 0) : y + reach + 1, max(x - reach, 0) : x + reach + 1]
+    known = near[np.isfinite(near)]
+    return bool(known.size == near.size and known.max(initial=0.0) < _FLAT_M)

@@ -1,0 +1,323 @@
+"""Where along a leg objects begin and cease to paint, or to be in sight.
+
+Places are tried every half mile; where something changes between two of them, the place is found
+by halving to within 0.03 NM. Stretches shorter than half a mile can be missed.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.base.arrays import BoolArray, FloatArray, HoldsArrays, IntArray
+from core.base.units import m_from_nm, nm_from_m
+from core.coverage.coverage_result import Moment
+from core.coverage.first_paint_result import PaintedStretch, PaintLimit
+from core.coverage.paint_gauge import Gauge, Look
+from core.coverage.profiles import PairState
+from core.coverage.sight_scene import Scene
+from core.coverage.viewpoints import along_of
+from core.geodesy import geodesic
+from core.geodesy.leg_line import LegLine
+from core.geodesy.position import Position
+from core.passage.passage import Passage
+
+_STEP_M = m_from_nm(0.5)
+_HALVINGS = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LegView(HoldsArrays):
+    """One leg as all objects are looked at from it.
+
+    along_m : (p,) places along the track; range_m, bearing_deg : (p, t) to the objects
+    """
+
+    index: int
+    line: LegLine
+    along_m: FloatArray
+    range_m: FloatArray
+    bearing_deg: FloatArray
+    crosses_m: tuple[float, ...]
+    """The track, 0, then the corridor edges, to starboard positive."""
+    scene: Scene
+    gauge: Gauge
+    alive: Callable[[], None]
+    """Raises when a stop was asked for."""
+
+    @property
+    def from_start(self) -> str:
+        """What is said of something that is so from the start on."""
+        return (
+            "from the start of the passage on"
+            if self.index == 0
+            else "from the start of the leg on"
+        )
+
+    def place(self, along_m: float, cross_m: float = 0.0) -> Position:
+        """A place on or beside the track."""
+        lat, lon = self.line.offset(np.array([along_m]), np.array([cross_m]))
+        return Position(lat_deg=float(lat[0]), lon_deg=float((lon[0] + 180.0) % 360.0 - 180.0))
+
+    def moment(self, along_m: float, target: int) -> Moment:
+        """An object as it bears from a place on the track."""
+        lat, lon, _courses = self.line.at(np.array([along_m]))
+        range_m, bearing_deg, _final = geodesic.inverse(
+            from_lat_deg=lat,
+            from_lon_deg=lon,
+            to_lat_deg=self.scene.lat_deg[[target]],
+            to_lon_deg=self.scene.lon_deg[[target]],
+        )
+        return Moment(
+            along_m=along_m,
+            range_m=float(range_m[0]),
+            bearing_deg=float(bearing_deg[0]) % 360.0,
+        )
+
+    def least_margin_db(
+        self, look: Look, along_m: float, objects: IntArray, crosses_m: tuple[float, ...]
+    ) -> FloatArray:
+        """Least margin over places abreast, dB, (n,); exact only where none is negative."""
+        self.alive()
+        worst = np.full(objects.size, np.inf)
+        for cross_m in crosses_m:
+            going = np.flatnonzero(worst >= 0.0)
+            if going.size:
+                seen = self.gauge.seen_from(look, self.place(along_m, cross_m), objects[going])
+                worst[going] = np.minimum(worst[going], seen)
+        return worst
+
+
+def leg_view(
+    passage: Passage, index: int, scene: Scene, gauge: Gauge, alive: Callable[[], None]
+) -> LegView:
+    """Lay out the places of a leg."""
+    leg, line = passage.legs[index], passage.line(index)
+    along_m = np.array(along_of(line.length_m, _STEP_M))
+    lat, lon, _courses = line.at(along_m)
+    range_m, bearing_deg, _final = geodesic.inverse(
+        from_lat_deg=lat[:, None],
+        from_lon_deg=lon[:, None],
+        to_lat_deg=scene.lat_deg[None, :],
+        to_lon_deg=scene.lon_deg[None, :],
+    )
+    edges = (-(leg.corridor_port_m or 0.0), leg.corridor_starboard_m or 0.0)
+    return LegView(
+        index=index,
+        line=line,
+        along_m=along_m,
+        range_m=range_m,
+        bearing_deg=np.mod(bearing_deg, 360.0),
+        crosses_m=(0.0, *(cross_m for cross_m in edges if cross_m != 0.0)),
+        scene=scene,
+        gauge=gauge,
+        alive=alive,
+    )
+
+
+def margins_along(view: LegView, look: Look) -> FloatArray:
+    """Margins of all objects from all places on the track, dB, (p, t)."""
+    everything = np.arange(view.gauge.count)
+    margin_db = np.empty(view.range_m.shape)
+    for p, along_m in enumerate(view.along_m):
+        margin_db[p] = view.least_margin_db(look, float(along_m), everything, (0.0,))
+    return margin_db
+
+
+def stretches_of(
+    view: LegView, look: Look, margin_db: FloatArray, target: int
+) -> tuple[PaintedStretch, ...]:
+    """Where one object paints on the track, from its margins at the places (p,)."""
+    paints = margin_db >= 0.0
+    steps = np.diff(paints.astype(np.int8))
+    begins = (
+        [0, *(np.flatnonzero(steps == 1) + 1)]
+        if paints[0]
+        else list(np.flatnonzero(steps == 1) + 1)
+    )
+    found = []
+    one = np.array([target])
+
+    def shows(along_m: float) -> bool:
+        return bool(view.least_margin_db(look, along_m, one, (0.0,))[0] >= 0.0)
+
+    for first in begins:
+        after = np.flatnonzero(~paints[first:])
+        last = int(first + after[0] - 1) if after.size else paints.size - 1
+        from_m, to_m = float(view.along_m[first]), float(view.along_m[last])
+        if first > 0:
+            from_m = _halved(shows, hidden_m=float(view.along_m[first - 1]), shown_m=from_m)
+        lost_to = ""
+        if after.size:
+            hidden_m = float(view.along_m[last + 1])
+            to_m = _halved(shows, hidden_m=hidden_m, shown_m=to_m)
+            lost_to = _why_lost(view, look, hidden_m, target)
+        found.append(
+            PaintedStretch(
+                begins=view.moment(from_m, target),
+                ends=view.moment(to_m, target),
+                lasts=not after.size,
+                lost_to=lost_to,
+            )
+        )
+    return tuple(found)
+
+
+def _halved(shows: Callable[[float], bool], *, hidden_m: float, shown_m: float) -> float:
+    """A place where it shows, close to where it ceases to."""
+    for _ in range(_HALVINGS):
+        middle_m = (hidden_m + shown_m) / 2.0
+        if shows(middle_m):
+            shown_m = middle_m
+        else:
+            hidden_m = middle_m
+    return shown_m
+
+
+def _through(view: LegView, look: Look) -> Scene:
+    """The objects' tops as this look has them."""
+    budget = look.budget
+    return view.scene.through(
+        antenna_height_m=budget.antenna_height_m,
+        refraction_k=budget.conditions.refraction_k,
+        raised_m=-look.water_rise_m,
+    )
+
+
+def _why_lost(view: LegView, look: Look, along_m: float, target: int) -> str:
+    """What takes an object away at a place from which it does not paint."""
+    sight = _through(view, look).look_along(
+        view.line, np.array([along_m]), np.array([target]), find_worst=True
+    )
+    state = sight.state[0]
+    if state == PairState.HIDDEN_BY_LAND:
+        return land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))
+    if state == PairState.BELOW_HORIZON:
+        return "the horizon"
+    if state == PairState.HIDDEN_IF_UNKNOWN_IS_HIGH:
+        return f"unknown heights {nm_from_m(float(sight.blocker_range_m[0])):.1f} NM off"
+    return "too weak an echo"
+
+
+def land_words(height_m: float, range_m: float) -> str:
+    """Land that hides something, in words."""
+    return f"land {height_m:.0f} m high, {nm_from_m(range_m):.1f} NM off"
+
+
+def first_limits(
+    view: LegView,
+    look: Look,
+    crosses_m: tuple[float, ...],
+    why_never: Callable[[int], str],
+    *,
+    in_a_row: int = 1,
+) -> tuple[PaintLimit, ...]:
+    """From where each object paints from all of some places abreast; followed until found.
+
+    Parameters
+    ----------
+    view : LegView
+        The leg.
+    look : Look
+        Radar and conditions.
+    crosses_m : tuple of float
+        The places abreast.
+    why_never : callable
+        Words for an object that paints nowhere.
+    in_a_row : int
+        Neighbouring places that must agree, so that a glimpse does not count.
+    """
+    count = view.gauge.count
+    run = np.zeros(count, dtype=np.int64)
+    first = np.full(count, -1)
+    for p, along_m in enumerate(view.along_m):
+        wanted = np.flatnonzero(first < 0)
+        if wanted.size == 0:
+            break
+        shows = view.least_margin_db(look, float(along_m), wanted, crosses_m) >= 0.0
+        run[wanted] = np.where(shows, run[wanted] + 1, 0)
+        enough = (run[wanted] >= in_a_row) | ((p == view.along_m.size - 1) & shows)
+        first[wanted[enough]] = p - run[wanted[enough]] + 1
+
+    def limit(target: int) -> PaintLimit:
+        p = int(first[target])
+        if p < 0:
+            return PaintLimit(moment=None, reason=why_never(target))
+        if p == 0:
+            return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
+        one = np.array([target])
+        at_m = _halved(
+            lambda m: bool(view.least_margin_db(look, m, one, crosses_m)[0] >= 0.0),
+            hidden_m=float(view.along_m[p - 1]),
+            shown_m=float(view.along_m[p]),
+        )
+        return PaintLimit(moment=view.moment(at_m, target))
+
+    return tuple(limit(target) for target in range(count))
+
+
+def sight_limits(
+    view: LegView, *, antenna_height_m: float, refraction_k: float
+) -> tuple[PaintLimit, ...]:
+    """From where the top of each object is in sight on the track, geometry only."""
+    scene = view.scene.through(antenna_height_m=antenna_height_m, refraction_k=refraction_k)
+    in_sight = np.zeros(view.range_m.shape, dtype=np.bool_)
+    steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :])
+    state = scene.look_along(view.line, view.along_m[steps], targets).state
+    in_sight[steps, targets] = state == PairState.IN_SIGHT
+
+    def limit(target: int) -> PaintLimit:
+        seen = in_sight[:, target]
+        if not seen.any():
+            nearest = int(np.argmin(view.range_m[:, target]))
+            return PaintLimit(moment=None, reason=_never_in_sight(view, scene, nearest, target))
+        p = int(np.argmax(seen))
+        if p == 0:
+            return PaintLimit(moment=None, reason=f"possible {view.from_start}", is_from_start=True)
+        one = np.array([target])
+
+        def shows(along_m: float) -> bool:
+            look = scene.look_along(view.line, np.array([along_m]), one)
+            return bool(look.state[0] == PairState.IN_SIGHT)
+
+        at_m = _halved(shows, hidden_m=float(view.along_m[p - 1]), shown_m=float(view.along_m[p]))
+        return PaintLimit(moment=view.moment(at_m, target))
+
+    return tuple(limit(target) for target in range(view.gauge.count))
+
+
+def _never_in_sight(view: LegView, scene: Scene, place: int, target: int) -> str:
+    """Why an object is not in sight on a leg, asked where the ship is nearest to it."""
+    sight = scene.look_along(view.line, view.along_m[[place]], np.array([target]), find_worst=True)
+    state = sight.state[0]
+    if state == PairState.BELOW_HORIZON:
+        return (
+            "never above the horizon on this leg: "
+            f"{nm_from_m(float(sight.range_m[0])):.1f} NM off at the nearest, "
+            f"horizon at {nm_from_m(float(scene.reach_m[target])):.1f} NM"
+        )
+    if state == PairState.HIDDEN_BY_LAND:
+        words = land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))
+        return f"never in sight on this leg: hidden by {words}"
+    off_nm = nm_from_m(float(sight.blocker_range_m[0]))
+    return f"not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown"
+
+
+def tops_masked(
+    view: LegView, *, antenna_height_m: float, refraction_k: float, raised_m: float
+) -> BoolArray:
+    """Which tops land hides from every place abreast, (p, t), they being higher by a height.
+
+    False for all that lies below the horizon as well.
+    """
+    scene = view.scene.through(
+        antenna_height_m=antenna_height_m, refraction_k=refraction_k, raised_m=raised_m
+    )
+    masked = np.zeros(view.range_m.shape, dtype=np.bool_)
+    steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :])
+    for cross_m in view.crosses_m:
+        lat, lon = view.line.offset(view.along_m[steps], np.full(steps.size, cross_m))
+        hidden = scene.look(lat, lon, targets).state == PairState.HIDDEN_BY_LAND
+        steps, targets = steps[hidden], targets[hidden]
+    masked[steps, targets] = True
+    return masked
