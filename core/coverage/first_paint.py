@@ -6,7 +6,7 @@ from threading import Event
 
 import numpy as np
 
-from core.base.arrays import FloatArray
+from core.base.arrays import BoolArray, FloatArray
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import Cancelled
 from core.base.progress import Progress
@@ -40,6 +40,8 @@ WEAK_REFRACTION_K = 1.0
 
 _WORTH_TELLING_M = m_from_nm(0.25)
 _POLL_S = 0.05
+_LOBES_DB = 6.0
+"""By how much lobes may favour an object in air or over a sea that is worse on the whole."""
 _NEVER_OVERDUE = "under poor conditions it may not paint on this leg at all"
 
 
@@ -144,12 +146,35 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     possible = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STRONG_REFRACTION_K)
     clear = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STANDARD_REFRACTION_K)
     by = [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
-    corridor = first_limits(view, main, view.crosses_m, lambda t: _not_everywhere(by[t]))
+    corridor = first_limits(
+        view,
+        main,
+        view.crosses_m,
+        lambda t: _not_everywhere(by[t]),
+        candidates=margin_db >= 0.0,
+    )
+    # Whatever is worse than now in every way paints only where it does now.
+    could = margin_db >= -_LOBES_DB
     overdue = first_limits(
-        view, looks.poorest, view.crosses_m, lambda _t: _NEVER_OVERDUE, in_a_row=2
+        view,
+        looks.poorest,
+        view.crosses_m,
+        lambda _t: _NEVER_OVERDUE,
+        in_a_row=2,
+        candidates=could,
     )
     what_if = [
-        (kind, value, first_limits(view, look, (0.0,), lambda _t: "does not paint on this leg"))
+        (
+            kind,
+            value,
+            first_limits(
+                view,
+                look,
+                (0.0,),
+                lambda _t: "does not paint on this leg",
+                candidates=could if _is_worse(look, main) else _up_to(by, view),
+            ),
+        )
         for kind, value, look in looks.what_if
     ]
     radars = [
@@ -201,6 +226,24 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
             is_masked=masked_along(view, main, height_error_m=looks.height_error_m),
         ),
     )
+
+
+def _is_worse(look: Look, main: Look) -> bool:
+    """Whether a look's weather is no better than another's in any way."""
+    this, that = look.budget.conditions, main.budget.conditions
+    return (
+        this.refraction_k <= that.refraction_k
+        and this.rain_mm_h >= that.rain_mm_h
+        and this.sea_state >= that.sea_state
+    )
+
+
+def _up_to(by: list[PaintLimit], view: LegView) -> BoolArray:
+    """The places up to that from which each object paints: better air shows it no later."""
+    last_m = np.array([max(_order(limit), 0.0) for limit in by]) + view.along_m[-1] / (
+        max(view.along_m.size - 1, 1)
+    )
+    return np.asarray(view.along_m[:, None] <= last_m[None, :])
 
 
 def _other_radar(

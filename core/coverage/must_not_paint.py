@@ -84,5 +84,5 @@ def _masked_by(view: LegView, look: Look, place: int, target: int) -> str:
     scene = view.scene.through(
         antenna_height_m=look.budget.antenna_height_m, refraction_k=_STRONG_REFRACTION_K
     )
-    sight = scene.look_along(view.line, view.along_m[[place]], np.array([target]), find_worst=True)
+    sight = view.look_at(scene, float(view.along_m[place]), target, find_worst=True)
     return land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))

@@ -15,7 +15,7 @@ from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_sweep import ground_metric
 from core.coverage.echo_walk import Sums, highest_in_fields, walk
-from core.coverage.local_map import Grid, local_map
+from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import aim, samples_before
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy import geodesic
@@ -178,6 +178,7 @@ def light_pieces(
     *,
     cell_m: float,
     bin_rad: float,
+    here: LocalMap | None = None,
 ) -> Light:
     """Find what an antenna lights of chosen pieces of land.
 
@@ -197,6 +198,8 @@ def light_pieces(
         Depth of a range cell, m, > 0.
     bin_rad : float
         Step of the bearings, rad, > 0.
+    here : LocalMap, optional
+        The map round the place, where it is made already and reaches beyond all pieces.
     """
     lat, lon = pieces.lat_deg[chosen], pieces.lon_deg[chosen]
     range_m, bearing_deg, _final = geodesic.inverse(
@@ -227,7 +230,9 @@ def light_pieces(
     )
     if lat.size:
         radius_m = float(far_m.max())
-        here = local_map(terrain.lattice, position, radius_m)
+        if here is None:
+            here = local_map(terrain.lattice, position, radius_m)
+        radius_m = here.radius_m
         _light(
             terrain.ground,
             here.grid,

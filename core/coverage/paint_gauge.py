@@ -11,6 +11,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, IntArray
 from core.coverage.land_echo import land_rcs_m2
+from core.coverage.local_map import LocalMap, local_map
 from core.coverage.object_echo import bin_rad_of, piece_margins_db
 from core.coverage.object_light import Eye, Pieces, light_pieces
 from core.coverage.profiles import Grid, PairState, horizon_distance_m
@@ -77,6 +78,7 @@ class Gauge:
         self._is_land = ~(is_flat | floats)
         self._floats = floats
         self._is_far = scene.is_outside
+        self._maps: dict[tuple[Position, bool], LocalMap] = {}
         reach_m = np.array([t.reach_m for t in targets])
         self._pieces = Pieces(
             lat_deg=scene.lat_deg,
@@ -121,6 +123,7 @@ class Gauge:
         land = near & self._is_land[objects]
         for is_far, grid in ((False, self._scene.fine), (True, self._scene.coarse)):
             here = np.flatnonzero(land & (self._is_far[objects] == is_far))
+            farthest_m = range_m[here] + self._pieces.reach_m[objects[here]]
             if here.size == 0 or grid is None:
                 continue
             light = light_pieces(
@@ -131,6 +134,7 @@ class Gauge:
                 look.eye,
                 cell_m=min(max(budget.pulse.depth_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M),
                 bin_rad=bin_rad_of(budget),
+                here=self._map(grid, place, float(farthest_m.max())),
             )
             margins[here] = piece_margins_db(light, budget, gamma_shift_db=look.gamma_shift_db)
         points = np.flatnonzero(near & self._is_point[objects])
@@ -138,6 +142,15 @@ class Gauge:
             as_points = self._points(look, place, objects[points], range_m[points])
             margins[points] = np.maximum(margins[points], as_points)
         return margins
+
+    def _map(self, grid: Grid, place: Position, reach_m: float) -> LocalMap:
+        """The map round a place, kept: the same places are looked from many times."""
+        key = (place, grid is self._scene.fine)
+        known = self._maps.get(key)
+        if known is None or known.radius_m < reach_m:
+            known = local_map(grid.terrain.lattice, place, reach_m)
+            self._maps[key] = known
+        return known
 
     def _points(
         self, look: Look, place: Position, objects: IntArray, range_m: FloatArray

@@ -1,7 +1,8 @@
 """Where along a leg objects begin and cease to paint, or to be in sight.
 
 Places are tried every half mile; where something changes between two of them, the place is found
-by halving to within 0.03 NM. Stretches shorter than half a mile can be missed.
+to within some 0.05 NM: by halving where land or the horizon cuts it off, in proportion of the
+margins where its echo grows or fades. Stretches shorter than half a mile can be missed.
 """
 
 from collections.abc import Callable
@@ -14,7 +15,7 @@ from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import Moment
 from core.coverage.first_paint_result import PaintedStretch, PaintLimit
 from core.coverage.paint_gauge import Gauge, Look
-from core.coverage.profiles import PairState
+from core.coverage.profiles import PairSight, PairState
 from core.coverage.sight_scene import Scene
 from core.coverage.viewpoints import along_of
 from core.geodesy import geodesic
@@ -23,7 +24,9 @@ from core.geodesy.position import Position
 from core.passage.passage import Passage
 
 _STEP_M = m_from_nm(0.5)
-_HALVINGS = 4
+_HALVINGS = 3
+_GRADUAL_DB = 12.0
+"""Margins that differ by no more over half a mile change by the strength of the echo alone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -40,6 +43,8 @@ class LegView(HoldsArrays):
     bearing_deg: FloatArray
     crosses_m: tuple[float, ...]
     """The track, 0, then the corridor edges, to starboard positive."""
+    places_deg: FloatArray
+    """Latitudes and longitudes of the places abreast, (crosses, 2, p); longitudes run on."""
     scene: Scene
     gauge: Gauge
     alive: Callable[[], None]
@@ -55,16 +60,20 @@ class LegView(HoldsArrays):
         )
 
     def place(self, along_m: float, cross_m: float = 0.0) -> Position:
-        """A place on or beside the track."""
-        lat, lon = self.line.offset(np.array([along_m]), np.array([cross_m]))
-        return Position(lat_deg=float(lat[0]), lon_deg=float((lon[0] + 180.0) % 360.0 - 180.0))
+        """A place on the track or a corridor edge; a straight step between those of the grid."""
+        lats, lons = self.places_deg[self.crosses_m.index(cross_m)]
+        lon = float(np.interp(along_m, self.along_m, lons))
+        return Position(
+            lat_deg=float(np.interp(along_m, self.along_m, lats)),
+            lon_deg=(lon + 180.0) % 360.0 - 180.0,
+        )
 
     def moment(self, along_m: float, target: int) -> Moment:
         """An object as it bears from a place on the track."""
-        lat, lon, _courses = self.line.at(np.array([along_m]))
+        place = self.place(along_m)
         range_m, bearing_deg, _final = geodesic.inverse(
-            from_lat_deg=lat,
-            from_lon_deg=lon,
+            from_lat_deg=np.array([place.lat_deg]),
+            from_lon_deg=np.array([place.lon_deg]),
             to_lat_deg=self.scene.lat_deg[[target]],
             to_lon_deg=self.scene.lon_deg[[target]],
         )
@@ -72,6 +81,18 @@ class LegView(HoldsArrays):
             along_m=along_m,
             range_m=float(range_m[0]),
             bearing_deg=float(bearing_deg[0]) % 360.0,
+        )
+
+    def look_at(
+        self, scene: Scene, along_m: float, target: int, *, find_worst: bool = False
+    ) -> PairSight:
+        """Sight of one object's top from a place on the track."""
+        place = self.place(along_m)
+        return scene.look(
+            np.array([place.lat_deg]),
+            np.array([place.lon_deg]),
+            np.array([target]),
+            find_worst=find_worst,
         )
 
     def least_margin_db(
@@ -102,13 +123,16 @@ def leg_view(
         to_lon_deg=scene.lon_deg[None, :],
     )
     edges = (-(leg.corridor_port_m or 0.0), leg.corridor_starboard_m or 0.0)
+    crosses_m = (0.0, *(cross_m for cross_m in edges if cross_m != 0.0))
+    abreast = [line.offset(along_m, np.full(along_m.shape, cross_m)) for cross_m in crosses_m]
     return LegView(
         index=index,
         line=line,
         along_m=along_m,
         range_m=range_m,
         bearing_deg=np.mod(bearing_deg, 360.0),
-        crosses_m=(0.0, *(cross_m for cross_m in edges if cross_m != 0.0)),
+        crosses_m=crosses_m,
+        places_deg=np.array([[lats, np.unwrap(lons, period=360.0)] for lats, lons in abreast]),
         scene=scene,
         gauge=gauge,
         alive=alive,
@@ -146,11 +170,13 @@ def stretches_of(
         last = int(first + after[0] - 1) if after.size else paints.size - 1
         from_m, to_m = float(view.along_m[first]), float(view.along_m[last])
         if first > 0:
-            from_m = _halved(shows, hidden_m=float(view.along_m[first - 1]), shown_m=from_m)
+            from_m = _edge_m(
+                shows, view.along_m, margin_db, hidden=int(first) - 1, shown=int(first)
+            )
         lost_to = ""
         if after.size:
             hidden_m = float(view.along_m[last + 1])
-            to_m = _halved(shows, hidden_m=hidden_m, shown_m=to_m)
+            to_m = _edge_m(shows, view.along_m, margin_db, hidden=last + 1, shown=last)
             lost_to = _why_lost(view, look, hidden_m, target)
         found.append(
             PaintedStretch(
@@ -161,6 +187,22 @@ def stretches_of(
             )
         )
     return tuple(found)
+
+
+def _edge_m(
+    shows: Callable[[float], bool],
+    along_m: FloatArray,
+    margin_db: FloatArray,
+    *,
+    hidden: int,
+    shown: int,
+) -> float:
+    """The place between two neighbouring ones at which something begins or ceases to paint."""
+    below_db, above_db = float(margin_db[hidden]), float(margin_db[shown])
+    hidden_m, shown_m = float(along_m[hidden]), float(along_m[shown])
+    if above_db - below_db <= _GRADUAL_DB:
+        return shown_m + (hidden_m - shown_m) * above_db / (above_db - below_db)
+    return _halved(shows, hidden_m=hidden_m, shown_m=shown_m)
 
 
 def _halved(shows: Callable[[float], bool], *, hidden_m: float, shown_m: float) -> float:
@@ -186,9 +228,7 @@ def _through(view: LegView, look: Look) -> Scene:
 
 def _why_lost(view: LegView, look: Look, along_m: float, target: int) -> str:
     """What takes an object away at a place from which it does not paint."""
-    sight = _through(view, look).look_along(
-        view.line, np.array([along_m]), np.array([target]), find_worst=True
-    )
+    sight = view.look_at(_through(view, look), along_m, target, find_worst=True)
     state = sight.state[0]
     if state == PairState.HIDDEN_BY_LAND:
         return land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))
@@ -211,6 +251,7 @@ def first_limits(
     why_never: Callable[[int], str],
     *,
     in_a_row: int = 1,
+    candidates: BoolArray | None = None,
 ) -> tuple[PaintLimit, ...]:
     """From where each object paints from all of some places abreast; followed until found.
 
@@ -226,15 +267,21 @@ def first_limits(
         Words for an object that paints nowhere.
     in_a_row : int
         Neighbouring places that must agree, so that a glimpse does not count.
+    candidates : (p, t) bool array, optional
+        Where an object need be looked at at all; elsewhere it does not paint.
     """
     count = view.gauge.count
+    worst_db = np.full(view.range_m.shape, -np.inf)
     run = np.zeros(count, dtype=np.int64)
     first = np.full(count, -1)
     for p, along_m in enumerate(view.along_m):
         wanted = np.flatnonzero(first < 0)
         if wanted.size == 0:
             break
-        shows = view.least_margin_db(look, float(along_m), wanted, crosses_m) >= 0.0
+        asked = wanted if candidates is None else wanted[candidates[p, wanted]]
+        if asked.size:
+            worst_db[p, asked] = view.least_margin_db(look, float(along_m), asked, crosses_m)
+        shows = worst_db[p, wanted] >= 0.0
         run[wanted] = np.where(shows, run[wanted] + 1, 0)
         enough = (run[wanted] >= in_a_row) | ((p == view.along_m.size - 1) & shows)
         first[wanted[enough]] = p - run[wanted[enough]] + 1
@@ -246,10 +293,12 @@ def first_limits(
         if p == 0:
             return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
         one = np.array([target])
-        at_m = _halved(
+        at_m = _edge_m(
             lambda m: bool(view.least_margin_db(look, m, one, crosses_m)[0] >= 0.0),
-            hidden_m=float(view.along_m[p - 1]),
-            shown_m=float(view.along_m[p]),
+            view.along_m,
+            worst_db[:, target],
+            hidden=p - 1,
+            shown=p,
         )
         return PaintLimit(moment=view.moment(at_m, target))
 
@@ -263,7 +312,8 @@ def sight_limits(
     scene = view.scene.through(antenna_height_m=antenna_height_m, refraction_k=refraction_k)
     in_sight = np.zeros(view.range_m.shape, dtype=np.bool_)
     steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :])
-    state = scene.look_along(view.line, view.along_m[steps], targets).state
+    lat, lon = view.places_deg[0]
+    state = scene.look(lat[steps], lon[steps], targets).state
     in_sight[steps, targets] = state == PairState.IN_SIGHT
 
     def limit(target: int) -> PaintLimit:
@@ -274,11 +324,9 @@ def sight_limits(
         p = int(np.argmax(seen))
         if p == 0:
             return PaintLimit(moment=None, reason=f"possible {view.from_start}", is_from_start=True)
-        one = np.array([target])
 
         def shows(along_m: float) -> bool:
-            look = scene.look_along(view.line, np.array([along_m]), one)
-            return bool(look.state[0] == PairState.IN_SIGHT)
+            return bool(view.look_at(scene, along_m, target).state[0] == PairState.IN_SIGHT)
 
         at_m = _halved(shows, hidden_m=float(view.along_m[p - 1]), shown_m=float(view.along_m[p]))
         return PaintLimit(moment=view.moment(at_m, target))
@@ -288,7 +336,7 @@ def sight_limits(
 
 def _never_in_sight(view: LegView, scene: Scene, place: int, target: int) -> str:
     """Why an object is not in sight on a leg, asked where the ship is nearest to it."""
-    sight = scene.look_along(view.line, view.along_m[[place]], np.array([target]), find_worst=True)
+    sight = view.look_at(scene, float(view.along_m[place]), target, find_worst=True)
     state = sight.state[0]
     if state == PairState.BELOW_HORIZON:
         return (
@@ -315,9 +363,8 @@ def tops_masked(
     )
     masked = np.zeros(view.range_m.shape, dtype=np.bool_)
     steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :])
-    for cross_m in view.crosses_m:
-        lat, lon = view.line.offset(view.along_m[steps], np.full(steps.size, cross_m))
-        hidden = scene.look(lat, lon, targets).state == PairState.HIDDEN_BY_LAND
+    for lat, lon in view.places_deg:
+        hidden = scene.look(lat[steps], lon[steps], targets).state == PairState.HIDDEN_BY_LAND
         steps, targets = steps[hidden], targets[hidden]
     masked[steps, targets] = True
     return masked
