@@ -223,7 +223,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
             range_m=view.range_m,
             bearing_deg=view.bearing_deg,
             margin_db=margin_db,
-            is_masked=masked_along(view, main, height_error_m=looks.height_error_m),
+            is_masked=masked_along(view, main, margin_db, height_error_m=looks.height_error_m),
         ),
     )
 

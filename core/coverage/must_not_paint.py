@@ -2,10 +2,13 @@
 
 An object counts only where it would paint without that land: its top stands over the horizon in
 ordinary air, and from such a range it does paint from somewhere else on the passage. Land must
-hide it from everywhere in the corridor, even through strongly refracting air and with the object
-as much higher, and the land before it as much lower, as the elevation may be wrong. What the
-horizon hides never counts, for ducts show it (job.md C8).
+hide its top from everywhere in the corridor, even through strongly refracting air and with the
+object as much higher, and the land before it as much lower, as the elevation may be wrong; and
+nothing else of it may be in sight from the track. What the horizon hides never counts, for ducts
+show it (job.md C8).
 """
+
+from dataclasses import replace
 
 import numpy as np
 
@@ -21,8 +24,12 @@ _MOST_RANGE_M = m_from_nm(24.0)
 _LEAST_STRETCH_M = m_from_nm(0.4)
 
 
-def masked_along(view: LegView, look: Look, *, height_error_m: float) -> BoolArray:
+def masked_along(
+    view: LegView, look: Look, margin_db: FloatArray, *, height_error_m: float
+) -> BoolArray:
     """Which objects land hides from all across the corridor, (p, t).
+
+    ``margin_db`` (p, t) are the margins from the track with this look.
 
     Marks are left out: their heights are not the elevation's.
     """
@@ -37,7 +44,19 @@ def masked_along(view: LegView, look: Look, *, height_error_m: float) -> BoolArr
         raised_m=2.0 * height_error_m,
     )
     masked &= view.range_m <= np.minimum(clear.reach_m, _MOST_RANGE_M)[None, :]
-    masked &= view.gauge.is_land[None, :]
+    masked &= view.gauge.is_land[None, :] & np.isneginf(margin_db)
+    strong = replace(
+        look,
+        budget=replace(
+            look.budget,
+            conditions=replace(look.budget.conditions, refraction_k=_STRONG_REFRACTION_K),
+        ),
+    )
+    for p, along_m in enumerate(view.along_m):
+        behind = np.flatnonzero(masked[p])
+        if behind.size:
+            seen_db = view.least_margin_db(strong, float(along_m), behind, (0.0,))
+            masked[p, behind] = np.isneginf(seen_db)
     return masked
 
 
