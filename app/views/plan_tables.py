@@ -6,7 +6,7 @@ from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QTabWidget, QWidget
 
 from app.state.document import Document
-from app.views import plan_rows
+from app.views import paint_rows, plan_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
 from app.views.note_rows import NoteRows
@@ -83,7 +83,9 @@ class PlanTables(QTabWidget):
         self._index.setItemDelegate(NoteRows(self._index))
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
-        self._sights = self._add("&First sight", plan_rows.SIGHT_HEADS)
+        self._sights = self._add("&First paint", paint_rows.PAINT_HEADS)
+        self._must_not = self._add("&Must not paint", paint_rows.MUST_NOT_HEADS)
+        self._what_if = self._add("&What if", paint_rows.WHAT_IF_HEADS)
         self._cover = self._add("In si&ght", plan_rows.COVER_HEADS, is_wrapped=False)
         self._gaps = self._add("&Data gaps", plan_rows.GAP_HEADS)
         self._inputs = self._add("Inp&uts", INPUT_HEADS)
@@ -94,7 +96,9 @@ class PlanTables(QTabWidget):
             ),
             (self._turn, plan_rows.turn_rows),
             (self._scales, plan_rows.scale_rows),
-            (self._sights, plan_rows.sight_rows),
+            (self._sights, paint_rows.paint_rows),
+            (self._must_not, paint_rows.must_not_rows),
+            (self._what_if, paint_rows.what_if_rows),
             (self._cover, plan_rows.cover_rows),
             (self._gaps, lambda _outcome, leg: plan_rows.gap_rows(leg)),
         )

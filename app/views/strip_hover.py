@@ -9,6 +9,7 @@ from core.sheets.page import Item, Place, Stroke, Symbol, Text
 from core.sheets.strip_block import Strip
 from core.sheets.strip_lines import line_reference
 from core.words import quantities, times
+from core.words.paint_words import Sighting, limits_words, sightings
 from core.words.reasons import sentence
 
 _REACH_MM = 1.6
@@ -66,6 +67,19 @@ def _line_words(line: IndexLine) -> str:
     )
 
 
+def _sighting(outcome: Outcome, leg: LegPlan, one: Sighting) -> str:
+    """When and where an object is to be looked out for."""
+    moment = one.moment
+    where = ""
+    if moment is not None:
+        where = f"{quantities.radar_range(moment.range_m)}, {quantities.course(moment.bearing_deg)}"
+    if one.paint is None:
+        return f"{one.object_id}: in radar line of sight from {where} (geometry only)"
+    parts = [f"paints by {where}" if where else one.paint.normally_by.reason]
+    parts += limits_words(one.paint, outcome.plan.timetable, leg.leg_index)
+    return f"{one.object_id}: {', '.join(parts)}"
+
+
 def _about(outcome: Outcome, leg: LegPlan, reference: str) -> str:
     for line in leg.lines:
         if line_reference(leg, line) == reference:
@@ -77,14 +91,9 @@ def _about(outcome: Outcome, leg: LegPlan, reference: str) -> str:
                 confirm = "; confirm on the chart" if thing.confirm_on_chart else ""
                 return f"{thing.id}: {thing.name}{confirm}"
     if kind == "sight":
-        for sight in leg.first_sights:
-            moment = sight.in_sight_from
-            if sight.object_id == name and moment is not None:
-                return (
-                    f"{sight.object_id}: in radar line of sight from "
-                    f"{quantities.radar_range(moment.range_m)}, "
-                    f"{quantities.course(moment.bearing_deg)} (geometry only)"
-                )
+        for one in sightings(leg):
+            if one.object_id == name:
+                return _sighting(outcome, leg, one)
     if kind == "index-gap" and name.isdigit() and int(name) < len(leg.index_gaps):
         gap = leg.index_gaps[int(name)]
         return f"No index line for {times.duration(gap.minutes)}. Instead: {gap.substitute}"

@@ -93,6 +93,22 @@ class FirstPaint:
         return self.stretches[0] if self.stretches and not self.stretches[0].lasts else None
 
     @property
+    def says_something(self) -> bool:
+        """Whether it begins or ceases to paint on the leg, or could."""
+        limits = (self.earliest_possible, self.normally_from, self.normally_by, self.overdue)
+        return self.lost is not None or any(limit.moment is not None for limit in limits)
+
+    @property
+    def varies(self) -> bool:
+        """Whether other weather or another radar makes a difference on the leg."""
+        limits = (
+            self.normally_by,
+            *(what.limit for what in self.what_if),
+            *(radar.limit for radar in self.by_radar),
+        )
+        return any(limit.moment is not None for limit in limits)
+
+    @property
     def seen_again(self) -> tuple[Moment, ...]:
         """Where it comes again after it was lost."""
         return tuple(stretch.begins for stretch in self.stretches[1:])

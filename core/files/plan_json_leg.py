@@ -2,10 +2,10 @@
 
 from typing import Any
 
-from core.coverage.coverage_result import FirstSight, Gap, LegShadow, Moment, ViewpointCoverage
+from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
+from core.files.plan_json_paint import first_paint_documents, must_not_documents
 from core.files.plan_json_setup import setup_document
 from core.files.plan_numbers import (
-    NOT_BUILT,
     NOT_IN_VERSION,
     deg,
     kn,
@@ -76,39 +76,6 @@ def _viewpoint(view: ViewpointCoverage, timetable: Timetable) -> dict[str, Any]:
 def _painted_fraction(view: ViewpointCoverage) -> tuple[float | None, str]:
     fraction = None if view.paint is None else view.paint.painted_fraction
     return None if fraction is None else round(fraction, 4), "no coast within the sweep radius"
-
-
-def _limit_of(
-    name: str, moment: Moment | None, reason: str, leg_index: int, timetable: Timetable
-) -> dict[str, Any]:
-    value = (
-        None
-        if moment is None
-        else {
-            "along_nm": nm(moment.along_m),
-            "range_nm": nm(moment.range_m),
-            "bearing_deg": deg(moment.bearing_deg),
-            **moment_of(timetable, leg_index, moment.along_m),
-        }
-    )
-    return nullable(name, value, reason)
-
-
-def _first_sight(sight: FirstSight, leg_index: int, timetable: Timetable) -> dict[str, Any]:
-    document: dict[str, Any] = {
-        "object_id": sight.object_id,
-        "name": sight.name,
-        **place(sight.position),
-        "height_above_water_m": metres(sight.height_above_water_m),
-        **_limit_of(
-            "in_sight_from", sight.in_sight_from, sight.in_sight_from_reason, leg_index, timetable
-        ),
-    }
-    for name in ("earliest_possible", "normally_from", "normally_by", "overdue"):
-        document.update(nullable(name, None, NOT_BUILT))
-    lost_reason = "it stays in sight" if sight.in_sight_from else "it does not come in sight"
-    document.update(_limit_of("lost", sight.lost, lost_reason, leg_index, timetable))
-    return document
 
 
 def _shadow(shadow: LegShadow) -> dict[str, Any]:
@@ -283,7 +250,8 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "data_quality": {"grade": leg.quality.grade, "reasons": list(leg.quality.reasons)},
         "gaps": [_gap(gap) for gap in leg.gaps],
         "viewpoints": [_viewpoint(view, timetable) for view in coverage.viewpoints],
-        "first_paints": [_first_sight(sight, leg_index, timetable) for sight in leg.first_sights],
+        "first_paints": first_paint_documents(leg, timetable),
+        "must_not_paint": must_not_documents(leg, timetable),
         "land_shadows": [_shadow(shadow) for shadow in coverage.shadows],
         "index_lines": [line_document(line, leg_index, timetable) for line in leg.lines],
         **nullable(
@@ -317,7 +285,6 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             leg.wheel_over_reason,
         ),
     }
-    document.update(nullable("must_not_paint", None, NOT_BUILT))
     document.update(setup_document(leg, timetable))
     conflicts = leg.blind_conflicts
     document.update(

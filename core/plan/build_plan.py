@@ -100,6 +100,7 @@ def build_plan(
         progress.report(0.8 + 0.2 * i / len(fields), f"index lines, leg {i + 1}")
         before = fields[i - 1].turn_plan.turn if i > 0 else None
         middle = field.line.position_at(field.line.length_m / 2.0)
+        told_sights, told_paints = _worth_telling(sights[i], paints[i])
         leg, found = plan_leg(
             field,
             surveys[i],
@@ -109,8 +110,8 @@ def build_plan(
                 land=land,
                 cell_m=cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg),
                 ship=request.ship,
-                first_sights=_worth_telling(sights[i]),
-                paints=paints[i],
+                first_sights=told_sights,
+                paints=told_paints,
                 ids=book.ids,
                 leg_counts=book.leg_counts,
                 make_object=book.maker(),
@@ -248,9 +249,15 @@ def _from_afar(
     return sights, first_paints(passage, scene, gauge, looks, Span(progress, 0.2, 1.0))
 
 
-def _worth_telling(sights: tuple[FirstSight, ...]) -> tuple[FirstSight, ...]:
-    """What comes in sight or is lost on a leg; the rest says nothing new."""
-    return tuple(s for s in sights if s.in_sight_from is not None or s.lost is not None)
+def _worth_telling(
+    sights: tuple[FirstSight, ...], paints: LegPaints | None
+) -> tuple[tuple[FirstSight, ...], LegPaints | None]:
+    """What begins or ceases to be in sight or to paint on a leg; the rest says nothing new."""
+    ids = {s.object_id for s in sights if s.in_sight_from is not None or s.lost is not None}
+    if paints is not None:
+        ids |= {p.object_id for p in paints.paints if p.says_something}
+        paints = replace(paints, paints=tuple(p for p in paints.paints if p.object_id in ids))
+    return tuple(s for s in sights if s.object_id in ids), paints
 
 
 def _radius_findings(passage: Passage, fields: tuple[LegField, ...]) -> tuple[Finding, ...]:

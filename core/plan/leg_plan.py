@@ -4,7 +4,6 @@ import math
 
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
-from core.coverage.first_paint_result import FirstPaint, LegPaints
 from core.geodesy.position import Position
 from core.plan import reason_codes
 from core.plan.blind_conflicts import blind_conflicts_of, blind_findings
@@ -145,7 +144,7 @@ def plan_leg(
             *_floating(field, context),
         ),
         blind_conflicts=conflicts,
-        first_paints=() if context.paints is None else _worth_saying(context.paints),
+        first_paints=() if context.paints is None else context.paints.paints,
         must_not_paint=() if context.paints is None else context.paints.must_not,
     )
     return with_setup(plan, field, context), findings
@@ -154,19 +153,6 @@ def plan_leg(
 def _worth_telling_m(field: LegField) -> float:
     """Gaps up to half a minute's run are below what a plan can say."""
     return 30.0 * field.speed_mps
-
-
-def _worth_saying(paints: LegPaints) -> tuple[FirstPaint, ...]:
-    """What begins or ceases to paint on a leg; the rest says nothing new."""
-    return tuple(
-        p
-        for p in paints.paints
-        if p.lost is not None
-        or any(
-            limit.moment is not None
-            for limit in (p.earliest_possible, p.normally_from, p.normally_by, p.overdue)
-        )
-    )
 
 
 def _left_out(line: IndexLine, leg_number: int) -> Finding:

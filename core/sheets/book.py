@@ -1,6 +1,7 @@
 """All sheets of a passage in order: front sheets, one sheet a leg, then lists and the rest."""
 
 from core.plan.outcome import Outcome
+from core.plan.plan_result import LegPlan
 from core.sheets.leg_sections import Elsewhere
 from core.sheets.leg_sheet import LeftOut, left_out_of, leg_sheet
 from core.sheets.list_pages import Group, ListLayout, lay_out_list, list_pages
@@ -13,7 +14,8 @@ from core.sheets.passage_sheet import (
     front_pages,
     left_out_of_front,
 )
-from core.sheets.sight_list import sight_columns, sight_rows
+from core.sheets.sight_list import list_title, sight_columns, sight_rows
+from core.sheets.what_if_list import what_if_columns, what_if_rows
 from core.words.messages import Say
 
 
@@ -38,10 +40,12 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
     front_left_out = left_out_of_front(outcome, measure)
     left_out = [left_out_of(outcome, index, measure) for index in range(leg_count)]
     sights = _sights(outcome, left_out, measure)
+    weather = _weather(outcome, measure)
     objects = _objects(outcome, measure, is_needed=front_left_out.needs_object_list)
     rest = _rest(outcome, left_out, front_left_out, measure)
     first_sights = front_count + leg_count + 1
-    first_objects = first_sights + sights.page_count
+    first_weather = first_sights + sights.page_count
+    first_objects = first_weather + weather.page_count
     first_rest = first_objects + objects.page_count
     page_count = first_rest + rest.page_count - 1
     return (
@@ -72,6 +76,9 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
             outcome, sights, first_number=first_sights, page_count=page_count, measure=measure
         ),
         *list_pages(
+            outcome, weather, first_number=first_weather, page_count=page_count, measure=measure
+        ),
+        *list_pages(
             outcome, objects, first_number=first_objects, page_count=page_count, measure=measure
         ),
         *more_pages(outcome, rest, first_number=first_rest, page_count=page_count, measure=measure),
@@ -85,19 +92,33 @@ def _page(first: int, page: int | None) -> str:
 def _sights(outcome: Outcome, left_out: list[LeftOut], measure: Measure) -> ListLayout:
     """Every leg, or none where each sheet says all of its own."""
     is_needed = any(one.needs_sight_list for one in left_out)
-    names = [waypoint.name for waypoint in outcome.plan.passage.waypoints]
     groups = [
-        Group(
-            title=f"{Say.LEG} {leg.leg_index + 1}, "
-            + Say.FROM_TO.format(start=names[leg.leg_index], stop=names[leg.leg_index + 1]),
-            rows=sight_rows(outcome, leg) if is_needed else (),
-        )
+        Group(title=_leg_title(outcome, leg), rows=sight_rows(outcome, leg) if is_needed else ())
         for leg in outcome.plan.legs
     ]
     return lay_out_list(
         outcome,
-        title=str(Say.SIGHT_LIST),
-        columns=sight_columns(outcome.plan.timetable),
+        title=str(list_title(outcome)),
+        columns=sight_columns(outcome),
+        groups=groups,
+        measure=measure,
+    )
+
+
+def _leg_title(outcome: Outcome, leg: LegPlan) -> str:
+    names = [waypoint.name for waypoint in outcome.plan.passage.waypoints]
+    ends = Say.FROM_TO.format(start=names[leg.leg_index], stop=names[leg.leg_index + 1])
+    return f"{Say.LEG} {leg.leg_index + 1}, {ends}"
+
+
+def _weather(outcome: Outcome, measure: Measure) -> ListLayout:
+    """What varies with weather and radar, leg by leg."""
+    rows = [(leg, what_if_rows(leg)) for leg in outcome.plan.legs]
+    groups = [Group(title=_leg_title(outcome, leg), rows=own) for leg, own in rows if own]
+    return lay_out_list(
+        outcome,
+        title=str(Say.WHAT_IF_LIST),
+        columns=what_if_columns(),
         groups=groups,
         measure=measure,
     )

@@ -8,6 +8,7 @@ from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.flow import Entry, Section
+from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
 from core.sheets.sight_list import says_less, sight_section
 from core.words import quantities, times
 from core.words.messages import Say
@@ -28,7 +29,9 @@ _CAUSES = {
 }
 _IMPORTANCE = (
     Say.DATA_GAPS,
+    Say.MUST_NOT_PAINT,
     Say.IN_SIGHT,
+    Say.FIRST_PAINT,
     Say.SCALES,
     Say.FINDINGS,
     Say.INDEX_GAPS,
@@ -52,6 +55,7 @@ def leg_sections(
     *,
     elsewhere: Elsewhere | None = None,
     most_findings: int | None = MOST_FINDINGS,
+    most_must_not: int = MOST_MUST_NOT,
 ) -> tuple[Section, ...]:
     """Sections of one leg, in the order in which they are printed.
 
@@ -61,6 +65,8 @@ def leg_sections(
         Where what does not fit is found; None says the plan file.
     most_findings : int or None
         None for all.
+    most_must_not : int
+        How many of the objects that must not paint; the rest is counted.
     """
     elsewhere = elsewhere or Elsewhere()
     timetable = outcome.plan.timetable
@@ -73,7 +79,8 @@ def leg_sections(
     )
     sights = sight_section(outcome, plan, where=elsewhere.sights, is_shortened=says_less(plan))
     *before, last = (replace(section, where=elsewhere.rest) for section in rest)
-    sections = (*before, sights, last)
+    hidden = replace(must_not_section(outcome, plan, most_must_not), where=elsewhere.rest)
+    sections = (*before, sights, hidden, last)
     return tuple(replace(one, importance=_IMPORTANCE.index(one.title)) for one in sections)
 
 

@@ -25,7 +25,7 @@ from core.sheets.sheet_frame import (
     foot,
     head_line,
 )
-from core.sheets.sight_list import says_less
+from core.sheets.sight_list import says_less, sight_title
 from core.sheets.strip_block import make_strip
 from core.sheets.strip_key import KEY_MM, strip_key
 from core.sheets.tables import rows_within, table_items
@@ -124,7 +124,7 @@ def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> LeftOut:
     cut = cut_sections(leg_sections(outcome, plan), room, measure)
     whole = leg_sections(outcome, plan, most_findings=None)
     missing = [one for one, is_cut in zip(whole, cut, strict=True) if is_cut]
-    sections = [one for one in missing if one.title != Say.IN_SIGHT]
+    sections = [one for one in missing if one.title != sight_title(plan)]
     lines = shown_lines(plan)
     if _has_table(plan):
         lines = lines[rows_within(index_table(plan, outcome.plan.timetable), MOST_MM, measure) :]

@@ -1,8 +1,8 @@
 """Bars on the two outer edges: windows of the objects of each side, hand-overs, gaps, sight.
 
 Each object has one upright lane on its side: a bar where an index line on it may be used, filled
-for a primary and open for a check line, and outside the bar a thin upright from where the object
-comes in sight to where it is lost. Where a hand-over runs, the bars are hatched.
+for a primary and open for a check line, and outside the bar a thin upright with the limits of its
+first paint (``strip_sight.py``). Where a hand-over runs, the bars are hatched.
 """
 
 from collections.abc import Iterator
@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from core.base.angles import difference_deg
-from core.coverage.coverage_result import Effect, FirstSight, Gap
+from core.coverage.coverage_result import Effect, Gap
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
 from core.plan.intervals import Intervals, difference
@@ -24,7 +24,6 @@ from core.sheets.page import (
     Item,
     Measure,
     Rectangle,
-    Stroke,
     Text,
     Tone,
     box,
@@ -33,14 +32,15 @@ from core.sheets.page import (
 from core.sheets.short_names import short_names
 from core.sheets.strip_frame import EDGE_MM, StripFrame
 from core.sheets.strip_lines import line_reference
+from core.sheets.strip_sight import Upright, upright_items, upright_of
 from core.words.messages import Say
+from core.words.paint_words import Sighting, sightings
 
 _LANE_MM = 5.0
 _FIRST_MM = 0.8
 _BAR_MM = 3.4
 _SIGHT_MM = 4.1
 """From the water side of a lane to the upright of sight."""
-_TICK_MM = 1.6
 _DATA_GAP_MM = 2.4
 _LETTER_PT = 9.0
 _MOST_LANES = 3
@@ -54,14 +54,15 @@ class _ObjectLane:
 
     object_id: str
     lines: list[IndexLine] = field(default_factory=list)
-    sight: FirstSight | None = None
+    upright: Upright | None = None
 
     def span(self, plan: LegPlan) -> tuple[float, float]:
         lows = [line.from_along_m for line in self.lines]
         highs = [line.to_along_m for line in self.lines]
-        if self.sight is not None and self.sight.in_sight_from is not None:
-            lows.append(self.sight.in_sight_from.along_m)
-            highs.append(plan.distance_m if self.sight.lost is None else self.sight.lost.along_m)
+        if self.upright is not None:
+            low, high = self.upright.span
+            lows.append(low)
+            highs.append(high)
         return min(lows), max(highs)
 
 
@@ -118,19 +119,20 @@ def _object_lanes(plan: LegPlan, line: LegLine, side: Side) -> list[_ObjectLane]
         if index_line.side is side and index_line.role in (Role.PRIMARY, Role.CHECK):
             key = index_line.object.id
             lanes.setdefault(key, _ObjectLane(object_id=key)).lines.append(index_line)
-    for sight in plan.first_sights:
-        if sight.in_sight_from is None:
+    for one in sightings(plan):
+        upright = upright_of(one, plan)
+        if upright is None:
             continue
-        if sight.object_id in lanes:
-            lanes[sight.object_id].sight = sight
-        elif sight.object_id in _turn_objects(plan) and _side_of(sight, line) is side:
-            lanes[sight.object_id] = _ObjectLane(object_id=sight.object_id, sight=sight)
+        if one.object_id in lanes:
+            lanes[one.object_id].upright = upright
+        elif one.object_id in _turn_objects(plan) and _side_of(one, line) is side:
+            lanes[one.object_id] = _ObjectLane(object_id=one.object_id, upright=upright)
     if len(lanes) <= _MOST_LANES:
         return list(lanes.values())
     # Too many for a lane each: windows share lanes, and the table alone says what is in sight.
     crowded = [lane_of for lane_of in lanes.values() if lane_of.lines]
     for lane_of in crowded:
-        lane_of.sight = None
+        lane_of.upright = None
     return crowded
 
 
@@ -146,9 +148,9 @@ def _turn_objects(plan: LegPlan) -> set[str]:
     }
 
 
-def _side_of(sight: FirstSight, line: LegLine) -> Side:
+def _side_of(one: Sighting, line: LegLine) -> Side:
     _along, cross = line.track_coordinates(
-        np.array([sight.position.lat_deg]), np.array([sight.position.lon_deg])
+        np.array([one.thing.position.lat_deg]), np.array([one.thing.position.lon_deg])
     )
     return Side.STARBOARD if float(cross[0]) >= 0.0 else Side.PORT
 
@@ -204,8 +206,9 @@ class _Drawn:
 def _draw(frame: StripFrame, plan: LegPlan, side: Side, lane: int, lane_of: _ObjectLane) -> _Drawn:
     items: list[Item] = []
     parts: list[BarPart] = []
-    if lane_of.sight is not None:
-        items.extend(_sight(frame, plan, side, lane, lane_of.sight))
+    if lane_of.upright is not None:
+        x_mm = _outward_mm(frame, side, _FIRST_MM + lane * _LANE_MM + _SIGHT_MM)
+        items.extend(upright_items(frame, x_mm, lane_of.upright))
     reference = f"sight:{lane_of.object_id}"
     for line in lane_of.lines:
         reference = line_reference(plan, line)
@@ -254,32 +257,6 @@ def _hand_over_parts(
         yield box(inner, Tone.PAPER)
         yield box(inner, Tone.HAND_OVER, hatch=Hatch.LEVEL, reference=reference)
         yield outline(inner, width_mm=0.3, tone=Tone.PRIMARY, reference=reference)
-
-
-def _sight(
-    frame: StripFrame, plan: LegPlan, side: Side, lane: int, sight: FirstSight
-) -> Iterator[Item]:
-    """Upright from where an object comes in sight to where it is lost; a foot where it begins."""
-    if sight.in_sight_from is None:
-        return
-    high_m = plan.distance_m if sight.lost is None else sight.lost.along_m
-    top = frame.y_mm(frame.clamp_along(high_m))
-    bottom = frame.y_mm(frame.clamp_along(sight.in_sight_from.along_m))
-    x = _outward_mm(frame, side, _FIRST_MM + lane * _LANE_MM + _SIGHT_MM)
-    reference = f"sight:{sight.object_id}"
-    yield Stroke(
-        points=((x, bottom), (x, top)),
-        width_mm=0.3,
-        tone=Tone.COAST_IN_SIGHT,
-        reference=reference,
-    )
-    for y in (bottom,) if sight.lost is None else (bottom, top):
-        yield Stroke(
-            points=((x - _TICK_MM / 2.0, y), (x + _TICK_MM / 2.0, y)),
-            width_mm=0.5,
-            tone=Tone.COAST_IN_SIGHT,
-            reference=reference,
-        )
 
 
 def _index_gaps(

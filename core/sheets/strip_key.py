@@ -17,6 +17,7 @@ from core.sheets.page import (
     outline,
 )
 from core.sheets.strip_coast import COAST_STYLES
+from core.sheets.strip_sight import OVERDUE_MM, TICK_MM
 from core.words import quantities
 from core.words.messages import Say
 
@@ -63,13 +64,14 @@ def strip_key(
         (
             *((str(line[0]), _line_swatch(line)) for line in _LINES),
             (str(Say.KEY_HAND_OVER), _area_swatch(Tone.HAND_OVER, Hatch.LEVEL)),
-            (str(Say.KEY_SIGHT_BAR), _sight_swatch),
+            *(() if paints else ((str(Say.KEY_SIGHT_BAR), _sight_swatch),)),
         ),
         tuple((str(line[0]), _line_swatch(line)) for line in coasts),
         (
             *((str(line[0]), _line_swatch(line)) for line in last),
             (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
             (str(Say.KEY_NO_DATA), _area_swatch(Tone.NO_DATA, Hatch.CROSSED)),
+            *(((str(Say.KEY_PAINT_BAR), _paint_swatch),) if paints else ()),
         ),
     )
     items: list[Item] = []
@@ -107,6 +109,22 @@ def _sight_swatch(x: float, y: float) -> Iterable[Item]:
         ((x + _SWATCH_MM, y - 0.8), (x + _SWATCH_MM, y + 0.8)),
     ):
         yield Stroke(points=points, width_mm=0.4, tone=Tone.COAST_IN_SIGHT)
+
+
+def _paint_swatch(x: float, y: float) -> Iterable[Item]:
+    """Possible, from, paints, and the tick of overdue, laid down on its side."""
+    third = _SWATCH_MM / 3.0
+    for number, (width_mm, dash) in enumerate(
+        ((0.22, Dash.DOTTED), (0.22, Dash.FINE), (0.32, Dash.SOLID))
+    ):
+        ends = ((x + number * third, y), (x + (number + 1) * third, y))
+        yield Stroke(points=ends, width_mm=width_mm, tone=Tone.COAST_IN_SIGHT, dash=dash)
+    at = x + 2.6 * third
+    yield Stroke(
+        points=((at, y - TICK_MM / 2.0), (at, y + TICK_MM / 2.0)),
+        width_mm=OVERDUE_MM,
+        tone=Tone.COAST_IN_SIGHT,
+    )
 
 
 def _words(x: float, y: float, words: str) -> Text:

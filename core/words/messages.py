@@ -1,8 +1,8 @@
 """The one table of texts: what command line, plan file, views and sheets say in words.
 
 A translation is another table with the same names. Texts with ``{names}`` are filled by
-``format``. Nothing here is worded as certain, and nothing says what a radar will show: until
-detection is built the words are «in sight from», geometry only.
+``format``. Nothing here is worded as certain: what is said of echoes is what is expected of a set
+in order, within limits. Only «overdue» calls the master.
 """
 
 from enum import StrEnum
@@ -90,16 +90,47 @@ class Say(StrEnum):
     INDEX_GAPS = "Index gaps"
     GAP_SUBSTITUTE = "instead: {substitute}"
     IN_SIGHT = "In sight, geometry only"
+    FIRST_PAINT = "First paint"
+    BY = "by"
+    POSSIBLE = "possible {when}"
+    NORMALLY_FROM = "from {when}"
+    CORRIDOR_BY = "all over the corridor by {when}"
+    NOT_ALL_CORRIDOR = "not from all over the corridor"
+    OVERDUE = "OVERDUE {when}"
+    OVERDUE_MEANS = (
+        "Overdue: call the master, check radar and position. Before «possible»: doubt what it is."
+    )
+    PAINTS_FROM_START = "Painting from the start of the leg"
+    NOT_PAINTED = "Not expected to paint on this leg"
+    NO_RADAR_PAINTS = "none"
+    ONE_RADAR_PAINTS = "{radar} only"
+    MAY_NOT_PAINT = "may not paint"
+    OR_NOT_AT_ALL = "or not at all"
+    LOST_BEHIND = "{when} to {what}"
+    MUST_NOT_PAINT = "Must not paint, hidden by land"
+    MUST_NOT = "{span}, {begins}–{ends}, {begins_brg}–{ends_brg}: {cause}"
+    MUST_NOT_MEANS = "If one of these paints: doubt the position, then what it is."
+    COLUMN_POSSIBLE = "possible"
+    COLUMN_NORMALLY_FROM = "from"
+    COLUMN_BY = "by"
+    COLUMN_REFRACTION = "k 0.8 to 2"
+    COLUMN_RAIN = "rain, 0 to 16 mm/h"
+    COLUMN_SEA = "sea, 0 to 5"
+    COLUMN_RADARS = "by radar"
+    COLUMN_OVERDUE = "OVERDUE"
     LOST = "lost"
     SEEN_AT = "seen at"
     FROM_START = "In sight from the start of the leg"
     NEVER_IN_SIGHT = "Not in sight on this leg"
     SIGHT_NOT_KNOWN = "Not known, heights missing"
     REASON_FROM_START = "in sight from the start"
+    REASON_NOT_KNOWN = "not known"
     REASON_NEVER = "never"
     EARLIEST = "at the earliest, beyond the data"
     AT_START = "start"
     SIGHT_LIST = "In sight, all objects, leg by leg"
+    WHAT_IF_LIST = "Range of «by» in other weather and on each radar"
+    PAINT_LIST = "First paint, all objects, leg by leg"
     OBJECT_LIST = "All objects of the passage"
     COLUMN_HEIGHT = "height"
     COLUMN_FROM = "from"
@@ -163,6 +194,7 @@ class Say(StrEnum):
     KEY_HAND_OVER = "hand-over"
     KEY_CORRIDOR = "corridor"
     KEY_SIGHT_BAR = "object in sight"
+    KEY_PAINT_BAR = "possible, from, paints, | overdue"
 
     # Data and water
     ANTENNA = "Antenna {height} above the water now"

@@ -69,6 +69,16 @@ def when_early(timetable: Timetable, leg_index: int, along_m: float) -> str:
     return clock_early(utc)
 
 
+def when_late(timetable: Timetable, leg_index: int, along_m: float) -> str:
+    """The same rounded up to the minute, for moments by which something is due."""
+    utc = timetable.utc_at(leg_index, along_m)
+    if utc is None:
+        seconds = timetable.seconds_at(leg_index, along_m)
+        return from_start(math.ceil(seconds / 60.0 - 1e-6) * 60.0)
+    whole = utc.replace(second=0, microsecond=0)
+    return clock(whole if whole == utc else whole + timedelta(minutes=1))
+
+
 def span(timetable: Timetable, leg_index: int, from_along_m: float, to_along_m: float) -> str:
     """From and to as times: ``0500–0526``."""
     start = when(timetable, leg_index, from_along_m)
