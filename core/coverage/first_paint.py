@@ -57,7 +57,7 @@ class PaintLooks:
     echoing ground."""
     others: tuple[tuple[str, Look], ...] = ()
     """Further radars by name, otherwise as the main one."""
-    what_if: tuple[tuple[WhatIfKind, float, Look], ...] = ()
+    what_if: tuple[tuple[WhatIfKind, Look], ...] = ()
     height_error_m: float = 5.0
     """How far the elevation may be wrong, m."""
 
@@ -166,7 +166,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     what_if = [
         (
             kind,
-            value,
+            look.budget.conditions,
             first_limits(
                 view,
                 look,
@@ -175,11 +175,11 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
                 candidates=could if _is_worse(look, main) else _up_to(by, view),
             ),
         )
-        for kind, value, look in looks.what_if
+        for kind, look in looks.what_if
     ]
     radars = [
-        (looks.main_name, by, stretches),
-        *(_other_radar(view, name, look) for name, look in looks.others),
+        (looks.main_name, main, by, stretches),
+        *((name, look, *_other_radar(view, look)) for name, look in looks.others),
     ]
     paints = []
     for t in targets:
@@ -199,18 +199,19 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
                 overdue=_later(overdue[t], wide),
                 stretches=stretches[t],
                 what_if=tuple(
-                    WhatIf(kind=kind, value=value, limit=limits[t])
-                    for kind, value, limits in what_if
+                    WhatIf(kind=kind, conditions=conditions, limit=limits[t])
+                    for kind, conditions, limits in what_if
                 ),
                 by_radar=tuple(
                     RadarPaint(
                         radar=name,
+                        band=look.budget.radar.band.value,
                         limit=limits[t],
                         stretches=tuple(
                             (s.begins.along_m, s.ends.along_m) for s in its_stretches[t]
                         ),
                     )
-                    for name, limits, its_stretches in radars
+                    for name, look, limits, its_stretches in radars
                 ),
             )
         )
@@ -247,8 +248,9 @@ def _up_to(by: list[PaintLimit], view: LegView) -> BoolArray:
 
 
 def _other_radar(
-    view: LegView, name: str, look: Look
-) -> tuple[str, list[PaintLimit], list[tuple[PaintedStretch, ...]]]:
+    view: LegView, look: Look
+) -> tuple[list[PaintLimit], list[tuple[PaintedStretch, ...]]]:
+    """From where objects paint on another radar, and over which stretches."""
     margin_db = margins_along(view, look)
     budget = look.budget
     clear = sight_limits(
@@ -258,7 +260,7 @@ def _other_radar(
     )
     targets = range(view.gauge.count)
     stretches = [stretches_of(view, look, margin_db[:, t], t) for t in targets]
-    return name, [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets], stretches
+    return [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets], stretches
 
 
 def _by(

@@ -6,6 +6,7 @@ from enum import Enum
 from core.base.arrays import BoolArray, FloatArray, HoldsArrays
 from core.coverage.coverage_result import Moment
 from core.geodesy.position import Position
+from core.radar.echo_budget import Conditions
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,8 +33,7 @@ class WhatIf:
     """Where it first paints if the weather is another."""
 
     kind: WhatIfKind
-    value: float
-    """k, rain in mm/h, or sea state."""
+    conditions: Conditions
     limit: PaintLimit
 
 
@@ -54,6 +54,8 @@ class RadarPaint:
     """From where something paints on one radar."""
 
     radar: str
+    band: str
+    """``X`` or ``S``."""
     limit: PaintLimit
     stretches: tuple[tuple[float, float], ...]
     """Along the leg, m."""

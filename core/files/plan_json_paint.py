@@ -3,7 +3,13 @@
 from typing import Any
 
 from core.coverage.coverage_result import FirstSight, Moment
-from core.coverage.first_paint_result import FirstPaint, MustNotPaint, PaintLimit, WhatIfKind
+from core.coverage.first_paint_result import (
+    FirstPaint,
+    MustNotPaint,
+    PaintLimit,
+    WhatIf,
+    WhatIfKind,
+)
 from core.files.plan_numbers import deg, metres, moment_of, nm, nullable, place
 from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan
@@ -52,7 +58,7 @@ def _document(
     document["what_if"] = [
         {
             "kind": item.kind.value,
-            _VALUE_NAMES[item.kind]: item.value,
+            **_varied(item),
             **_paint_limit("normally_by", item.limit, index, timetable),
         }
         for item in paint.what_if
@@ -60,6 +66,7 @@ def _document(
     document["by_radar"] = [
         {
             "radar": item.radar,
+            "band": item.band,
             **_paint_limit("normally_by", item.limit, index, timetable),
             "stretches_along_nm": [[nm(low), nm(high)] for low, high in item.stretches],
         }
@@ -68,11 +75,14 @@ def _document(
     return document
 
 
-_VALUE_NAMES = {
-    WhatIfKind.REFRACTION: "refraction_k",
-    WhatIfKind.RAIN: "rain_mm_h",
-    WhatIfKind.SEA: "sea_state",
-}
+def _varied(item: WhatIf) -> dict[str, float]:
+    """What is varied, under its name."""
+    conditions = item.conditions
+    if item.kind is WhatIfKind.REFRACTION:
+        return {"refraction_k": conditions.refraction_k}
+    if item.kind is WhatIfKind.RAIN:
+        return {"rain_mm_h": conditions.rain_mm_h}
+    return {"sea_state": conditions.sea_state}
 
 
 def _moment(moment: Moment, leg_index: int, timetable: Timetable) -> dict[str, Any]:

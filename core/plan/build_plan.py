@@ -17,6 +17,7 @@ from core.passage.timetable import Timetable
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
 from core.plan.gap_effects import idle_gap_finding
+from core.plan.ladder_input import ladder_echoes
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
 from core.plan.leg_plan import plan_leg
@@ -96,6 +97,7 @@ def build_plan(
         *_radius_findings(passage, fields),
         *_tide_findings(surveys, fields, rules),
     ]
+    places = {thing.id: (thing.name, thing.position) for thing in book.objects}
     for i, field in enumerate(fields):
         progress.report(0.8 + 0.2 * i / len(fields), f"index lines, leg {i + 1}")
         before = fields[i - 1].turn_plan.turn if i > 0 else None
@@ -119,6 +121,7 @@ def build_plan(
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=rules,
+                ladder_echoes=ladder_echoes(paints[i], field, places),
                 weather=Weather(
                     sea_state=request.environment.sea_state,
                     rain_mm_h=request.environment.rain_mm_h,

@@ -100,17 +100,14 @@ def paint_looks(request: Request, budget: EchoBudget, rules: PlanRules) -> Paint
         others=tuple(others),
         what_if=(
             *(
-                (WhatIfKind.REFRACTION, k, Look(budget=_through(main, refraction_k=k)))
+                (WhatIfKind.REFRACTION, Look(budget=_through(main, refraction_k=k)))
                 for k in _REFRACTION
             ),
             *(
-                (WhatIfKind.RAIN, rain, Look(budget=_through(main, rain_mm_h=rain)))
+                (WhatIfKind.RAIN, Look(budget=_through(main, rain_mm_h=rain)))
                 for rain in _RAIN_MM_H
             ),
-            *(
-                (WhatIfKind.SEA, sea, Look(budget=_through(main, sea_state=sea)))
-                for sea in _SEA_STATES
-            ),
+            *((WhatIfKind.SEA, Look(budget=_through(main, sea_state=sea))) for sea in _SEA_STATES),
         ),
         height_error_m=environment.height_error_m,
     )

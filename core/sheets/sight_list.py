@@ -178,11 +178,33 @@ def sight_columns(outcome: Outcome) -> tuple[Column, ...]:
     )
 
 
+MOST_A_LEG = 18
+"""On paper, where the radar was worked out; all of them are in the plan file and in the window."""
+
+
 def sight_rows(outcome: Outcome, plan: LegPlan) -> tuple[Row, ...]:
-    """Every object of a leg: as they come, then those there already, then the rest."""
+    """Objects of a leg: as they come, then those there already, then the rest.
+
+    Where the radar was worked out, what comes and the most useful of it; all else by letter.
+    """
     order = list(Stand)
-    ranked = sorted(sightings(plan), key=lambda one: (order.index(one.stand), one.first_along_m))
-    return tuple(_row(outcome, plan, one) for one in ranked)
+    everything = sightings(plan)
+    ranked = sorted(everything, key=lambda one: (order.index(one.stand), one.first_along_m))
+    if not plan.first_paints:
+        return tuple(_row(outcome, plan, one) for one in ranked)
+    ranks = _ranks(outcome, plan, [one for one in everything if one.is_listed])
+    shown = sorted(ranks, key=lambda i: ranks[i])[:MOST_A_LEG]
+    rows = [_row(outcome, plan, one) for one in ranked if one.object_id in shown]
+    for stand, words in (
+        (Stand.COMES, Say.ALSO_PAINTS),
+        (Stand.FROM_START, Say.PAINTS_FROM_START),
+        (Stand.NEVER, Say.NOT_PAINTED),
+        (Stand.UNKNOWN, Say.SIGHT_NOT_KNOWN),
+    ):
+        ids = [o.object_id for o in ranked if o.stand is stand and o.object_id not in shown]
+        if ids:
+            rows.append(Row(cells=(), note=f"{words}: {', '.join(ids)}"))
+    return tuple(rows)
 
 
 def _row(outcome: Outcome, plan: LegPlan, one: Sighting) -> Row:

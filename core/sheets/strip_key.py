@@ -64,14 +64,15 @@ def strip_key(
         (
             *((str(line[0]), _line_swatch(line)) for line in _LINES),
             (str(Say.KEY_HAND_OVER), _area_swatch(Tone.HAND_OVER, Hatch.LEVEL)),
-            *(() if paints else ((str(Say.KEY_SIGHT_BAR), _sight_swatch),)),
+            (str(Say.KEY_PAINT_BAR), _paint_swatch)
+            if paints
+            else (str(Say.KEY_SIGHT_BAR), _sight_swatch),
         ),
         tuple((str(line[0]), _line_swatch(line)) for line in coasts),
         (
             *((str(line[0]), _line_swatch(line)) for line in last),
             (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
             (str(Say.KEY_NO_DATA), _area_swatch(Tone.NO_DATA, Hatch.CROSSED)),
-            *(((str(Say.KEY_PAINT_BAR), _paint_swatch),) if paints else ()),
         ),
     )
     items: list[Item] = []

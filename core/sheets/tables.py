@@ -56,6 +56,8 @@ class Row:
     cells: tuple[Cell, ...]
     title: str = ""
     """A heading over the whole width instead of cells."""
+    note: str = ""
+    """Plain words over the whole width instead of cells."""
     reference: str = ""
     is_broken_above: bool = False
     """A broken rule above it instead of a full one."""
@@ -130,12 +132,18 @@ class _LaidRow:
     first_mm: float
     """From the top of the row to its first baseline."""
     height_mm: float
+    note_lines: tuple[str, ...] = ()
 
 
 def _laid_row(table: Table, row: Row, measure: Measure) -> _LaidRow:
     if row.title:
         height = line_mm(BODY_PT) + 2.0
         return _LaidRow(cells=(), first_mm=height - 1.3, height_mm=height)
+    if row.note:
+        lines = wrap(row.note, table.width_mm - 2.0 * CELL_PAD_MM, measure)
+        first = _TOP_MM + BODY_PT * POINT_MM * _CAPITAL
+        height = first + (len(lines) - 1) * line_mm(BODY_PT) + _BOTTOM_MM
+        return _LaidRow(cells=(), first_mm=first, height_mm=height, note_lines=lines)
     cells = tuple(_laid(c, cell, measure) for c, cell in zip(table.columns, row.cells, strict=True))
     capital = max((c.size_pt for c in cells if c.main), default=BODY_PT) * POINT_MM * _CAPITAL
     first = _TOP_MM + capital
@@ -220,6 +228,17 @@ def _row_items(
                 is_bold=True,
                 reference=row.reference,
             ),
+        )
+    if row.note:
+        return tuple(
+            Text(
+                x_mm=x_mm + CELL_PAD_MM,
+                y_mm=first + number * line_mm(BODY_PT),
+                text=line,
+                size_pt=BODY_PT,
+                reference=row.reference,
+            )
+            for number, line in enumerate(laid_row.note_lines)
         )
     items: list[Item] = []
     x = x_mm

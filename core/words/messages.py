@@ -101,6 +101,7 @@ class Say(StrEnum):
         "Overdue: call the master, check radar and position. Before «possible»: doubt what it is."
     )
     PAINTS_FROM_START = "Painting from the start of the leg"
+    ALSO_PAINTS = "Also, in the plan file"
     NOT_PAINTED = "Not expected to paint on this leg"
     NO_RADAR_PAINTS = "none"
     ONE_RADAR_PAINTS = "{radar} only"
@@ -194,7 +195,7 @@ class Say(StrEnum):
     KEY_HAND_OVER = "hand-over"
     KEY_CORRIDOR = "corridor"
     KEY_SIGHT_BAR = "object in sight"
-    KEY_PAINT_BAR = "possible, from, paints, | overdue"
+    KEY_PAINT_BAR = "possible, from, paints; overdue"
 
     # Data and water
     ANTENNA = "Antenna {height} above the water now"

@@ -150,9 +150,10 @@ def band_words(paint: FirstPaint, kind: WhatIfKind) -> str:
         return str(Say.AT_START) if starts and not misses else str(Say.MAY_NOT_PAINT)
     near, far = min(m.range_m for m in moments), max(m.range_m for m in moments)
     words = quantities.radar_range(far)
+    is_one = words == quantities.radar_range(near)
     if starts:
         words = f"{Say.AT_START}{quantities.DASH}{quantities.radar_range(near)}"
-    elif near < far:
+    elif not is_one:
         words = f"{quantities.radar_range(far).removesuffix(' NM')}{quantities.DASH}"
         words += quantities.radar_range(near)
     return f"{words}, {Say.OR_NOT_AT_ALL}" if misses else words
@@ -171,16 +172,18 @@ def must_not_words(item: MustNotPaint, timetable: Timetable, leg_index: int) -> 
 
 
 def radar_words(paint: FirstPaint) -> str:
-    """Which radars paint it, and from what range: both, one or none."""
+    """Which radars paint it, and from what range: both, one or none; by band where that tells."""
+    bands = [one.band for one in paint.by_radar]
     parts = []
     for one in paint.by_radar:
+        name = one.band if len(set(bands)) == len(bands) else one.radar
         moment = one.limit.moment
         if moment is not None:
-            parts.append(f"{one.radar} {quantities.radar_range(moment.range_m)}")
+            parts.append(f"{name} {quantities.radar_range(moment.range_m)}")
         elif one.limit.is_from_start:
-            parts.append(f"{one.radar} {Say.AT_START}")
+            parts.append(f"{name} {Say.AT_START}")
     if not parts:
         return str(Say.NO_RADAR_PAINTS)
-    if len(paint.by_radar) > 1 and len(parts) == 1:
+    if len(bands) > 1 and len(parts) == 1:
         return Say.ONE_RADAR_PAINTS.format(radar=parts[0])
     return ", ".join(parts)

@@ -366,13 +366,21 @@ def test_weaker_refraction_heavier_rain_and_rougher_sea_come_later() -> None:
     passage = track((0.0, -44.0 * NM), (0.0, -3.0 * NM))
     looks = _looks(
         what_if=(
-            *((WhatIfKind.REFRACTION, k, Look(budget=_budget(k=k))) for k in (0.8, 1.0, 2.0)),
-            *((WhatIfKind.RAIN, r, Look(budget=_budget(rain_mm_h=r))) for r in (4.0, 16.0)),
+            *((WhatIfKind.REFRACTION, Look(budget=_budget(k=k))) for k in (0.8, 1.0, 2.0)),
+            *((WhatIfKind.RAIN, Look(budget=_budget(rain_mm_h=r))) for r in (4.0, 16.0)),
         )
     )
     cliff = _target(place(0.0, 0.0), 100.0, reach_m=1000.0)
     paint = _only(passage, _cliff(100.0).model(), cliff, looks)
-    along = {(w.kind, w.value): _moment(w.limit).along_m for w in paint.what_if}
+    along = {
+        (
+            w.kind,
+            w.conditions.refraction_k
+            if w.kind is WhatIfKind.REFRACTION
+            else w.conditions.rain_mm_h,
+        ): _moment(w.limit).along_m
+        for w in paint.what_if
+    }
     by_m = _moment(paint.normally_by).along_m
     weak, weaker, strong = (along[WhatIfKind.REFRACTION, k] for k in (1.0, 0.8, 2.0))
     assert strong < by_m < weak < weaker
@@ -402,7 +410,7 @@ class _StopAt:
     def __init__(self, count: int) -> None:
         self._left = count
 
-    def report(self, fraction: float, text: str) -> None:
+    def report(self, fraction: float, text: str = "") -> None:
         del fraction, text
         self._left -= 1
         if self._left < 0:

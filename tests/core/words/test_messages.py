@@ -6,9 +6,7 @@ import pytest
 
 from core.words.messages import CAUTION_SHORT, CAUTIONS, Say
 
-FORBIDDEN = re.compile(
-    r"\bsafe|\bsafely|will be seen|\bwill paint|guarantee|\bcertain", re.I
-)
+FORBIDDEN = re.compile(r"\bsafe|\bsafely|will be seen|\bwill paint|guarantee|\bcertain", re.I)
 
 
 @pytest.mark.parametrize("text", [*Say, *CAUTIONS, CAUTION_SHORT])
