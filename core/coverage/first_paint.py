@@ -126,6 +126,13 @@ def first_paints(
     )
 
 
+def first_paints_on(
+    passage: Passage, leg_index: int, scene: Scene, gauge: Gauge, looks: PaintLooks
+) -> LegPaints:
+    """The same for one leg alone; what must not paint is left out."""
+    return _leg_paints(leg_view(passage, leg_index, scene, gauge, lambda: None), looks)
+
+
 def _paints_to_m(legs: list[LegPaints], count: int) -> FloatArray:
     """Greatest range from which each object paints anywhere, m."""
     reach_m = np.zeros(count)

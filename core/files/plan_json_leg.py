@@ -3,7 +3,11 @@
 from typing import Any
 
 from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
-from core.files.plan_json_paint import first_paint_documents, must_not_documents
+from core.files.plan_json_paint import (
+    coast_documents,
+    first_paint_documents,
+    must_not_documents,
+)
 from core.files.plan_json_setup import setup_document
 from core.files.plan_numbers import (
     NOT_IN_VERSION,
@@ -251,6 +255,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "gaps": [_gap(gap) for gap in leg.gaps],
         "viewpoints": [_viewpoint(view, timetable) for view in coverage.viewpoints],
         "first_paints": first_paint_documents(leg, timetable),
+        "coast_first_paints": coast_documents(leg, timetable),
         "must_not_paint": must_not_documents(leg, timetable),
         "land_shadows": [_shadow(shadow) for shadow in coverage.shadows],
         "index_lines": [line_document(line, leg_index, timetable) for line in leg.lines],

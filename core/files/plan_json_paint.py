@@ -26,6 +26,11 @@ def first_paint_documents(leg: LegPlan, timetable: Timetable) -> list[dict[str, 
     return [_document(sights.get(i), paints.get(i), leg, timetable) for i in ids]
 
 
+def coast_documents(leg: LegPlan, timetable: Timetable) -> list[dict[str, Any]]:
+    """The stretches of coast that begin to paint on a leg, written like the objects."""
+    return [_document(None, paint, leg, timetable) for paint in leg.coast_paints]
+
+
 def _document(
     sight: FirstSight | None, paint: FirstPaint | None, leg: LegPlan, timetable: Timetable
 ) -> dict[str, Any]:
@@ -41,7 +46,7 @@ def _document(
         **_limit(
             "in_sight_from",
             None if sight is None else sight.in_sight_from,
-            "nothing new on this leg" if sight is None else sight.in_sight_from_reason,
+            "see normally_from" if sight is None else sight.in_sight_from_reason,
             index,
             timetable,
         ),

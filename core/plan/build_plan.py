@@ -5,17 +5,14 @@ from dataclasses import replace
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
-from core.coverage.far_sight import sights_of
-from core.coverage.first_paint import STRONG_REFRACTION_K, first_paints
 from core.coverage.first_paint_result import LegPaints
-from core.coverage.paint_gauge import Gauge, PaintTarget
-from core.coverage.sight_scene import scene_of
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
+from core.plan.from_afar import from_afar
 from core.plan.gap_effects import idle_gap_finding
 from core.plan.ladder_input import ladder_echoes
 from core.plan.land_objects import islets
@@ -87,9 +84,10 @@ def build_plan(
     named = names_in(request.overrides, request.limits)
     book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects, named)
     targets = paint_targets(book, fields, rules)
-    sights, paints = _from_afar(
-        request, passage, land, coverage, heights, targets, Span(progress, 0.3, 0.8), rules
-    )
+    looks = None
+    if coverage.budget is not None:
+        looks = paint_looks(request, coverage.budget, rules)
+    afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.8))
     legs: list[LegPlan] = []
     findings: list[Finding] = [
         *unknown_names(request.overrides, request.limits, book.ids, book.known, len(passage.legs)),
@@ -102,7 +100,7 @@ def build_plan(
         progress.report(0.8 + 0.2 * i / len(fields), f"index lines, leg {i + 1}")
         before = fields[i - 1].turn_plan.turn if i > 0 else None
         middle = field.line.position_at(field.line.length_m / 2.0)
-        told_sights, told_paints = _worth_telling(sights[i], paints[i])
+        told_sights, told_paints = _worth_telling(afar[i].sights, afar[i].paints)
         leg, found = plan_leg(
             field,
             surveys[i],
@@ -114,6 +112,7 @@ def build_plan(
                 ship=request.ship,
                 first_sights=told_sights,
                 paints=told_paints,
+                coast_paints=afar[i].coast,
                 ids=book.ids,
                 leg_counts=book.leg_counts,
                 make_object=book.maker(),
@@ -121,7 +120,7 @@ def build_plan(
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=rules,
-                ladder_echoes=ladder_echoes(paints[i], field, places),
+                ladder_echoes=ladder_echoes(afar[i].paints, field, places),
                 weather=Weather(
                     sea_state=request.environment.sea_state,
                     rain_mm_h=request.environment.rain_mm_h,
@@ -222,34 +221,6 @@ def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
     if environment.tidal_range_m is None:
         return rules
     return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)
-
-
-def _from_afar(
-    request: Request,
-    passage: Passage,
-    land: LandModel,
-    coverage: Coverage,
-    heights: HeightSource | None,
-    targets: tuple[PaintTarget, ...],
-    progress: Progress,
-    rules: PlanRules,
-) -> tuple[tuple[tuple[FirstSight, ...], ...], tuple[LegPaints | None, ...]]:
-    """First sight and first paint of every object, leg by leg."""
-    if not targets:
-        return ((),) * len(passage.legs), (None,) * len(passage.legs)
-    settings = coverage.settings
-    things = tuple(target.sight for target in targets)
-    farthest = replace(settings, refraction_k=max(settings.refraction_k, STRONG_REFRACTION_K))
-    scene = scene_of(passage, land, things, farthest, heights, None)
-    as_asked = scene.through(
-        antenna_height_m=settings.antenna_height_m, refraction_k=settings.refraction_k
-    )
-    sights = sights_of(passage, as_asked, things, Span(progress, 0.0, 0.2))
-    if coverage.budget is None:
-        return sights, (None,) * len(passage.legs)
-    looks = paint_looks(request, coverage.budget, rules)
-    gauge = Gauge(scene, targets)
-    return sights, first_paints(passage, scene, gauge, looks, Span(progress, 0.2, 1.0))
 
 
 def _worth_telling(

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from core.coverage.coverage_result import FirstSight, LegCoverage
-from core.coverage.first_paint_result import LegPaints
+from core.coverage.first_paint_result import FirstPaint, LegPaints
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
 from core.plan.rules import PlanRules, Weather
@@ -24,6 +24,8 @@ class LegContext:
     first_sights: tuple[FirstSight, ...]
     paints: LegPaints | None
     """What paints from where; None where no radar was worked out."""
+    coast_paints: tuple[FirstPaint, ...]
+    """Stretches of coast that begin to paint on the leg."""
     ids: dict[str, str]
     """Letter or name of every feature that has one, by key."""
     leg_counts: dict[str, int]

@@ -145,6 +145,7 @@ def plan_leg(
         ),
         blind_conflicts=conflicts,
         first_paints=() if context.paints is None else context.paints.paints,
+        coast_paints=context.coast_paints,
         must_not_paint=() if context.paints is None else context.paints.must_not,
     )
     return with_setup(plan, field, context), findings

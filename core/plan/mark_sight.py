@@ -1,21 +1,31 @@
-"""Whether the officer's marks are in sight: a mark counts when its top does."""
+"""Whether the officer's marks show: in sight by their tops, and detected if they stand in water.
+
+A mark on ground shows when its ground or top does; ground near enough to be indexed paints.
+"""
 
 import numpy as np
 
+from core.base.arrays import BoolArray
 from core.base.progress import Progress
 from core.coverage.coverage_result import CoastState, Coverage, Viewpoint
-from core.coverage.sight import sight_of_points
+from core.coverage.sight import PointSight, sight_of_points
 from core.coverage.terrain import prepare_terrain
+from core.geodesy import geodesic
 from core.land.land_model import LandModel
 from core.plan.feature import Feature
 from core.plan.leg_sight import MarkSight
+from core.plan.mark_echo import mark_margin_db
 from core.plan.plan_result import Mark
+from core.radar.echo_budget import EchoBudget
+
+_GROUND_M = 1.0
+"""Lower ground than this about a mark is as good as water."""
 
 
 def marks_in_sight(
     marks: tuple[Mark, ...], land: LandModel, coverage: Coverage, progress: Progress
 ) -> MarkSight:
-    """Look from every viewpoint at the top of every mark.
+    """Look from every viewpoint at every mark.
 
     A mark's height counts from the water, so on ground of that height or more nothing stands
     out and the ground itself is looked at.
@@ -41,7 +51,12 @@ def marks_in_sight(
             settings=coverage.settings,
             target_height_m=above,
         )
-        states[view] = tuple(int(state) for state in sight.state)
+        states[view] = tuple(
+            int(_shown(CoastState(state), mark, coverage.budget, view) if is_wet else state)
+            for state, mark, is_wet in zip(
+                sight.state, marks, _stands_in_water(ground), strict=True
+            )
+        )
 
     def look(feature: Feature, view: Viewpoint) -> CoastState:
         if feature.mark is None or view not in states:
@@ -49,6 +64,24 @@ def marks_in_sight(
         return CoastState(states[view][number_of[feature.mark.name]])
 
     return look
+
+
+def _stands_in_water(ground: PointSight) -> BoolArray:
+    return np.asarray(~(ground.height_m > _GROUND_M))
+
+
+def _shown(state: CoastState, mark: Mark, budget: EchoBudget | None, view: Viewpoint) -> CoastState:
+    """A mark in sight whose echo is too weak is as good as hidden."""
+    if state is not CoastState.IN_SIGHT or budget is None:
+        return state
+    range_m, _bearing, _final = geodesic.inverse(
+        from_lat_deg=view.position.lat_deg,
+        from_lon_deg=view.position.lon_deg,
+        to_lat_deg=mark.position.lat_deg,
+        to_lon_deg=mark.position.lon_deg,
+    )
+    margin_db = mark_margin_db(mark, budget, np.array([float(range_m)]))
+    return state if float(margin_db[0]) >= 0.0 else CoastState.HIDDEN
 
 
 def _nothing(feature: Feature, view: Viewpoint) -> CoastState:

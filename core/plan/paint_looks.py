@@ -11,15 +11,15 @@ from core.coverage.land_echo import GAMMA_ERROR_DB
 from core.coverage.paint_gauge import Look, PaintTarget
 from core.coverage.sight_scene import SightTarget
 from core.plan.candidates import LegField
+from core.plan.mark_echo import like_of
 from core.plan.object_book import ObjectBook
-from core.plan.plan_result import IndexObject, Mark, ObjectKind
+from core.plan.plan_result import IndexObject, ObjectKind
 from core.plan.request import Environment, Request
 from core.plan.rules import PlanRules
 from core.plan.shore import metres_from
 from core.radar.echo_budget import EchoBudget
 from core.radar.presets import radar_set
 from core.radar.radar_set import Preset
-from core.radar.radar_target import TYPICAL_TARGETS, TypicalTarget
 
 PEAK_RADIUS_M = 500.0
 """Ground this near a summit belongs to it; coarse elevation cells are a kilometre wide."""
@@ -37,26 +37,6 @@ _RAIN_MM_H = (4.0, 16.0)
 _SEA_STATES = (2.0, 5.0)
 """What-ifs beside the stated weather: handbook 1.4; rain and sea as the standard wants their
 effects stated (job.md 6.4.2)."""
-
-_LIKE = (
-    (("light tower", "lighthouse", "tower"), "light tower of masonry"),
-    (("lanby", "superbuoy", "light vessel"), "large lighted buoy with reflector"),
-    (("buoy",), "typical buoy"),
-    (("spar", "perch", "withy"), "small plastic buoy, spar"),
-)
-_BEACON = "beacon, dolphin or steel pile"
-"""Words of a mark's kind and what it echoes like; all else as a beacon. Common practice, no
-source."""
-_BY_NAME = {kind.name: kind for kind in TYPICAL_TARGETS}
-
-
-def like_of(mark: Mark) -> TypicalTarget:
-    """The typical target a mark echoes like, by the word of its kind."""
-    kind = mark.kind.casefold()
-    for words, name in _LIKE:
-        if any(word in kind for word in words):
-            return _BY_NAME[name]
-    return _BY_NAME[_BEACON]
 
 
 def paint_looks(request: Request, budget: EchoBudget, rules: PlanRules) -> PaintLooks:

@@ -288,6 +288,8 @@ class LegPlan:
     """Why there is no check, None when there is one."""
     first_paints: tuple[FirstPaint, ...] = ()
     """Of the objects of ``first_sights``, and of all others that begin or cease to paint."""
+    coast_paints: tuple[FirstPaint, ...] = ()
+    """Stretches of coast that begin to paint on the leg, the first few."""
     must_not_paint: tuple[MustNotPaint, ...] = ()
 
 

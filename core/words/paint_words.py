@@ -51,11 +51,15 @@ class Sighting:
 
 
 def sightings(plan: LegPlan) -> tuple[Sighting, ...]:
-    """All objects of a leg that there is something to say of."""
+    """All objects of a leg that there is something to say of, and the coast that first shows."""
     sights = {sight.object_id: sight for sight in plan.first_sights}
     paints = {paint.object_id: paint for paint in plan.first_paints}
     ids = dict.fromkeys((*sights, *paints))
-    return tuple(_sighting(sights.get(i), paints.get(i)) for i in ids)
+    coast = (paint for paint in plan.coast_paints if paint.normally_by.moment is not None)
+    return (
+        *(_sighting(sights.get(i), paints.get(i)) for i in ids),
+        *(_sighting(None, paint) for paint in coast),
+    )
 
 
 def _sighting(sight: FirstSight | None, paint: FirstPaint | None) -> Sighting:

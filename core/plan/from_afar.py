@@ -1,0 +1,120 @@
+"""All that is seen from afar on each leg: first sight, first paint, the coast that first shows."""
+
+from dataclasses import dataclass, replace
+
+from core.base.progress import Progress, Span
+from core.coverage.coverage_result import Coverage, FirstSight
+from core.coverage.far_sight import sights_of
+from core.coverage.first_paint import (
+    STRONG_REFRACTION_K,
+    PaintLooks,
+    first_paints,
+    first_paints_on,
+)
+from core.coverage.first_paint_result import FirstPaint, LegPaints
+from core.coverage.paint_gauge import Gauge, PaintTarget
+from core.coverage.sight_scene import Scene, scene_of
+from core.land.land_model import LandModel
+from core.land.sources import HeightSource
+from core.passage.passage import Passage
+from core.plan.coast_stretches import coast_targets
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromAfar:
+    """One leg; ``paints`` and ``coast`` only where the radar was worked out."""
+
+    sights: tuple[FirstSight, ...] = ()
+    """Of all objects, in their order."""
+    paints: LegPaints | None = None
+    """Of all objects, in their order."""
+    coast: tuple[FirstPaint, ...] = ()
+    """Stretches of coast that begin to paint on the leg, in their order along it."""
+
+
+def from_afar(
+    passage: Passage,
+    land: LandModel,
+    coverage: Coverage,
+    heights: HeightSource | None,
+    targets: tuple[PaintTarget, ...],
+    looks: PaintLooks | None,
+    progress: Progress,
+) -> tuple[FromAfar, ...]:
+    """Look for every object from every leg.
+
+    Parameters
+    ----------
+    passage : Passage
+        With every default filled in.
+    land : LandModel
+        Coast and heights.
+    coverage : Coverage
+        Its settings say how sight is worked out, its viewpoints where coast begins to paint.
+    heights : HeightSource or None
+        Elevation to the horizon.
+    targets : tuple of PaintTarget
+        The objects.
+    looks : PaintLooks or None
+        Radars and conditions; None works out sight alone.
+    progress : Progress
+        Told leg by leg.
+
+    Raises
+    ------
+    Cancelled
+        A stop was asked for.
+    """
+    legs = tuple(FromAfar() for _ in passage.legs)
+    if targets:
+        scene = _scene(passage, land, targets, coverage, heights)
+        legs = _objects(passage, scene, targets, coverage, looks, Span(progress, 0.0, 0.85))
+    if looks is None:
+        return legs
+    found = []
+    for index, leg in enumerate(legs):
+        text = f"first paint of the coast, leg {index + 1}"
+        progress.report(0.85 + 0.15 * index / len(legs), text)
+        coast = coast_targets(coverage.legs[index], land.points, passage)
+        if coast:
+            scene = _scene(passage, land, coast, coverage, None)
+            gauge = Gauge(scene, coast)
+            paints = first_paints_on(passage, index, scene, gauge, looks).paints
+            leg = replace(leg, coast=tuple(p for p in paints if p.says_something))
+        found.append(leg)
+    return tuple(found)
+
+
+def _scene(
+    passage: Passage,
+    land: LandModel,
+    targets: tuple[PaintTarget, ...],
+    coverage: Coverage,
+    heights: HeightSource | None,
+) -> Scene:
+    """Grids that reach as far as strong refraction does."""
+    settings = coverage.settings
+    farthest = replace(settings, refraction_k=max(settings.refraction_k, STRONG_REFRACTION_K))
+    return scene_of(passage, land, tuple(t.sight for t in targets), farthest, heights, None)
+
+
+def _objects(
+    passage: Passage,
+    scene: Scene,
+    targets: tuple[PaintTarget, ...],
+    coverage: Coverage,
+    looks: PaintLooks | None,
+    progress: Progress,
+) -> tuple[FromAfar, ...]:
+    settings = coverage.settings
+    as_asked = scene.through(
+        antenna_height_m=settings.antenna_height_m, refraction_k=settings.refraction_k
+    )
+    things = tuple(target.sight for target in targets)
+    sights = sights_of(passage, as_asked, things, Span(progress, 0.0, 0.2))
+    if looks is None:
+        return tuple(FromAfar(sights=own) for own in sights)
+    paints = first_paints(passage, scene, Gauge(scene, targets), looks, Span(progress, 0.2, 1.0))
+    return tuple(
+        FromAfar(sights=own, paints=painted) for own, painted in zip(sights, paints, strict=True)
+    )
