@@ -8,6 +8,15 @@ from hypothesis import strategies as st
 
 from core.base.units import m_from_nm
 from core.coverage.coverage_result import FirstSight, Moment
+from core.coverage.first_paint_result import (
+    FirstPaint,
+    MustNotPaint,
+    PaintedStretch,
+    PaintLimit,
+    RadarPaint,
+    WhatIf,
+    WhatIfKind,
+)
 from core.geodesy.position import Position
 from core.plan.outcome import Outcome
 from core.plan.plan_result import (
@@ -22,6 +31,7 @@ from core.plan.plan_result import (
     ObjectKind,
     Role,
 )
+from core.radar.echo_budget import Conditions
 from tests.helpers.sample_lines import index_line, key_in_of, scale_stretch, wheel_over_of
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -81,6 +91,7 @@ def crowded_legs(draw: st.DrawFn) -> CrowdedLeg:
         replace(w, name=draw(_MARK_NAMES)) if draw(st.booleans()) else w for w in passage.waypoints
     )
     length = leg.distance_m
+    has_paint = draw(st.booleans())
     cuts = sorted(draw(st.lists(st.floats(0.1, 0.9), max_size=3, unique=True)))
     ends = [0.0, *cuts, 1.0]
     crowded = replace(
@@ -90,6 +101,18 @@ def crowded_legs(draw: st.DrawFn) -> CrowdedLeg:
         wheel_over=turn,
         key_in=key_in_of(tuple(line for line in lines if line.role is not Role.WHEEL_OVER)),
         first_sights=tuple(draw(_sights(leg, thing)) for thing in things),
+        first_paints=tuple(draw(_paints(leg, thing)) for thing in things if has_paint),
+        must_not_paint=tuple(
+            MustNotPaint(
+                object_id=thing.id,
+                name=thing.name,
+                begins=_moment(0.2 * length),
+                ends=_moment(0.9 * length),
+                masked_by="land 84 m high, 2.1 NM off",
+            )
+            for thing in things[:5]
+            if has_paint
+        ),
         hand_overs=tuple(
             HandOver(
                 from_object=one.id,
@@ -210,6 +233,62 @@ def _pair(
 ) -> tuple[IndexObject | None, IndexObject | None]:
     choice = st.one_of(st.none(), st.sampled_from(things))
     return draw(choice), draw(choice)
+
+
+def _moment(along_m: float) -> Moment:
+    return Moment(along_m=along_m, range_m=m_from_nm(13.7), bearing_deg=359.6)
+
+
+@st.composite
+def _limits(draw: st.DrawFn, leg: LegPlan) -> PaintLimit:
+    kind = draw(st.integers(0, 3))
+    if kind == 0:
+        return PaintLimit(
+            moment=None, reason="paints from the start of the leg on", is_from_start=True
+        )
+    if kind == 1:
+        reason = "in sight, but its echo is 12 dB too weak at best, 14.2 NM off"
+        return PaintLimit(moment=None, reason=reason)
+    return PaintLimit(moment=_moment(draw(st.floats(0.0, 1.0)) * leg.distance_m))
+
+
+@st.composite
+def _paints(draw: st.DrawFn, leg: LegPlan, thing: IndexObject) -> FirstPaint:
+    by = draw(_limits(leg))
+    stretches: tuple[PaintedStretch, ...] = ()
+    if by.moment is not None or by.is_from_start:
+        begins = by.moment or _moment(0.0)
+        is_lost = draw(st.booleans())
+        stretches = (
+            PaintedStretch(
+                begins=begins,
+                ends=_moment(
+                    (begins.along_m + leg.distance_m) / 2.0 if is_lost else leg.distance_m
+                ),
+                lasts=not is_lost,
+                lost_to="land 84 m high, 2.1 NM off" if is_lost else "",
+            ),
+        )
+    return FirstPaint(
+        object_id=thing.id,
+        name=thing.name,
+        position=thing.position,
+        height_above_water_m=thing.height_above_water_m,
+        earliest_possible=draw(_limits(leg)),
+        normally_from=draw(_limits(leg)),
+        normally_by=by,
+        corridor_by=draw(st.sampled_from([by, draw(_limits(leg))])),
+        overdue=draw(_limits(leg)),
+        stretches=stretches,
+        what_if=tuple(
+            WhatIf(kind=kind, conditions=Conditions(), limit=draw(_limits(leg)))
+            for kind in WhatIfKind
+        ),
+        by_radar=(
+            RadarPaint(radar="Main radar", band="X", limit=by, stretches=()),
+            RadarPaint(radar="Second radar", band="S", limit=draw(_limits(leg)), stretches=()),
+        ),
+    )
 
 
 @st.composite
