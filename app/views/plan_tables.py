@@ -1,4 +1,4 @@
-"""The plan of the chosen leg as tables on tabs: index lines, turn, scales, sight, gaps, inputs."""
+"""The plan of the chosen leg as tables on tabs: index lines, turn, scales, set-up, sight, gaps."""
 
 from collections.abc import Callable
 
@@ -10,6 +10,7 @@ from app.views import paint_rows, plan_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
 from app.views.note_rows import NoteRows
+from app.views.setup_rows import SETUP_HEADS, setup_rows
 from app.views.table_model import Row, WordsTable
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role
@@ -83,6 +84,10 @@ class PlanTables(QTabWidget):
         self._index.setItemDelegate(NoteRows(self._index))
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
+        self._setup = self._add("&Radar set-up", SETUP_HEADS)
+        self._setup.setItemDelegate(NoteRows(self._setup))
+        self._setup.horizontalHeader().setSectionResizeMode(2, QHeaderView.ResizeMode.Fixed)
+        self._setup.setColumnWidth(2, 180)
         self._sights = self._add("&First paint", paint_rows.PAINT_HEADS)
         self._must_not = self._add("&Must not paint", paint_rows.MUST_NOT_HEADS)
         self._what_if = self._add("&What if", paint_rows.WHAT_IF_HEADS)
@@ -96,6 +101,7 @@ class PlanTables(QTabWidget):
             ),
             (self._turn, plan_rows.turn_rows),
             (self._scales, plan_rows.scale_rows),
+            (self._setup, setup_rows),
             (self._sights, paint_rows.paint_rows),
             (self._must_not, paint_rows.must_not_rows),
             (self._what_if, paint_rows.what_if_rows),

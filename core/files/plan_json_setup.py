@@ -7,6 +7,7 @@ from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan
 from core.plan.setup_result import SetupCard, SetupRow
 from core.plan.tune_result import LadderEcho, TuneCheck, TuneRung
+from core.words.card_words import why_words
 from core.words.reasons import sentence
 from core.words.setup_words import READINGS
 
@@ -38,7 +39,7 @@ def _row(row: SetupRow) -> dict[str, Any]:
         "control": row.control.value,
         **nullable("number", row.number or None, "the control has no number"),
         "setting": sentence(row.setting),
-        "why": sentence(row.reason),
+        "why": why_words(row),
         "from_along_nm": nm(row.from_along_m),
         "to_along_nm": nm(row.to_along_m),
         "common_practice": row.is_common_practice,

@@ -171,8 +171,8 @@ def _pulse_row(stretch: ScaleStretch, radar: Radar) -> SetupRow:
         code = codes.WHY_PULSE_MIDDLE
     return SetupRow(
         control=Control.PULSE,
-        setting=Reason(code=codes.SET_PULSE, values=(("pulse", stretch.pulse),)),
-        reason=Reason(code=code, values=values[1:]),
+        setting=Reason(code=codes.SET_PULSE, values=values[:1]),
+        reason=Reason(code=code, values=values),
         from_along_m=stretch.from_along_m,
         to_along_m=stretch.to_along_m,
         is_common_practice=True,

@@ -1,4 +1,4 @@
-"""All sheets of a passage in order: front sheets, one sheet a leg, then lists and the rest."""
+"""All sheets of a passage: front sheets, a sheet a leg, set-up, then lists and the rest."""
 
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
@@ -14,6 +14,8 @@ from core.sheets.passage_sheet import (
     front_pages,
     left_out_of_front,
 )
+from core.sheets.setup_list import setup_columns, setup_groups
+from core.sheets.setup_page import setup_page
 from core.sheets.sight_list import list_title, sight_columns, sight_rows
 from core.sheets.what_if_list import what_if_columns, what_if_rows
 from core.words.messages import Say
@@ -32,8 +34,9 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
     Returns
     -------
     tuple of Page
-        What a sheet cannot hold stands at the end: a list of everything in sight leg by leg, a
-        list of the objects, and whatever else, in words.
+        After the legs stand how to set up the radar and its cards; at the end what a sheet cannot
+        hold: a list of everything in sight leg by leg, a list of the objects, and whatever else,
+        in words.
     """
     leg_count = len(outcome.plan.legs)
     front_count = front_page_count(outcome, measure)
@@ -43,7 +46,16 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
     weather = _weather(outcome, measure)
     objects = _objects(outcome, measure, is_needed=front_left_out.needs_object_list)
     rest = _rest(outcome, left_out, front_left_out, measure)
-    first_sights = front_count + leg_count + 1
+    setups = lay_out_list(
+        outcome,
+        title=str(Say.SETUP_LIST),
+        columns=setup_columns(),
+        groups=setup_groups(outcome),
+        measure=measure,
+    )
+    setting_up = front_count + leg_count + 1
+    first_setups = setting_up + 1
+    first_sights = first_setups + setups.page_count
     first_weather = first_sights + sights.page_count
     first_objects = first_weather + weather.page_count
     first_rest = first_objects + objects.page_count
@@ -68,9 +80,14 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
                 elsewhere=Elsewhere(
                     sights=_page(first_sights, sights.page_of[index]),
                     rest=_page(first_rest, rest.page_of[index + 1]),
+                    setups=_page(first_setups, setups.page_of[index + 1]),
                 ),
             )
             for index in range(leg_count)
+        ),
+        setup_page(outcome, number=setting_up, page_count=page_count, measure=measure),
+        *list_pages(
+            outcome, setups, first_number=first_setups, page_count=page_count, measure=measure
         ),
         *list_pages(
             outcome, sights, first_number=first_sights, page_count=page_count, measure=measure

@@ -52,6 +52,8 @@ class Section:
     """Where what is left out is found."""
     is_shortened: bool = False
     """All of it stands elsewhere in more words, which a last line says."""
+    is_pointer: bool = False
+    """Nothing but a line that says where its matter stands, uncounted."""
     heads: tuple[str, ...] = ()
     """Heads over the facts, one a tab, and one more over the boxes."""
     tabs_mm: tuple[float, ...] = ()
@@ -144,9 +146,11 @@ def section_mm(section: Section, width_mm: float, measure: Measure) -> float:
 
 def _all_elsewhere(section: Section, width_mm: float, measure: Measure) -> tuple[str, ...]:
     """What stands in place of a section that finds no room."""
-    words = Say.ALL_ELSEWHERE.format(
-        title=section.title, count=section.left_out, where=section.where
-    )
+    words = f"{section.title}: {section.where}"
+    if not section.is_pointer:
+        words = Say.ALL_ELSEWHERE.format(
+            title=section.title, count=section.left_out, where=section.where
+        )
     return wrap(words, width_mm, measure, is_bold=True)
 
 

@@ -9,6 +9,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.flow import Entry, Section
 from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
+from core.sheets.setup_list import setup_section
 from core.sheets.sight_list import says_less, sight_section
 from core.words import quantities, times
 from core.words.messages import Say
@@ -47,6 +48,7 @@ class Elsewhere:
 
     sights: str = Say.IN_PLAN_FILE
     rest: str = Say.IN_PLAN_FILE
+    setups: str = Say.IN_PLAN_FILE
 
 
 def leg_sections(
@@ -80,8 +82,11 @@ def leg_sections(
     sights = sight_section(outcome, plan, where=elsewhere.sights, is_shortened=says_less(plan))
     *before, last = (replace(section, where=elsewhere.rest) for section in rest)
     hidden = replace(must_not_section(outcome, plan, most_must_not), where=elsewhere.rest)
-    sections = (*before, sights, hidden, last)
-    return tuple(replace(one, importance=_IMPORTANCE.index(one.title)) for one in sections)
+    ranked = (
+        replace(one, importance=_IMPORTANCE.index(one.title))
+        for one in (*before, sights, hidden, last)
+    )
+    return (*ranked, setup_section(plan, timetable, where=elsewhere.setups))
 
 
 def leg_findings(outcome: Outcome, leg_number: int) -> tuple[Finding, ...]:

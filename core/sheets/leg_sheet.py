@@ -37,6 +37,8 @@ from core.words.messages import Say
 _SIDE_MM = 63.0
 """Width of the column of words beside the strip."""
 _GUTTER_MM = 3.0
+_PAGE = Say.ON_PAGE.format(page=100)
+_SOME_PAGE = Elsewhere(sights=_PAGE, rest=_PAGE, setups=_PAGE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +115,7 @@ class LeftOut:
     """What the sheet of a leg cannot hold."""
 
     sections: tuple[Section, ...]
-    """Whole sections, but for what is in sight, which has a list of its own."""
+    """Whole sections, but for set-up and what is in sight, which have lists of their own."""
     needs_sight_list: bool
 
 
@@ -121,10 +123,11 @@ def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> LeftOut:
     """What of a leg must stand elsewhere in the book."""
     plan = outcome.plan.legs[leg_index]
     room = _upper(outcome, plan, measure).words_room
-    cut = cut_sections(leg_sections(outcome, plan), room, measure)
+    # Page numbers are not known yet; words as long as theirs break into the same lines.
+    cut = cut_sections(leg_sections(outcome, plan, elsewhere=_SOME_PAGE), room, measure)
     whole = leg_sections(outcome, plan, most_findings=None)
     missing = [one for one, is_cut in zip(whole, cut, strict=True) if is_cut]
-    sections = [one for one in missing if one.title != sight_title(plan)]
+    sections = [one for one in missing if one.title != sight_title(plan) and not one.is_pointer]
     lines = shown_lines(plan)
     if _has_table(plan):
         lines = lines[rows_within(index_table(plan, outcome.plan.timetable), MOST_MM, measure) :]
@@ -133,7 +136,7 @@ def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> LeftOut:
         sections.insert(0, Section(title=str(Say.INDEX_LINES), entries=entries))
     return LeftOut(
         sections=tuple(sections),
-        needs_sight_list=len(sections) < len(missing) + bool(lines) or says_less(plan),
+        needs_sight_list=any(one.title == sight_title(plan) for one in missing) or says_less(plan),
     )
 
 

@@ -20,6 +20,8 @@ class Group:
 
     title: str
     rows: tuple[Row, ...]
+    is_kept_whole: bool = False
+    """Begun on a new sheet rather than broken over two, where one sheet holds it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +59,9 @@ def lay_out_list(
     page_of: list[int | None] = []
     for group in groups:
         begins: int | None = None
+        if group.is_kept_whole:
+            whole_mm = high(*_heading(group, is_again=False), *group.rows)
+            used = room if used + whole_mm > room >= whole_mm else used
         for number, row in enumerate(group.rows):
             head = _heading(group, is_again=number > 0)
             needed = high(row) + (high(*head) if number == 0 else 0.0)

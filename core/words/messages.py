@@ -149,6 +149,26 @@ class Say(StrEnum):
     CAUSE_MISSING = "heights missing"
     CAUSE_BEYOND_DATA = "beyond the data"
 
+    # Set-up and tune check
+    SET_UP = "Set-up"
+    SETTING_UP = "Setting up the radar"
+    SETUP_LIST = "Set-up cards and tune checks, leg by leg"
+    ON_EVERY_LEG = "On every leg, unless its own card says otherwise"
+    ORDER_OF_SET_UP = "Order of manual set-up †"
+    WHEN_TUNED = "What to expect when tuned †"
+    HOW_TO_READ = "How to read the tune check"
+    COMMON_PRACTICE = "† common practice"
+    COLUMN_CONTROL = "control"
+    COLUMN_SETTING = "setting"
+    COLUMN_WHY = "why"
+    COLUMN_SET_SEEN = "set / seen"
+    SCALE_CENTRE_PULSE = "scale, pulse"
+    TUNE_CHECK = "tune check"
+    SET_UP_AND_CHECK = "Set-up, tune check {time}"
+    ON_SCALE = "on the {scale} scale"
+    YES_NO = "yes / no"
+    FOUND = "found: gain, time, initials"
+
     # Passage sheet
     LEGS = "Legs"
     COLUMN_LEG = "leg"

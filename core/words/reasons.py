@@ -218,7 +218,7 @@ def _made_of_several(values: _Values) -> dict[str, str]:
     """Words of a sentence that more than one value goes into, or none."""
     words = {"cell": ""}
     if "depth_m" in values:
-        words["cell"] = f"; its echoes are {quantities.height(_number(values, 'depth_m'))} deep"
+        words["cell"] = f" ({quantities.height(_number(values, 'depth_m'))} deep)"
     if "least_db" in values:
         words["limits"] = _limits(values)
     if "cross_index_range_m" in values:

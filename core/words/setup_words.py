@@ -5,12 +5,10 @@ from core.plan.setup_result import Control, SetupRow
 from core.plan.tune_result import Rung, TuneReading
 
 SETUP_TEMPLATES: dict[str, str] = {
-    codes.SET_RADAR: "{radar}, {band} band",
+    codes.SET_RADAR: "{radar} ({band})",
     codes.WHY_ONLY_RADAR: "the only radar of the ship",
     codes.WHY_ONLY_BAND: "all radars of the ship are {band} band",
-    codes.WHY_X_IN_FAIR_WEATHER: (
-        "X band tells echoes apart better; in rain or heavy sea change to {other}"
-    ),
+    codes.WHY_X_IN_FAIR_WEATHER: "tells echoes apart better; {other} in rain or heavy sea",
     codes.WHY_MAIN_RADAR: "main radar of the ship; {other}, X band, tells echoes apart better",
     codes.WHY_S_IN_RAIN: (
         "rain {rain}: S band suffers less; lines and windows are worked out for {planned}"
@@ -26,56 +24,54 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.WHY_CENTRED: "the scale holds what is needed all round",
     codes.WHY_OFF_CENTRE: "the look-out distance ahead stays on the {scale} scale",
     codes.SET_PULSE: "{pulse}",
-    codes.WHY_PULSE_SHORT: "keeps echoes apart for indexing{cell}",
-    codes.WHY_PULSE_MIDDLE: "goes with the scale{cell}",
-    codes.WHY_PULSE_LONG: "carries farthest, to find land{cell}",
-    codes.SET_GAIN: "up until a light, even speckle stays",
+    codes.WHY_PULSE_SHORT: "{pulse} pulse keeps echoes apart{cell}",
+    codes.WHY_PULSE_MIDDLE: "{pulse} pulse goes with the scale{cell}",
+    codes.WHY_PULSE_LONG: "{pulse} pulse carries farthest, to find land{cell}",
+    codes.SET_GAIN: "up to a light, even speckle",
     codes.WHY_GAIN: "too little gain loses the weak echoes first",
     codes.SET_SEA_OFF: "off or least",
     codes.SET_SEA_LOW: "low, by hand",
     codes.SET_SEA_NEEDED: "as much as needed, by hand; leave some clutter",
-    codes.WHY_SEA_OFF: "the plan is made for a smooth sea; more loses small echoes",
+    codes.WHY_SEA_OFF: "plan for a smooth sea; it takes small echoes",
     codes.WHY_SEA: "sea state {sea_state}; more loses small echoes, automatic takes land",
     codes.WHY_SEA_HEAVY: "sea state {sea_state}: do not count on boats inside the clutter",
     codes.SET_RAIN_OFF: "off",
     codes.SET_RAIN_NEEDED: "as little as shows through the rain",
-    codes.WHY_RAIN_OFF: "the plan is made without rain; it thins the coast",
+    codes.WHY_RAIN_OFF: "plan without rain; it thins the coast",
     codes.WHY_RAIN: "rain {rain}; more thins the coast and takes weak echoes",
     codes.SET_ON: "on",
     codes.SET_OFF: "off",
-    codes.WHY_INTERFERENCE_ON: "takes other radars off; off when looking for a racon",
-    codes.WHY_RACON: "racon {object} is in use: rejection can take its reply away",
-    codes.WHY_RACON_ON_S: (
-        "racon {object} is in use: rejection can take its reply away; many answer X band alone"
-    ),
+    codes.WHY_INTERFERENCE_ON: "takes other radars away; off for a racon",
+    codes.WHY_RACON: "racon {object} in use: it can take the reply away",
+    codes.WHY_RACON_ON_S: "racon {object} in use; many answer X band alone",
     codes.WHY_STRETCH_OFF: "it moves edges and runs echoes together",
-    codes.WHY_STRETCH_ON: "makes weak echoes larger while land is looked for; off to measure",
+    codes.WHY_STRETCH_ON: "makes weak land larger; off to measure",
     codes.SET_TRAILS: "relative, {trail}",
-    codes.WHY_TRAILS_INDEX: "the trail of an indexed echo shows drift off its line",
+    codes.WHY_TRAILS_INDEX: "the trail of an indexed echo shows drift",
     codes.WHY_TRAILS_WATCH: "a trail towards the centre shows risk of collision",
     codes.SET_VECTOR: "relative, {vector}",
-    codes.WHY_VECTOR: "the time in hand that the scale is chosen for",
+    codes.WHY_VECTOR: "the time in hand the scale is chosen for",
     codes.SET_EBL_VRM: "EBL {mark_bearing}, VRM {mark_range}",
     codes.SET_NONE: "none",
     codes.WHY_SECOND_MARK: "{object} at the wheel-over",
     codes.WHY_SAID: "{cause}",
     codes.SET_INDEX_LINE: "{object} {side} {limit}{index}, {line}",
-    codes.SET_SECOND_RADAR: "{radar}: {scale}, {pulse} pulse",
+    codes.SET_SECOND_RADAR: "{radar}: {scale}, {pulse}",
     codes.TUNE_PLACE: "ship steady, {before} before the radar is needed most",
     codes.TUNE_PLACE_LATE: "ship steady; no earlier place has echoes as good",
-    codes.TUNE_STRONG: "{margin} over the threshold: a set that works is expected to show it",
-    codes.TUNE_MEDIUM: "{margin} over the threshold",
-    codes.TUNE_WEAK: "{margin} over the threshold: the first to go when something is amiss",
+    codes.TUNE_STRONG: "{margin} to spare: a set that works is expected to show it",
+    codes.TUNE_MEDIUM: "{margin} to spare",
+    codes.TUNE_WEAK: "{margin} to spare: goes first when something is amiss",
     codes.TUNE_ABSENT: "behind {masked_by}",
     codes.TUNE_ABSENT_MARGINAL: "behind {masked_by}; comes out soon before or after",
-    codes.TUNE_NO_RUNG: "no echo {limits} over the threshold",
+    codes.TUNE_NO_RUNG: "no echo with {limits} to spare",
     codes.TUNE_NO_MASKED: "nothing on the screen is hidden by land",
     codes.TUNE_NOT_APART: "no such echo stands apart from the others",
     codes.TUNE_NOT_WORKED_OUT: "echoes were not worked out for this leg",
     codes.TUNE_NO_OBJECTS: "no land and no mark is in reach of this leg",
     codes.TUNE_NO_STEADY: "in {leg} the ship is not steady long enough between the turns",
     codes.TUNE_NOTHING_SEEN: (
-        "nothing {least} or more over the threshold is expected on the scale in use"
+        "nothing is expected with {least} or more to spare on the scale in use"
     ),
 }
 """Sentence of each code of the card and the check; braces as in ``reasons.py``."""
@@ -145,17 +141,24 @@ READINGS: dict[TuneReading, tuple[str, str]] = {
 }
 """What a pattern of echoes means (job.md 6.2.2 and 4.2.3): its sign, then its meaning."""
 
+BEFORE_READINGS = (
+    "dB to spare: how far the echo is expected above the least that the radar named below detects.",
+    "For a radar of the minimum standard a well-kept set shows more than is expected: then a "
+    "missing echo tells much, one that is seen tells little.",
+)
+"""What to know of the expected echoes before reading a check."""
+
 _RUNGS = {
-    Rung.STRONG: "strong, to be seen",
-    Rung.MEDIUM: "medium, to be seen",
-    Rung.WEAK: "weak, to be seen",
-    Rung.ABSENT: "NOT to be seen",
+    Rung.STRONG: "expect strong",
+    Rung.MEDIUM: "expect medium",
+    Rung.WEAK: "expect weak",
+    Rung.ABSENT: "expect NONE",
 }
 _CONTROLS = {Control.EBL_VRM: "EBL, VRM", Control.INTERFERENCE: "interf. rejection"}
 
 
 def rung_words(rung: Rung) -> str:
-    """What is expected of a step: seen or not."""
+    """What is expected of a step."""
     return _RUNGS[rung]
 
 

@@ -45,7 +45,7 @@ def sample_echoes(line: LegLine) -> tuple[LadderEcho, ...]:
         _echo(line, "A", "islet 38 m, 2.9 NM NE of Outer buoy", 2.1, 40.0, 34.0),
         _echo(line, "B", "breakwater end (invented)", 1.4, 318.0, 14.0),
         _echo(line, "D", "rock 14 m, 0.9 NM N of the track", 2.3, 85.0, 4.5),
-        _echo(line, "C", "headland 210 m, 1.9 NM SE of Islet turn", 2.5, 12.0, None),
+        _echo(line, "E", "headland 40 m, 2.0 NM SE of Islet turn", 2.5, 282.0, None),
     )
 
 

@@ -121,4 +121,5 @@ def test_every_outcome_has_its_own_page_count(qapp: QApplication) -> None:
         digest="x",
         created_utc="2026-03-13T18:20:00Z",
     )
-    assert data.count(b"/Type /Page\n") == 2
+    # The passage, its one leg, how to set up, and the card.
+    assert data.count(b"/Type /Page\n") == 4

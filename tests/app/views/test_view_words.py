@@ -11,6 +11,7 @@ from app.views.input_rows import input_rows
 from app.views.leg_words import leg_rows
 from app.views.plan_rows import cover_rows, gap_rows, scale_rows, sight_rows, turn_rows
 from app.views.readout_words import readout, scales_in_force
+from app.views.setup_rows import setup_rows
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
 from core.plan.plan_result import Override
@@ -190,3 +191,20 @@ def test_no_word_promises_an_echo_or_safety(planned: Document) -> None:
     text = " ".join(words).lower()
     for word in ("paint", "overdue", "call the master", " safe", "guarantee"):
         assert word not in text
+
+
+def test_the_set_up_tab_has_the_card_the_check_and_the_order_of_set_up() -> None:
+    outcome = sample_outcome()
+    rows = setup_rows(outcome, outcome.plan.legs[0])
+    cells = [row.cells for row in rows]
+    assert ("gain", "8.0–0.0", "up to a light, even speckle") in [one[:3] for one in cells]
+    at = next(i for i, one in enumerate(cells) if one[0] == "tune check")
+    assert cells[at][1:3] == ("6.4", "0508 UTC, 3 NM")
+    assert cells[at + 1][2] == "A  2.10 NM 040° T"
+    assert cells[at + 4][0] == "expect NONE"
+    notes = [one[0] for one, row in zip(cells, rows, strict=True) if row.is_note]
+    assert any(note.startswith("Strong seen, weak missing: gain") for note in notes)
+    assert any(note.startswith("11. Then set scale") for note in notes)
+    assert "† common practice, no source" in notes
+    without = [row.cells for row in setup_rows(outcome, outcome.plan.legs[1])]
+    assert ("tune check", "", "NONE", "echoes were not worked out for this leg") in without

@@ -53,7 +53,7 @@ def test_a_tune_check_has_four_steps_at_a_place_and_time(legs: Any) -> None:
     assert check["along_nm"] == pytest.approx(1.6, abs=1e-4)
     # 1.6 NM at 12 kn are 8 minutes after 0500, by hand.
     assert check["utc"] == "2026-03-14T05:08:00Z"
-    assert [step["echo"]["object_id"] for step in check["echoes"]] == ["A", "B", "D", "C"]
+    assert [step["echo"]["object_id"] for step in check["echoes"]] == ["A", "B", "D", "E"]
     absent = check["echoes"][3]["echo"]
     assert absent["margin_db"] is None
     assert not absent["expected"]

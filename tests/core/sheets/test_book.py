@@ -13,6 +13,7 @@ from core.sheets.book import make_book
 from core.sheets.leg_sheet import leg_sheet
 from core.sheets.page import Area, Page, Stroke, Symbol, Text, text_box
 from core.sheets.passage_sheet import front_page_count, front_pages
+from core.words.messages import Say
 from tests.helpers.fixed_measure import FixedMeasure
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -30,11 +31,12 @@ def _words(page: Page) -> str:
 
 def test_one_sheet_a_leg_after_the_front_sheet_with_pages_counted() -> None:
     pages = _book()
-    assert len(pages) == 4
+    assert len(pages) == 7
     for number, page in enumerate(pages):
-        assert f"Page {number + 1} of 4" in _words(page)
+        assert f"Page {number + 1} of 7" in _words(page)
         assert (page.width_mm, page.height_mm) == (210.0, 297.0)
-    assert [page.name for page in pages[1:]] == ["Leg 1 of 3", "Leg 2 of 3", "Leg 3 of 3"]
+    assert [page.name for page in pages[1:4]] == ["Leg 1 of 3", "Leg 2 of 3", "Leg 3 of 3"]
+    assert [page.name for page in pages[4:]] == [Say.SETTING_UP, Say.SETUP_LIST, Say.SETUP_LIST]
 
 
 def test_everything_stands_on_the_paper() -> None:
@@ -65,7 +67,7 @@ def test_no_sheet_says_what_may_not_be_said() -> None:
 
 
 def test_every_sheet_carries_cautions_data_antenna_and_boxes() -> None:
-    for page in _book()[1:]:
+    for page in _book()[1:4]:
         words = _words(page).replace("\n", " ")
         for needed in (
             "Planning aid only",

@@ -9,8 +9,10 @@ from core.plan import setup_codes as codes
 from core.plan.reason import Reason
 from core.plan.setup_result import Control, SetupRow
 from core.plan.tune_result import Rung, TuneReading
+from core.words.card_words import why_words
 from core.words.reasons import sentence
 from core.words.setup_words import (
+    BEFORE_READINGS,
     COMMON_PRACTICE,
     COMMON_PRACTICE_SIGN,
     ORDER_OF_SET_UP,
@@ -26,6 +28,7 @@ _SAID = (
     *SETUP_TEMPLATES.values(),
     *ORDER_OF_SET_UP,
     *WHEN_TUNED,
+    *BEFORE_READINGS,
     *map(" ".join, READINGS.values()),
 )
 
@@ -121,16 +124,29 @@ def test_numbers_come_in_deck_units() -> None:
 
 def test_the_depth_of_a_pulse_is_said_where_it_is_known() -> None:
     # Handbook 8: half of 0.25 us at the speed of light is 37.47 m.
-    assert said(codes.WHY_PULSE_MIDDLE, ("depth_m", 37.47)) == (
-        "goes with the scale; its echoes are 37 m deep"
+    named = ("pulse", "medium")
+    assert said(codes.WHY_PULSE_MIDDLE, named, ("depth_m", 37.47)) == (
+        "medium pulse goes with the scale (37 m deep)"
     )
-    assert said(codes.WHY_PULSE_MIDDLE) == "goes with the scale"
+    assert said(codes.WHY_PULSE_MIDDLE, named) == "medium pulse goes with the scale"
 
 
 def test_a_missing_step_says_between_which_margins_was_looked() -> None:
     assert said(codes.TUNE_NO_RUNG, ("least_db", 10.0), ("most_db", 20.0)) == (
-        "no echo 10 to 20 dB over the threshold"
+        "no echo with 10 to 20 dB to spare"
     )
-    assert said(codes.TUNE_NO_RUNG, ("least_db", 20.0)) == (
-        "no echo more than 20 dB over the threshold"
+    assert said(codes.TUNE_NO_RUNG, ("least_db", 20.0)) == ("no echo with more than 20 dB to spare")
+
+
+def test_an_index_line_says_first_what_it_is_for() -> None:
+    laid = SetupRow(
+        control=Control.INDEX_LINE,
+        number=1,
+        setting=Reason(code=codes.SET_INDEX_LINE, values=(("role", "wheel_over"),)),
+        reason=Reason(code=codes.WHY_GAIN),
+        from_along_m=0.0,
+        to_along_m=1.0,
+        is_common_practice=False,
     )
+    assert why_words(laid) == "wheel-over, too little gain loses the weak echoes first"
+    assert control_words(laid) == "index line 1"
