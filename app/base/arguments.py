@@ -36,6 +36,7 @@ class Arguments:
     ship: Path | None = None
     marks: Path | None = None
     limits: Path | None = None
+    classes: Path | None = None
     letters: Path | None = None
     options: Options = field(default_factory=Options)
     position: Position | None = None
@@ -148,6 +149,12 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--ship", type=Path, metavar="FILE", help="ship file (TOML)")
     plan.add_argument("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
     plan.add_argument("--limits", type=Path, metavar="FILE", help="your danger limits (CSV)")
+    plan.add_argument(
+        "--classes",
+        type=Path,
+        metavar="FILE",
+        help="kinds of ground (GeoTIFF), with a table FILE.csv or FILE.toml beside it",
+    )
     plan.add_argument(
         "--letters", type=Path, metavar="FILE", help="earlier plan (JSON) whose letters to keep"
     )
@@ -279,6 +286,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         ship=getattr(given, "ship", None),
         marks=getattr(given, "marks", None),
         limits=getattr(given, "limits", None),
+        classes=getattr(given, "classes", None),
         letters=getattr(given, "letters", None),
         options=options,
         position=getattr(given, "at", None),

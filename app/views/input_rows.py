@@ -69,6 +69,7 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts.append(("Ship", _file(project.ship, "none given: a built-in general ship")))
     facts.append(("Marks", _file(project.marks, _NONE)))
     facts.append(("Danger limits", _file(project.limits, _NONE)))
+    facts.append(("Kinds of ground", _file(project.classes, "none given: taken by slope")))
     facts += _option_rows(project.options)
     facts += [
         (

@@ -234,6 +234,13 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+D",
     ),
     ActionRow(
+        "open_classes",
+        Menu.INPUTS,
+        "Kinds of &ground…",
+        "Take kinds of ground from a GeoTIFF with its table beside it",
+        "Ctrl+G",
+    ),
+    ActionRow(
         "conditions",
         Menu.INPUTS,
         "&Conditions…",

@@ -55,6 +55,7 @@ class FileActions:
             "open_ship": lambda: self._take("ship", "Ship file"),
             "open_marks": lambda: self._take("marks", "Marks"),
             "open_limits": lambda: self._take("limits", "Danger limits"),
+            "open_classes": lambda: self._take("classes", "Kinds of ground"),
             "conditions": self.conditions,
         }
 
@@ -146,6 +147,8 @@ class FileActions:
                 project = replace(project, ship=path)
             elif name == "marks":
                 project = replace(project, marks=path)
+            elif name == "classes":
+                project = replace(project, classes=path)
             else:
                 project = replace(project, limits=path)
             self._document.edit(f"take {title.lower()}", project)

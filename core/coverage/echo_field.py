@@ -42,6 +42,10 @@ class EchoField(HoldsArrays):
     steepness : (B, N) float32
         Mean slope of that ground, rise over run, weighted likewise; NaN without.
     surface : (B, N) uint8, ``Surface``
+    known_face_m : (B, N) float32 or None
+        How much of ``face_m`` is ground of a known kind; None without a raster of kinds.
+    known_gamma : (B, N) float32 or None
+        Mean gamma at 10 GHz of that ground, bare, weighted by face; NaN without.
     """
 
     cell_m: float
@@ -53,3 +57,5 @@ class EchoField(HoldsArrays):
     span_m: Float32Array
     steepness: Float32Array
     surface: ByteArray
+    known_face_m: Float32Array | None = None
+    known_gamma: Float32Array | None = None

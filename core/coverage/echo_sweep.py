@@ -12,11 +12,12 @@ from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_field import EchoField, Surface
-from core.coverage.echo_walk import Sums, highest_in_fields, walk
+from core.coverage.echo_walk import Kinds, Sums, highest_in_fields, walk
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import aim, samples_before
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
+from core.radar.land_reflectivity import class_gamma_ratios
 
 _STEP_CELLS = 0.5
 _SPAN = math.sqrt(12.0)
@@ -36,11 +37,14 @@ def _sweep(
     antenna_m: float,
     bend: float,
     metric: FloatArray,
+    kinds: Kinds,
     face: Float32Array,
     height: Float32Array,
     span: Float32Array,
     steep: Float32Array,
     surface: ByteArray,
+    known_face: Float32Array,
+    known_gamma: Float32Array,
 ) -> None:
     """Walk every ray and sum by bearing."""
     bearings, cells = face.shape
@@ -61,6 +65,8 @@ def _sweep(
         np.empty(cells),
         np.empty(cells, dtype=np.uint8),
         np.empty(cells, dtype=np.uint8),
+        np.empty(known_face.shape[1]),
+        np.empty(known_face.shape[1]),
     )
     for b in range(bearings):
         sums.face[:] = 0.0
@@ -69,6 +75,8 @@ def _sweep(
         sums.steep[:] = 0.0
         sums.water[:] = 0
         sums.unknown[:] = 0
+        sums.known[:] = 0.0
+        sums.gamma[:] = 0.0
         for p in range(rays_per_bearing):
             off = (p + 0.5) / rays_per_bearing - 0.5
             bearing = 2.0 * math.pi * (b + off) / bearings
@@ -78,7 +86,7 @@ def _sweep(
                 finer = _STEP_CELLS * cell_m / ray.step_m
                 ray = aim(grid, east, north, radius_m, finer, row, col)
             last = samples_before(radius_m, ray)
-            walk(ground, fields, ray, last, antenna_m, 0.0, bend, metric, sums)
+            walk(ground, fields, ray, last, antenna_m, 0.0, bend, metric, kinds, sums)
         for n in range(cells):
             whole = sums.face[n]
             if whole > 0.0:
@@ -97,6 +105,9 @@ def _sweep(
                 surface[b, n] = _SEA if sums.water[n] else _HIDDEN
             if sums.unknown[n]:
                 surface[b, n] = _UNKNOWN
+        for n in range(sums.known.size):
+            known_face[b, n] = sums.known[n] / rays_per_bearing
+            known_gamma[b, n] = sums.gamma[n] / sums.known[n] if sums.known[n] > 0.0 else np.nan
 
 
 def sweep_echo(
@@ -140,6 +151,8 @@ def sweep_echo(
     shape = (bearing_count, math.ceil(radius_m / cell_m - 1e-9))
     face_m, height_m, span_m, steepness = (np.empty(shape, dtype=np.float32) for _ in range(4))
     surface = np.empty(shape, dtype=np.uint8)
+    has_kinds = terrain.kinds.size > 0
+    known = [np.empty(shape if has_kinds else (0, 0), dtype=np.float32) for _ in range(2)]
     _sweep(
         terrain.ground,
         here.grid,
@@ -149,11 +162,13 @@ def sweep_echo(
         antenna_height_m,
         1.0 / (2.0 * refraction_k * EARTH_RADIUS_M),
         ground_metric(here),
+        Kinds(terrain.kinds, class_gamma_ratios()),
         face_m,
         height_m,
         span_m,
         steepness,
         surface,
+        *known,
     )
     return EchoField(
         cell_m=cell_m,
@@ -165,6 +180,8 @@ def sweep_echo(
         span_m=span_m,
         steepness=steepness,
         surface=surface,
+        known_face_m=known[0] if has_kinds else None,
+        known_gamma=known[1] if has_kinds else None,
     )
 
 

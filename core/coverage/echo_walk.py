@@ -41,7 +41,8 @@ class Sums(NamedTuple):
     """Sums over the rays of one bearing, by range cell: (N,) arrays.
 
     ``face`` and, weighted by it, ``height``, its square and ``steep``; what was met of water and
-    of unknown heights.
+    of unknown heights; the face of ground of known kinds and, weighted by it, its gamma, both
+    empty where no kinds are known.
     """
 
     cell_m: float
@@ -51,6 +52,18 @@ class Sums(NamedTuple):
     steep: FloatArray
     water: ByteArray
     unknown: ByteArray
+    known: FloatArray
+    gamma: FloatArray
+
+
+class Kinds(NamedTuple):
+    """Kinds of ground: the number of each cell, and the gamma of each number at 10 GHz, bare.
+
+    ``number`` is empty, (0, 0), where none are known.
+    """
+
+    number: ByteArray
+    gamma: FloatArray
 
 
 @inlined
@@ -154,9 +167,10 @@ def _add(
     to_height_m: float,
     slant: float,
     dark_m: float,
+    gamma: float,
 ) -> None:
-    """Add a lit piece of ground to the range cells it lies in."""
-    cell_m, face, height, square, steep, _water, unknown = sums
+    """Add a lit piece of ground to the range cells it lies in; ``gamma`` 0 is not known."""
+    cell_m, face, height, square, steep, _water, unknown, known_face, known_gamma = sums
     a = from_m
     while a < to_m:
         n = int(a / cell_m + 1e-9)
@@ -172,6 +186,9 @@ def _add(
         height[n] += weight * z
         square[n] += weight * (z * z + rise * rise / 12.0)
         steep[n] += weight * slant
+        if gamma > 0.0:
+            known_face[n] += weight
+            known_gamma[n] += weight * gamma
         if middle_m > dark_m:
             unknown[n] = 1
         a = b
@@ -193,6 +210,7 @@ def walk(
     water_m: float,
     bend: float,
     metric: FloatArray,
+    kinds: Kinds,
     sums: Sums,
 ) -> None:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
@@ -203,6 +221,7 @@ def walk(
     clear_m = antenna_m - water_m
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to = ground
+    kind_of, gamma_of = kinds
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
     top = -math.inf
@@ -282,10 +301,14 @@ def walk(
                     # over a crest is no flatter than it rises.
                     slant = abs(z - z_before) / step_m
                     back = 0.5 * share
+                    gamma = 0.0
                     if is_inside(codes, y - back * dy, x - back * dx):
                         ground_slope = _steepness(heights, y - back * dy, x - back * dx, metric)
                         if ground_slope > slant:  # never true of NaN
                             slant = ground_slope
+                        if kind_of.size:
+                            at = int(y - back * dy + 0.5), int(x - back * dx + 0.5)
+                            gamma = gamma_of[kind_of[at]]
                     _add(
                         sums,
                         r - share * step_m,
@@ -295,6 +318,7 @@ def walk(
                         z,
                         slant,
                         dark_m,
+                        gamma,
                     )
                     if r - top_m > 1.5 * step_m:
                         _mark_water(sums, top_m, r, top, dark_m, clear_m, bend)

@@ -1,7 +1,8 @@
 """How strong the land round a place comes in, cell by cell, beside noise, sea and rain.
 
-Land in sight echoes by its face across the line of sight and by the gamma of its slope; sea,
-air and rain act on it at its height; beam and pulse gather it (handbook 4.2, 5.6, 6.4, 8).
+Land in sight echoes by its face across the line of sight and by the gamma of its kind of ground
+where that is known, else of its slope; sea, air and rain act on it at its height; beam and pulse
+gather it (handbook 4.2, 5.6, 6.4, 8).
 
 Left out, each far below the 5 dB to which classes of ground are known: the bending over a
 shadow's edge (of all land in sight on a steep coast it takes 3 % at X and 6 % at S band, and land
@@ -24,7 +25,7 @@ from core.radar.echo_budget import (
     SEA_CLUTTER_ALLOWANCE_DB,
     EchoBudget,
 )
-from core.radar.land_reflectivity import slope_gamma_db
+from core.radar.land_reflectivity import frequency_step_db, slope_gamma_db
 from core.radar.over_sea_field import over_sea_field
 from core.radar.resolution_cell import effective_width_rad, elevation_rad
 from core.radar.square_law import DetectionRule, required_snr_db
@@ -70,6 +71,8 @@ def land_rcs_m2(
     frequency_hz: float,
     width_rad: float,
     gamma_shift_db: float = 0.0,
+    known_ratio: Floats = 0.0,
+    known_gamma: Floats = 0.0,
 ) -> FloatArray:
     """Radar cross-section of land of a slope in a width of bearings, m2: ``gamma face R theta``.
 
@@ -85,9 +88,17 @@ def land_rcs_m2(
         theta, rad.
     gamma_shift_db : float
         Added to every gamma, dB.
+    known_ratio, known_gamma : array
+        Share of the face that is of a known kind of ground, and gamma of that at 10 GHz, bare;
+        the slope tells the gamma of the rest.
     """
     gamma_db = slope_gamma_db(steepness_ratio, frequency_hz) + gamma_shift_db
-    return np.asarray(10.0 ** (gamma_db / 10.0) * face_m * range_m * width_rad)
+    gamma = 10.0 ** (gamma_db / 10.0)
+    step = 10.0 ** ((frequency_step_db(frequency_hz) + gamma_shift_db) / 10.0)
+    gamma = np.where(
+        known_ratio, known_gamma * known_ratio * step + gamma * (1.0 - known_ratio), gamma
+    )
+    return np.asarray(gamma * face_m * range_m * width_rad)
 
 
 def land_echo(
@@ -165,6 +176,8 @@ def cells_power_w(
     has_mirror: BoolArray,
     width_rad: float,
     gamma_shift_db: float,
+    known_ratio: Floats = 0.0,
+    known_gamma: Floats = 0.0,
 ) -> FloatArray:
     """Power of the lit ground of cells in the middle of the beam, W: arrays (n,), one a cell.
 
@@ -179,6 +192,8 @@ def cells_power_w(
         frequency_hz=budget.radar.frequency_hz,
         width_rad=width_rad,
         gamma_shift_db=gamma_shift_db,
+        known_ratio=known_ratio,
+        known_gamma=known_gamma,
     )
     f4_db = over_sea_field(budget.sea).f4_db(range_m, height_m, span_m)
     f4_db = np.where(has_mirror, f4_db, np.minimum(f4_db, 0.0))
@@ -197,6 +212,11 @@ def _on_axis_w(
         for values in (field.face_m, field.height_m, field.span_m, field.steepness)
     )
     range_m = (cols.astype(np.float64) + 0.5) * field.cell_m
+    known_ratio: Floats = 0.0
+    known_gamma: Floats = 0.0
+    if field.known_face_m is not None and field.known_gamma is not None:
+        known_ratio = field.known_face_m[rows, cols].astype(np.float64) / face_m
+        known_gamma = np.nan_to_num(field.known_gamma[rows, cols].astype(np.float64))
     k = field.refraction_k
     mirror_m = mirror_point(range_m, field.antenna_height_m, height_m, k).distance_m
     at = np.clip((mirror_m / field.cell_m).astype(np.int64), 0, field.face_m.shape[1] - 1)
@@ -211,6 +231,8 @@ def _on_axis_w(
         has_mirror=field.surface[rows, at] == Surface.SEA,
         width_rad=width_rad,
         gamma_shift_db=gamma_shift_db,
+        known_ratio=known_ratio,
+        known_gamma=known_gamma,
     )
     return out
 

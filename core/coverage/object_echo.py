@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from core.base.arrays import Float32Array, FloatArray, IntArray
+from core.base.arrays import Float32Array, FloatArray, Floats, IntArray
 from core.base.compiled import kernel
 from core.coverage.land_echo import cells_power_w
 from core.coverage.object_light import Light
@@ -99,6 +99,11 @@ def piece_margins_db(
         return best
     of = np.searchsorted(light.offset, lit, side="right") - 1
     cell = light.first_cell[of] + (lit - light.offset[of]) % light.cells[of]
+    known_ratio: Floats = 0.0
+    known_gamma: Floats = 0.0
+    if light.known_face_m.size:
+        known_ratio = light.known_face_m[lit].astype(np.float64) / light.face_m[lit]
+        known_gamma = light.known_gamma[lit].astype(np.float64)
     power = np.zeros(light.face_m.shape, dtype=np.float32)
     power[lit] = cells_power_w(
         budget,
@@ -110,6 +115,8 @@ def piece_margins_db(
         has_mirror=light.has_mirror[of],
         width_rad=light.bin_rad,
         gamma_shift_db=gamma_shift_db,
+        known_ratio=known_ratio,
+        known_gamma=known_gamma,
     )
     last = int((light.first_cell + light.cells).max())
     depth_cells = budget.pulse.depth_m / light.cell_m

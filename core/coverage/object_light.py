@@ -14,12 +14,13 @@ from core.base.arrays import BoolArray, ByteArray, Float32Array, FloatArray, Hol
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_sweep import ground_metric
-from core.coverage.echo_walk import Sums, highest_in_fields, walk
+from core.coverage.echo_walk import Kinds, Sums, highest_in_fields, walk
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import aim, samples_before
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy import geodesic
 from core.geodesy.position import Position
+from core.radar.land_reflectivity import class_gamma_ratios
 from core.radar.two_ray import mirror_point
 
 _STEP_CELLS = 0.5
@@ -60,7 +61,8 @@ class Light(HoldsArrays):
 
     Piece i has ``bins[i]`` bearings ``bin_rad`` apart and ``cells[i]`` range cells from cell
     ``first_cell[i]`` on; its cells start at ``offset[i]``, bearing by bearing. ``face_m``,
-    ``height_m`` (above the water then), ``span_m`` and ``steepness`` as in ``EchoField``.
+    ``height_m`` (above the water then), ``span_m``, ``steepness``, ``known_face_m`` and
+    ``known_gamma`` as in ``EchoField``; the last two are empty without a raster of kinds.
     """
 
     eye: Eye
@@ -79,6 +81,8 @@ class Light(HoldsArrays):
     height_m: Float32Array
     span_m: Float32Array
     steepness: Float32Array
+    known_face_m: Float32Array
+    known_gamma: Float32Array
 
     @property
     def is_lit(self) -> BoolArray:
@@ -99,6 +103,7 @@ def _light(
     water_m: float,
     bend: float,
     metric: FloatArray,
+    kinds: Kinds,
     bin_rad: float,
     range_m: FloatArray,
     bearing_rad: FloatArray,
@@ -113,6 +118,8 @@ def _light(
     height: Float32Array,
     span: Float32Array,
     steep: Float32Array,
+    known_face: Float32Array,
+    known_gamma: Float32Array,
 ) -> None:
     """Walk the rays of every piece and sum by bearing."""
     fields = highest_in_fields(
@@ -133,6 +140,8 @@ def _light(
         np.empty(most),
         np.empty(most, dtype=np.uint8),
         np.empty(most, dtype=np.uint8),
+        np.empty(most if known_face.size else 0),
+        np.empty(most if known_face.size else 0),
     )
     for t in range(range_m.size):
         upto = min(first_cell[t] + cells[t], most)
@@ -144,6 +153,8 @@ def _light(
             sums.steep[:upto] = 0.0
             sums.water[:upto] = 0
             sums.unknown[:upto] = 0
+            sums.known[:upto] = 0.0
+            sums.gamma[:upto] = 0.0
             for p in range(rays):
                 off = b - bins[t] // 2 + (p + 0.5) / rays - 0.5
                 bearing = bearing_rad[t] + off * bin_rad
@@ -153,7 +164,7 @@ def _light(
                     finer = _STEP_CELLS * cell_m / ray.step_m
                     ray = aim(grid, east, north, radius_m, finer, row, col)
                 last = samples_before(far_m[t], ray)
-                walk(ground, fields, ray, last, antenna_m, water_m, bend, metric, sums)
+                walk(ground, fields, ray, last, antenna_m, water_m, bend, metric, kinds, sums)
             if b == bins[t] // 2 and mirror_cell[t] < upto:
                 has_mirror[t] = sums.water[mirror_cell[t]]
             at = offset[t] + b * cells[t]
@@ -167,6 +178,9 @@ def _light(
                     height[i] = mean - water_m
                     span[i] = _SPAN * math.sqrt(spread)
                     steep[i] = sums.steep[n] / whole
+                    if known_face.size and sums.known[n] > 0.0:
+                        known_face[i] = sums.known[n] / rays
+                        known_gamma[i] = sums.gamma[n] / sums.known[n]
 
 
 def light_pieces(
@@ -228,6 +242,9 @@ def light_pieces(
     face_m, height_m, span_m, steepness = (
         np.zeros(int(sizes.sum()), dtype=np.float32) for _ in range(4)
     )
+    known_face_m, known_gamma = (
+        np.zeros(face_m.size if terrain.kinds.size else 0, dtype=np.float32) for _ in range(2)
+    )
     if lat.size:
         radius_m = float(far_m.max())
         if here is None:
@@ -243,6 +260,7 @@ def light_pieces(
             eye.water_rise_m,
             1.0 / (2.0 * eye.refraction_k * EARTH_RADIUS_M),
             ground_metric(here),
+            Kinds(terrain.kinds, class_gamma_ratios()),
             bin_rad,
             range_m,
             np.radians(bearing_deg),
@@ -257,6 +275,8 @@ def light_pieces(
             height_m,
             span_m,
             steepness,
+            known_face_m,
+            known_gamma,
         )
     return Light(
         eye=eye,
@@ -274,4 +294,6 @@ def light_pieces(
         height_m=height_m,
         span_m=span_m,
         steepness=steepness,
+        known_face_m=known_face_m,
+        known_gamma=known_gamma,
     )

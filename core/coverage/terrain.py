@@ -46,6 +46,8 @@ class Terrain(HoldsArrays):
         Bit ``1 << code`` set for each ``Cell`` code found there.
     block_free : (n, m) int64
         Chessboard distance in blocks to the nearest block with anything but sea; 0 on such.
+    kinds : shape of the heights, uint8, or (0, 0)
+        Number of the kind of ground, 0 where none is known; empty without a raster of them.
     """
 
     lattice: Lattice
@@ -54,6 +56,7 @@ class Terrain(HoldsArrays):
     block_highest_m: Float32Array
     block_codes: ByteArray
     block_free: IntArray
+    kinds: ByteArray
 
     @property
     def ground(self) -> Ground:
@@ -130,6 +133,9 @@ def prepare_terrain(land: LandModel) -> Terrain:
     heights[inner] = land.heights_m
     cell = np.full(shape, Cell.BEYOND, dtype=np.uint8)
     cell[inner] = land.cell
+    kinds = np.zeros((0, 0) if land.ground is None else shape, dtype=np.uint8)
+    if land.ground is not None:
+        kinds[inner] = land.ground
     highest = np.empty((block_rows, block_cols), dtype=np.float32)
     codes = np.empty((block_rows, block_cols), dtype=np.uint8)
     _fill_blocks(heights, cell, highest, codes)
@@ -142,4 +148,5 @@ def prepare_terrain(land: LandModel) -> Terrain:
         block_highest_m=highest,
         block_codes=codes,
         block_free=free,
+        kinds=kinds,
     )

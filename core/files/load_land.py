@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -13,13 +14,14 @@ from core.files.cell_size import meet
 from core.files.coast_files import read_coast
 from core.files.coast_header import CoastFile, NoCoastError, read_coast_header, refuse_no_numbers
 from core.files.elevation import RasterHeights
+from core.files.ground_raster import read_ground
 from core.files.land_paths import LandKind, LandPath, find_land
 from core.geodesy.position import Bounds
 from core.land.build_land import WaterAndErrors, build_land
 from core.land.coast_data import CoastData
 from core.land.land_model import LandModel
 from core.land.lattice import Lattice
-from core.land.sources import HeightWindow
+from core.land.sources import GroundCodes, HeightWindow
 
 _METRES_PER_DEG = 111_320.0
 _MOST_OWN_CELLS = 60_000_000
@@ -27,15 +29,23 @@ _COARSEST_LINE_M = 2_000.0
 """Lines with points farther apart, found in a folder, are not taken for a coast."""
 
 
-def open_heights(paths: Sequence[Path]) -> RasterHeights:
-    """Elevation among files and folders as a source of heights.
+def open_heights(paths: Sequence[Path], ground: GroundCodes | None = None) -> RasterHeights:
+    """Elevation among files and folders as a source of heights; a raster of ground is none.
 
     Raises
     ------
     InputError
         A path is no land data, or a named elevation file cannot be used.
     """
-    return RasterHeights(p for p in find_land(paths) if p.kind is LandKind.ELEVATION)
+    found = _but_ground(find_land(paths), ground)
+    return RasterHeights(p for p in found if p.kind is LandKind.ELEVATION)
+
+
+def _but_ground(found: Sequence[LandPath], ground: GroundCodes | None) -> list[LandPath]:
+    """What was found without the raster of ground, which may stand in a folder of elevation."""
+    if ground is None:
+        return list(found)
+    return [one for one in found if one.path.resolve() != ground.path.resolve()]
 
 
 def load_land(
@@ -46,6 +56,7 @@ def load_land(
     height_error_m: float,
     coast_height_m: float | None,
     progress: Progress,
+    ground: GroundCodes | None = None,
 ) -> LandModel:
     """Land of a box from elevation and coast files.
 
@@ -61,6 +72,8 @@ def load_land(
         Error of the heights, 95 %, m.
     coast_height_m : float or None
         Height above the water to assume for all land where no elevation is given.
+    ground : GroundCodes, optional
+        Raster of kinds of ground.
 
     Raises
     ------
@@ -69,7 +82,7 @@ def load_land(
     DataGapError
         No file reaches the box.
     """
-    found = find_land(paths)
+    found = _but_ground(find_land(paths), ground)
     heights = RasterHeights(p for p in found if p.kind is LandKind.ELEVATION)
     files, findings = _coast_files([p for p in found if p.kind is LandKind.COAST])
     progress.report(0.02, "reading coast")
@@ -83,7 +96,7 @@ def load_land(
     else:
         _refuse_no_heights(found, heights, coasts, coast_height_m)
         window = _empty_window(bounds)
-    return build_land(
+    land = build_land(
         window=window,
         coasts=coasts,
         bounds=bounds,
@@ -94,7 +107,18 @@ def load_land(
             coast_height_m=coast_height_m,
         ),
         findings=(*findings, *heights.findings),
-        progress=Span(progress, 0.6, 1.0),
+        progress=Span(progress, 0.6, 1.0 if ground is None else 0.9),
+    )
+    if ground is None:
+        return land
+    kinds, source, more_findings = read_ground(
+        ground, land.lattice, land.cell, Span(progress, 0.9, 1.0)
+    )
+    return replace(
+        land,
+        ground=kinds,
+        sources=(*land.sources, source),
+        findings=(*land.findings, *more_findings),
     )
 
 

@@ -51,6 +51,8 @@ class Project:
     ship: Path | None = None
     marks: Path | None = None
     limits: Path | None = None
+    classes: Path | None = None
+    """Raster of kinds of ground; its table stands beside it."""
     options: Options = field(default_factory=Options)
     overrides: tuple[Override, ...] = ()
     known_objects: tuple[KnownObject, ...] = field(default=(), compare=False)
@@ -59,7 +61,7 @@ class Project:
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
-_PATHS = ("route", "ship", "marks", "limits")
+_PATHS = ("route", "ship", "marks", "limits", "classes")
 
 
 def _relative(path: Path, folder: Path) -> str:

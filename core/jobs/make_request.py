@@ -8,12 +8,14 @@ from dataclasses import replace
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
 from core.base.units import nm_from_m
+from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
 from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
 from core.geodesy.position import bounds_of
+from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
@@ -184,6 +186,11 @@ def make_request(project: Project) -> Request:
         limits, limit_findings, digest = read_limits(project.limits)
         findings += limit_findings
         inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
+    ground: GroundCodes | None = None
+    if project.classes is not None:
+        ground, ground_findings, table, digest = read_ground_table(project.classes)
+        findings += ground_findings
+        inputs.append(InputFile(role="classes", name=table.name, sha256=digest))
     named = [item.object_id.strip() for item in project.overrides]
     named += [item.object_id.strip() for item in limits]
     known = _of_these_waters(project.known_objects, route.passage, named)
@@ -211,6 +218,7 @@ def make_request(project: Project) -> Request:
         overrides=project.overrides,
         known_objects=known,
         coast_height_m=project.options.coast_height_m,
+        ground=ground,
         inputs=tuple(inputs),
         findings=tuple(findings),
     )

@@ -162,6 +162,7 @@ def plan_passage(
         height_error_m=environment.height_error_m,
         coast_height_m=request.coast_height_m,
         progress=Span(progress, 0.0, 0.15),
+        ground=request.ground,
     )
     land_done = time.perf_counter()
     coverage: Coverage = cover_passage(
@@ -173,7 +174,7 @@ def plan_passage(
         leg_done=leg_done,
     )
     coverage_done = time.perf_counter()
-    heights = None if land.heights_assumed else open_heights(request.land_paths)
+    heights = None if land.heights_assumed else open_heights(request.land_paths, request.ground)
     plan = build_plan(
         request, passage, timetable, land, coverage, heights, Span(progress, 0.8, 1.0)
     )

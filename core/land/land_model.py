@@ -32,6 +32,9 @@ class LandModel(HoldsArrays):
         Height above the water now, >= 0, exactly 0 on sea, NaN where unknown.
     cell : (rows, cols) uint8
         ``Cell`` codes.
+    ground : (rows, cols) uint8 or None
+        Number of the kind of ground (``CLASS_NUMBERS`` of the radar), 0 where none is known;
+        None without a raster of them.
     """
 
     lattice: Lattice
@@ -47,3 +50,4 @@ class LandModel(HoldsArrays):
     """True where only a coast was given and its height is an assumption."""
     sources: tuple[DataSource, ...]
     findings: tuple[Finding, ...]
+    ground: ByteArray | None = None

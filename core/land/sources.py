@@ -1,6 +1,7 @@
 """Where land data comes from, and the promise a reader of heights keeps."""
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Protocol
 
 from core.base.arrays import BoolArray, Float32Array, HoldsArrays
@@ -13,7 +14,7 @@ class DataSource:
     """One file that land came from, for sheets and receipt."""
 
     role: str
-    """``elevation`` or ``coast``."""
+    """``elevation``, ``coast`` or ``classes``."""
     name: str
     """File name without folders."""
     sha256: str
@@ -22,6 +23,15 @@ class DataSource:
     released: str = ""
     """Date or year of the data as its file states it, empty if it does not."""
     licence: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroundCodes:
+    """A raster of kinds of ground, and the number of kind that each of its codes stands for."""
+
+    path: Path
+    numbers: tuple[tuple[int, int], ...]
+    """Code and number, ascending by code; other codes stand for nothing that is known."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

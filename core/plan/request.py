@@ -7,6 +7,7 @@ from pathlib import Path
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.findings import Finding
 from core.base.units import m_from_nm, mps_from_kn
+from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark, Override
 from core.ship.ship import Ship
@@ -17,7 +18,7 @@ class InputFile:
     """A file that went in, for the receipt."""
 
     role: str
-    """``route``, ``ship``, ``marks``, ``limits``, ``elevation`` or ``coast``."""
+    """``route``, ``ship``, ``marks``, ``limits``, ``classes``, ``elevation`` or ``coast``."""
     name: str
     sha256: str
 
@@ -83,6 +84,8 @@ class Request:
     """Objects of earlier plans, which keep their letters."""
     coast_height_m: float | None = None
     """Assumed height of land where only a coast is given, m."""
+    ground: GroundCodes | None = None
+    """Raster of kinds of ground; without one the slope tells how strongly ground echoes."""
     inputs: tuple[InputFile, ...] = ()
     findings: tuple[Finding, ...] = ()
     """What the readers found."""

@@ -61,6 +61,16 @@ _LEAST_SINE = math.sin(math.radians(0.2))
 """Ground is never so even that less of it faces the ray (handbook 6.4: 0.1 to 0.3 deg)."""
 
 
+CLASS_NUMBERS = {kind: number for number, kind in enumerate(LandClass, start=1)}
+"""What rasters of ground hold for each kind; 0 stands for ground of no known kind."""
+
+
+def class_gamma_ratios() -> FloatArray:
+    """Gamma at 10 GHz by number of kind, bare; 0 for ground of no known kind."""
+    gamma_db = [_GAMMA_10_GHZ_DB[kind] for kind in CLASS_NUMBERS]
+    return np.concatenate([[0.0], 10.0 ** (np.array(gamma_db) / 10.0)])
+
+
 def frequency_step_db(frequency_hz: float) -> float:
     """Change of gamma from 10 GHz, dB: ``5 log10(f / 10 GHz)``; -2.6 in S band."""
     return 5.0 * math.log10(frequency_hz / 10e9)

@@ -7,14 +7,19 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from typing import Any
 
+import jsonschema
+import numpy as np
 import pytest
 
 from core.files.project import Project, write_project
 from core.plan.plan_result import KnownObject, ObjectKind
+from tests.helpers.land_files import write_tif
 from tests.helpers.three_islets import ROUTE, ROUTE_TABLE, WEST, write_three_islets
 
 ROOT = Path(__file__).resolve().parents[2]
+SCHEMA = ROOT / "resources" / "schema" / "plan-1.schema.json"
 
 
 def run(
@@ -91,6 +96,7 @@ def route(tmp_path: Path) -> Path:
         (["plan", "a.csv", "--land", "empty", "--radius", "900"], ["radius"]),
         (["plan", "a.csv", "--land", "empty", "--json", "no/such/p.json"], ["no/such"]),
         (["plan", "a.csv", "--land", "empty", "--ship", "no.toml"], ["no.toml"]),
+        (["plan", "a.csv", "--land", "empty", "--classes", "no.tif"], ["no.tif"]),
         (["convert", "a.csv", "-o", "b.doc"], ["b.doc"]),
         (["inspect", "nothing.tif"], ["nothing.tif"]),
         (
@@ -144,6 +150,40 @@ def test_letters_of_an_earlier_plan_are_kept(tmp_path: Path) -> None:
     for plan in (one, two):
         del plan["receipt"]["created_utc"], plan["receipt"]["timings_s"]
     assert one == two
+
+
+def test_kinds_of_ground_are_inputs_of_the_plan(tmp_path: Path) -> None:
+    write_three_islets(tmp_path / "land")
+    (tmp_path / "a.csv").write_text(ROUTE_TABLE)
+    write_tif(
+        tmp_path / "ground.tif", np.full((60, 60), 7), west=-30.3, north=0.3, cell=0.01,
+        dtype="uint8", nodata=None,
+    )  # fmt: skip
+    (tmp_path / "ground.csv").write_text("code,class\n7,wet sand or mud\n")
+
+    def planned(name: str, *words: str) -> dict[str, Any]:
+        answer = run(
+            "plan", "a.csv", "--land", "land", "--antenna", "25", *words, "--json", name,
+            folder=tmp_path,
+        )  # fmt: skip
+        assert answer.returncode == 0, answer.stderr
+        plan = json.loads((tmp_path / name).read_text(encoding="utf-8"))
+        jsonschema.Draft202012Validator(json.loads(SCHEMA.read_text("utf-8"))).validate(plan)
+        return dict(plan)
+
+    def fractions(plan: dict[str, Any]) -> list[float]:
+        views = [view for leg in plan["legs"] for view in leg["viewpoints"]]
+        return [view["painted_coast_fraction"] or 0.0 for view in views]
+
+    without, mud = planned("a.json"), planned("b.json", "--classes", "ground.tif")
+    named = [(item["role"], item["name"]) for item in mud["receipt"]["inputs"]]
+    assert ("classes", "ground.tif") in named
+    assert ("classes", "ground.csv") in named
+    assert "classes" not in {item["role"] for item in without["receipt"]["inputs"]}
+    assert mud["receipt"]["digest"] != without["receipt"]["digest"]
+    assert mud["receipt"]["parameters"] == without["receipt"]["parameters"]
+    # 22 dB weaker than rock of 45 deg, at ranges of many miles: less of it paints.
+    assert sum(fractions(mud)) < sum(fractions(without))
 
 
 def test_a_project_keeps_its_own_letters(tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ def _project(folder: Path) -> Project:
         route=folder / "a.rtz",
         land=(folder / "land", Path("/elsewhere/coast.geojson")),
         ship=folder / "ship.toml",
+        classes=folder / "ground.tif",
         options=Options(
             tide_m=3.1,
             mean_sea_level_m=2.9,

@@ -1,4 +1,5 @@
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -7,6 +8,7 @@ from core.files.project import Options, Project
 from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
 from core.plan.plan_result import KnownObject, ObjectKind, Override
+from tests.helpers.land_files import write_tif
 
 
 @pytest.fixture
@@ -18,6 +20,16 @@ def test_every_file_that_goes_in_is_on_the_receipt(project: Project) -> None:
     inputs = make_request(project).inputs
     assert [item.role for item in inputs] == ["route", "ship", "marks", "limits"]
     assert all(len(item.sha256) == 64 for item in inputs)
+
+
+def test_kinds_of_ground_go_in_with_their_table(project: Project, tmp_path: Path) -> None:
+    raster = write_tif(tmp_path / "ground.tif", [[50]], west=0.0, north=1.0, cell=1.0)
+    raster.with_suffix(".csv").write_text("code,class\n50,metropolitan\n", encoding="utf-8")
+    request = make_request(replace(project, classes=raster))
+    assert [(item.role, item.name) for item in request.inputs][-1] == ("classes", "ground.csv")
+    assert request.ground is not None
+    assert request.ground.path == raster
+    assert make_request(project).ground is None
 
 
 def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
