@@ -2,17 +2,27 @@
 
 from dataclasses import replace
 
+from core.base.units import m_from_nm
 from core.plan.candidates import LegField
 from core.plan.leg_context import LegContext
 from core.plan.plan_result import LegPlan
 from core.plan.setup_card import setup_card
 from core.plan.tune_ladder import CheckStretch, choose_tune_check
+from core.radar.presets import radar_set
+from core.ship.ship import Radar
+
+_LONGEST_M = m_from_nm(24.0)
+"""Beyond, echoes are for recognition (job.md 4.1.9)."""
 
 
 def with_setup(plan: LegPlan, field: LegField, context: LegContext) -> LegPlan:
     """The leg with its tune check and, since that may use a racon, then its set-up card."""
     check, reason = choose_tune_check(
-        context.ladder_echoes, check_stretch(plan, field, context), plan.scales, context.rules
+        context.ladder_echoes,
+        check_stretch(plan, field, context),
+        plan.scales,
+        context.rules,
+        long_pulse_scales_m(context.ship.radars[0]),
     )
     plan = replace(plan, tune_check=check, tune_check_reason=reason)
     racons = frozenset(
@@ -26,6 +36,16 @@ def with_setup(plan: LegPlan, field: LegField, context: LegContext) -> LegPlan:
         plan, context.ship, weather=context.weather, racons=racons, rules=context.rules
     )
     return replace(plan, setup=card)
+
+
+def long_pulse_scales_m(radar: Radar) -> tuple[float, ...]:
+    """Range scales of a radar that its long pulse serves, m: margins are worked out for that."""
+    fitted = radar_set(radar)
+    return tuple(
+        scale_m
+        for scale_m in radar.range_scales_m
+        if fitted.pulse_for_scale(scale_m) == fitted.long_pulse and scale_m <= _LONGEST_M
+    )
 
 
 def check_stretch(plan: LegPlan, field: LegField, context: LegContext) -> CheckStretch:

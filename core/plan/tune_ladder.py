@@ -6,7 +6,7 @@ any working set shows, a medium one, a weak one that is still expected, and one 
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -42,6 +42,7 @@ def choose_tune_check(
     stretch: CheckStretch,
     scales: tuple[ScaleStretch, ...],
     rules: PlanRules,
+    check_scales_m: tuple[float, ...] = (),
 ) -> tuple[TuneCheck | None, Reason | None]:
     """The best place of a leg for a tune check and its four echoes.
 
@@ -56,13 +57,16 @@ def choose_tune_check(
         Of the leg; those of the first radar named count.
     rules : PlanRules
         Figures.
+    check_scales_m : tuple of float
+        Range scales, m, on which the margins hold, since the pulse they were worked out for serves
+        them: the check is made on one of them, centred. Empty takes the scales in use.
 
     Returns
     -------
     check, reason : TuneCheck and None, or None and the Reason why there is none
         A check has at least one echo that is expected to be seen; a step without an echo says
         why. More steps go before an early place, that before an absent echo which stays masked
-        either side, that before echoes spread over the screen.
+        either side, that before a short scale, that before echoes spread over the screen.
     """
     if echoes is None:
         return None, Reason(code=codes.TUNE_NOT_WORKED_OUT)
@@ -81,10 +85,7 @@ def choose_tune_check(
         return None, Reason(code=codes.TUNE_NO_STEADY, values=(("leg_m", stretch.line.length_m),))
     order = sorted(moments)
     best: tuple[tuple[float, ...], float, ScaleStretch, Ladder] | None = None
-    for along_m in places:
-        scale = _scale_at(scales, along_m)
-        if scale is None:
-            continue
+    for along_m, scale in _most_rungs(places, moments, scales, stretch, rules, check_scales_m):
         here = on_screen(moments[along_m], scale, stretch.course_at_deg(along_m), rules)
         unsteady = _unmasked_beside(moments, order, along_m)
         for ladder in ladders(here, scale, rules.tune):
@@ -99,6 +100,44 @@ def choose_tune_check(
     here = on_screen(moments[along_m], scale, stretch.course_at_deg(along_m), rules)
     unsteady = _unmasked_beside(moments, order, along_m)
     return _check(ladder, along_m, stretch, scale, here, unsteady, rules.tune), None
+
+
+def _most_rungs(
+    places: list[float],
+    moments: dict[float, tuple[LadderEcho, ...]],
+    scales: tuple[ScaleStretch, ...],
+    stretch: CheckStretch,
+    rules: PlanRules,
+    check_scales_m: tuple[float, ...],
+) -> list[tuple[float, ScaleStretch]]:
+    """Places and scales at which the most steps have an echo at all: the others cannot win."""
+    found: list[tuple[int, float, ScaleStretch]] = []
+    for along_m in places:
+        in_use = _scale_at(scales, along_m)
+        if in_use is None:
+            continue
+        for scale in _check_scales(in_use, check_scales_m):
+            here = on_screen(moments[along_m], scale, stretch.course_at_deg(along_m), rules)
+            kinds = by_rung(here, rules.tune)
+            if any(kinds[rung] for rung in Rung if rung is not Rung.ABSENT):
+                found.append((sum(map(bool, kinds.values())), along_m, scale))
+    # Two echoes of one kind of step can be too near each other for both: one step less stays in.
+    most = max((count for count, _along_m, _scale in found), default=0)
+    return [(along_m, scale) for count, along_m, scale in found if count >= most - 1]
+
+
+def _check_scales(
+    in_use: ScaleStretch, check_scales_m: tuple[float, ...]
+) -> tuple[ScaleStretch, ...]:
+    """The scales a check can be made on, those for it centred."""
+    if not check_scales_m:
+        return (in_use,)
+    return tuple(
+        in_use
+        if scale_m == in_use.scale_m
+        else replace(in_use, scale_m=scale_m, off_centre_ratio=0.0, off_centre_direction=None)
+        for scale_m in check_scales_m
+    )
 
 
 def _scale_at(scales: tuple[ScaleStretch, ...], along_m: float) -> ScaleStretch | None:
@@ -143,6 +182,7 @@ def _score(
         float(has_pair),
         float(along_m <= stretch.needed_m),
         float(stays_absent),
+        -scale.scale_m,
         round(merit, 6),
         -along_m,
     )

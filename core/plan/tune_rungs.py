@@ -8,8 +8,8 @@ from core.plan.rules import PlanRules, TuneRules
 from core.plan.screen import Screen
 from core.plan.tune_result import LadderEcho, Rung
 
-_MOST_A_RUNG = 6
-"""Echoes tried for each step, best first: six to the fourth power is soon looked through."""
+_MOST_A_RUNG = 4
+"""Echoes tried for each step, best first: so many to the fourth power are soon looked through."""
 
 Ladder = tuple[LadderEcho | None, LadderEcho | None, LadderEcho | None, LadderEcho | None]
 """One echo or none for each step: strong, medium, weak, absent."""
