@@ -20,6 +20,7 @@ def add_picture(picture: argparse.ArgumentParser) -> None:
     add("--scale", type=MILES, metavar="NM", help="range scale (6)")
     add("--heading", type=number, metavar="DEG", help="true heading")
     add("--course", type=number, metavar="DEG", help="true course, where it is not the heading")
+    add("--leeway", type=number, metavar="DEG", help="how far she may head off that, either way")
     add("--orientation", choices=ORIENTATIONS, help="what points up (north-up)")
     add("--off-centre", type=number, metavar="PERCENT", help="how far own ship stands off, 0 to 75")
     add("--off-centre-to", type=number, metavar="DEG", help="bearing to see farther on (ahead)")
@@ -54,6 +55,7 @@ def picture_words(given: argparse.Namespace) -> PictureWords:
         scale_m=given.scale,
         heading_deg=given.heading,
         course_deg=given.course,
+        leeway_deg=given.leeway,
         orientation=given.orientation,
         off_centre_percent=given.off_centre,
         off_centre_deg=given.off_centre_to,

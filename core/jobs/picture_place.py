@@ -26,15 +26,14 @@ from core.picture.screen_frame import Orientation
 from core.plan.plan_result import Mark
 from core.plan.request import Environment
 from core.radar.echo_budget import Conditions, EchoBudget
-from core.words.messages import Say
-from core.words.picture_words import caption_lines
-from core.words.quantities import fine_height
+from core.words.picture_words import caption_lines, water_words
 
 DEFAULT_SIZE_PX = 1200
 _LIMITS: tuple[tuple[str, str, str, float, float, str], ...] = (
     ("antenna_height_m", "--antenna", "antenna height above water", 1.0, 150.0, "m"),
     ("heading_deg", "--heading", "heading", -360.0, 360.0, "degrees"),
     ("course_deg", "--course", "course", -360.0, 360.0, "degrees"),
+    ("leeway_deg", "--leeway", "leeway", 0.0, 45.0, "degrees"),
     ("off_centre_percent", "--off-centre", "off-centring", 0.0, 75.0, "%"),
     ("off_centre_deg", "--off-centre-to", "bearing to see farther on", -360.0, 360.0, "degrees"),
     ("gain_db", "--gain", "gain", LEAST_GAIN_DB, MOST_GAIN_DB, "dB"),
@@ -93,8 +92,8 @@ def check_picture_words(words: PictureWords) -> None:
 def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
     """Work out the expected picture at a place.
 
-    Without a heading own ship heads north, or along the course where one is given. Course and
-    heading apart make leeway known, so sectors of own structure go by the heading.
+    Without a heading the course is taken for it; without either, sectors of own structure are
+    left out, and the caption says so.
 
     Raises
     ------
@@ -121,8 +120,8 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
     )
     ashore = _ashore(land, words.position, fitted.antenna_height_m)
     progress.report(0.7, "working out the echoes")
-    course_deg = words.course_deg if words.course_deg is not None else words.heading_deg or 0.0
-    heading_deg = words.heading_deg if words.heading_deg is not None else course_deg
+    heading_deg = words.heading_deg if words.heading_deg is not None else words.course_deg
+    course_deg = words.course_deg if words.course_deg is not None else heading_deg or 0.0
     view = view_place(
         prepare_terrain(land),
         words.position,
@@ -139,7 +138,8 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
             ),
         ),
         scale_m=fitted.scale_m,
-        heading_deg=heading_deg % 360.0,
+        heading_deg=None if heading_deg is None else heading_deg % 360.0,
+        leeway_deg=words.leeway_deg or 0.0,
         off_centre_ratio=off_centre,
         sectors=fitted.sectors,
         targets=mark_targets(marks, fitted.radar.band),
@@ -156,15 +156,15 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
     picture = make_picture(
         view, frame, orientation=orientation, controls=_controls(words, well_set(view))
     )
-    water = str(Say.NO_TIDE)
-    if words.tide_m is not None and words.mean_sea_level_m is not None:
-        water = Say.TIDE.format(
-            tide=fine_height(words.tide_m), level=fine_height(words.mean_sea_level_m)
-        )
     progress.report(1.0)
     return PlacePicture(
         picture=picture,
-        caption=caption_lines(picture, place="", sources=land.sources, water=f"{water}."),
+        caption=caption_lines(
+            picture,
+            place="",
+            sources=land.sources,
+            water=water_words(words.tide_m, words.mean_sea_level_m),
+        ),
         findings=(*fitted.findings, *mark_findings, *land.findings, *ashore),
     )
 

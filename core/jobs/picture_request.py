@@ -23,6 +23,7 @@ class PictureWords:
     scale_m: float | None = None
     heading_deg: float | None = None
     course_deg: float | None = None
+    leeway_deg: float | None = None
     orientation: str | None = None
     off_centre_percent: float | None = None
     off_centre_deg: float | None = None

@@ -134,29 +134,39 @@ def echo_rows(
 ) -> tuple[EchoRow, ...]:
     """Rows of the patches in the order in which they are lost: least margin well set first."""
     well = well or well_set(view)
-    out = []
-    for patch in sorted(patches, key=lambda p: p.well_margin_db):
-        now = _strongest(view, controls, patch)
-        taken = ""
-        if now < 0.0 <= patch.well_margin_db:
-            taken = _taken_by(view, controls, well, patch)
-        out.append(EchoRow(patch=patch, margin_db=now, taken_by=taken))
-    return tuple(out)
-
-
-def _strongest(view: PictureView, controls: Controls, patch: EchoPatch) -> float:
-    if patch.rows.size == 0:
-        return _LEAST_DB
-    return float(margins_at(view, controls, patch.rows, patch.cols, patch.echo_db).max())
-
-
-def _taken_by(view: PictureView, controls: Controls, well: Controls, patch: EchoPatch) -> str:
+    ordered = sorted(patches, key=lambda patch: patch.well_margin_db)
+    now = _strongest(view, controls, ordered)
     brought = {
-        name: _strongest(view, replace(controls, **{name: getattr(well, name)}), patch)
+        name: _strongest(view, replace(controls, **{name: getattr(well, name)}), ordered)
         for name in CONTROL_FIELDS
         if getattr(controls, name) != getattr(well, name)
     }
-    return max(brought, key=lambda name: brought[name]) if brought else ""
+    out = []
+    for i, patch in enumerate(ordered):
+        taken = ""
+        if brought and now[i] < 0.0 <= patch.well_margin_db:
+            taken = max(brought, key=lambda name: brought[name][i])
+        out.append(EchoRow(patch=patch, margin_db=float(now[i]), taken_by=taken))
+    return tuple(out)
+
+
+def _strongest(view: PictureView, controls: Controls, patches: Sequence[EchoPatch]) -> FloatArray:
+    """Margin of the strongest cell of each patch, dB: (patches,)."""
+    out = np.full(len(patches), _LEAST_DB)
+    held = [i for i, patch in enumerate(patches) if patch.rows.size]
+    if not held:
+        return out
+    parts = [patches[i] for i in held]
+    margins = margins_at(
+        view,
+        controls,
+        np.concatenate([patch.rows for patch in parts]),
+        np.concatenate([patch.cols for patch in parts]),
+        np.concatenate([patch.echo_db for patch in parts]),
+    )
+    starts = np.cumsum([0, *(patch.rows.size for patch in parts[:-1])])
+    out[held] = np.maximum.reduceat(margins, starts)
+    return out
 
 
 def _marks(view: PictureView, well: Controls) -> tuple[EchoPatch, ...]:
@@ -181,8 +191,12 @@ def _marks(view: PictureView, well: Controls) -> tuple[EchoPatch, ...]:
             cols=cols,
             echo_db=echo,
         )
-        found.append(replace(patch, well_margin_db=_strongest(view, well, patch)))
-    return tuple(found)
+        found.append(patch)
+    margins = _strongest(view, well, found)
+    return tuple(
+        replace(patch, well_margin_db=float(margin))
+        for patch, margin in zip(found, margins, strict=True)
+    )
 
 
 def _over_noise(view: PictureView, power_w: float) -> FloatArray:

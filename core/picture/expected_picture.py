@@ -62,7 +62,7 @@ class Picture:
             self, frame=frame, orientation=orientation, where=screen_map(self.view, frame)
         )
 
-    def turned(self, heading_deg: float, leeway_deg: float = 0.0) -> "Picture":
+    def turned(self, heading_deg: float | None, leeway_deg: float = 0.0) -> "Picture":
         """The same place on another heading; what is up stays."""
         view = self.view.turned(heading_deg, leeway_deg)
         return replace(self, view=view, shown=display(view, self.shown.controls))
@@ -85,7 +85,7 @@ def frame_of(
     orientation: Orientation,
     *,
     size_px: int,
-    course_deg: float,
+    course_deg: float = 0.0,
     off_centre_deg: float | None = None,
 ) -> ScreenFrame:
     """The frame that shows all of a view.
@@ -99,21 +99,22 @@ def frame_of(
     size_px : int
         Side of the square.
     course_deg : float
-        True course, for course-up.
+        True course, for course-up, and for ahead where no heading is known.
     off_centre_deg : float, optional
         True bearing that gets the room; ahead if None.
     """
+    ahead_deg = course_deg if view.heading_deg is None else view.heading_deg
     up_deg = {
         Orientation.NORTH_UP: 0.0,
         Orientation.COURSE_UP: course_deg,
-        Orientation.HEAD_UP: view.heading_deg,
+        Orientation.HEAD_UP: ahead_deg,
     }[orientation]
     return ScreenFrame(
         size_px=size_px,
         scale_m=view.scale_m,
         up_deg=up_deg,
         off_centre_ratio=view.radius_m / view.scale_m - 1.0,
-        off_centre_deg=view.heading_deg if off_centre_deg is None else off_centre_deg,
+        off_centre_deg=ahead_deg if off_centre_deg is None else off_centre_deg,
     )
 
 

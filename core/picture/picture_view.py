@@ -19,7 +19,7 @@ from core.radar.echo_budget import EchoBudget
 from core.radar.square_law import DetectionRule
 from core.ship.ship import BlindSector
 
-_MOST_CELLS = 1000
+_MOST_CELLS = 700
 _BEARINGS = 360
 _MOST_BEARINGS = 4 * _BEARINGS
 """A quarter of the beam, but no finer than a quarter of a degree: about 1.5 pixels at the edge."""
@@ -74,7 +74,8 @@ class PictureView(HoldsArrays):
     radius_m: float
     """How far the picture reaches: the scale, and what off-centring adds."""
     cell_m: float
-    heading_deg: float
+    heading_deg: float | None
+    """True; None where it is not known: then sectors of own structure are left out."""
     leeway_deg: float
     """How far the heading may differ from the one given, either way, deg."""
     sectors: tuple[BlindSector, ...]
@@ -99,7 +100,7 @@ class PictureView(HoldsArrays):
         """Middles of the range cells, m: (N,)."""
         return (np.arange(self.echo_db.shape[1], dtype=np.float64) + 0.5) * self.cell_m
 
-    def turned(self, heading_deg: float, leeway_deg: float = 0.0) -> "PictureView":
+    def turned(self, heading_deg: float | None, leeway_deg: float = 0.0) -> "PictureView":
         """The same place on another heading; only own sectors move."""
         return replace(
             self,
@@ -117,7 +118,7 @@ def view_place(
     budget: EchoBudget,
     *,
     scale_m: float,
-    heading_deg: float = 0.0,
+    heading_deg: float | None = None,
     leeway_deg: float = 0.0,
     off_centre_ratio: float = 0.0,
     sectors: Sequence[BlindSector] = (),
@@ -137,7 +138,7 @@ def view_place(
     scale_m : float
         Range scale, m.
     heading_deg, leeway_deg : float
-        True heading, and how far it may differ from that, deg.
+        True heading, None if not known, and how far it may differ from that, deg.
     off_centre_ratio : float
         How far own ship stands off the middle of the picture, as a share of the scale.
     sectors : sequence of BlindSector
@@ -188,15 +189,17 @@ def view_place(
 
 
 def own_sectors(
-    sectors: tuple[BlindSector, ...], bearings: int, *, heading_deg: float, leeway_deg: float
+    sectors: tuple[BlindSector, ...], bearings: int, *, heading_deg: float | None, leeway_deg: float
 ) -> ByteArray:
     """What own structure does, by true bearing: (B,) uint8, ``Own``.
 
     Leeway or set may turn a sector either way: on its fringe nothing is certain, so the fringe
     counts as a shadow sector.
     """
-    relative_deg = np.arange(bearings) * 360.0 / bearings - heading_deg
     out = np.zeros(bearings, dtype=np.uint8)
+    if heading_deg is None:
+        return out
+    relative_deg = np.arange(bearings) * 360.0 / bearings - heading_deg
     for sector in sectors:
         width_deg = (sector.to_relative_deg - sector.from_relative_deg) % 360.0
         into_deg = np.mod(relative_deg - sector.from_relative_deg, 360.0)

@@ -31,8 +31,10 @@ _NAME_PT = 7.0
 _RING_PT = 6.5
 _MOST_NAMES = 18
 _RING_MM = 1.7
-_RING_LABEL_DEG = 135.0
-"""Rings are labelled on this bearing from the top, the least used quarter ahead of a ship."""
+_LABEL_SHARES = (0.9, 0.84, 0.78, 0.72, 0.66, 0.6, 0.5, 0.4, 0.3, 0.2)
+_RING_LABELS_DEG = (135.0, 45.0, 225.0, 315.0, 30.0, 330.0, 15.0, 345.0)
+"""Rings are labelled on the first of these bearings from the top that is on the paper: astern to
+starboard first, where an officer looks least."""
 _STYLES: dict[LineKind, tuple[Tone, Dash, float]] = {
     LineKind.PRIMARY: (Tone.PRIMARY, Dash.SOLID, 0.45),
     LineKind.CHECK: (Tone.CHECK, Dash.SOLID, 0.25),
@@ -75,18 +77,17 @@ def picture_items(picture: Picture, *, side_mm: float, measure: Measure) -> tupl
     that the controls lose.
     """
     plane = _Plane(picture, side_mm)
-    rows = picture.rows()
-    labels: list[Item] = list(_ring_labels(plane))
-    taken = [text_box(item, measure) for item in labels if isinstance(item, Text)]
-    names = _names(plane, rows, taken, measure)
+    labels = [*_ring_labels(plane)]
+    taken = [text_box(label, measure) for label in labels]
+    lines = _lines(plane, taken, measure)
     return (
         *_sectors(plane),
         *_rings(plane),
-        *_lines(plane, measure),
+        *lines,
         *_heading(plane),
         *_north(plane),
         *labels,
-        *names,
+        *_names(plane, picture.rows(), taken, measure),
     )
 
 
@@ -104,26 +105,27 @@ def _rings(plane: _Plane) -> Sequence[Item]:
     return rings
 
 
-def _ring_labels(plane: _Plane) -> Sequence[Item]:
-    view, frame = plane.picture.view, plane.picture.frame
+def _ring_labels(plane: _Plane) -> Sequence[Text]:
+    view, up_deg = plane.picture.view, plane.picture.frame.up_deg
     step_m = ring_step_m(view.scale_m)
-    labels: list[Item] = []
+    labels = []
     for n in range(1, math.floor(view.radius_m / step_m + 1e-6) + 1):
-        x, y = plane.at(n * step_m, frame.up_deg + _RING_LABEL_DEG)
-        if plane.box.contains((x, y), slack_mm=-4.0):
-            labels.append(
-                Text(
-                    x_mm=x,
-                    y_mm=y + 0.35 * _RING_PT * POINT_MM,
-                    text=f"{nm_from_m(n * step_m):g} NM"
-                    if n % 2 == 0
-                    else f"{nm_from_m(n * step_m):g}",
-                    size_pt=_RING_PT,
-                    tone=Tone.FAINT_INK,
-                    anchor=Anchor.MIDDLE,
-                    on_paper=True,
-                )
+        places = (plane.at(n * step_m, up_deg + turn_deg) for turn_deg in _RING_LABELS_DEG)
+        place = next((p for p in places if plane.box.contains(p, slack_mm=-4.0)), None)
+        if place is None:
+            continue
+        text = f"{nm_from_m(n * step_m):g}"
+        labels.append(
+            Text(
+                x_mm=place[0],
+                y_mm=place[1] + 0.35 * _RING_PT * POINT_MM,
+                text=f"{text} NM" if n % 2 == 0 else text,
+                size_pt=_RING_PT,
+                tone=Tone.FAINT_INK,
+                anchor=Anchor.MIDDLE,
+                on_paper=True,
             )
+        )
     return labels
 
 
@@ -156,15 +158,18 @@ def _sectors(plane: _Plane) -> Sequence[Item]:
 def _heading(plane: _Plane) -> Sequence[Item]:
     view = plane.picture.view
     own = plane.at(0.0, 0.0)
-    return (
-        Stroke(
-            points=(own, plane.at(view.radius_m, view.heading_deg)),
-            width_mm=0.3,
-            tone=Tone.OWN_SHIP,
-        ),
-        Symbol(x_mm=own[0], y_mm=own[1], shape=Shape.RING, size_mm=2.2, tone=Tone.OWN_SHIP,
-               is_filled=False),
-    )  # fmt: skip
+    ring = Symbol(
+        x_mm=own[0],
+        y_mm=own[1],
+        shape=Shape.RING,
+        size_mm=2.2,
+        tone=Tone.OWN_SHIP,
+        is_filled=False,
+    )
+    if view.heading_deg is None:
+        return (ring,)
+    ahead = plane.at(view.radius_m, view.heading_deg)
+    return (Stroke(points=(own, ahead), width_mm=0.3, tone=Tone.OWN_SHIP), ring)
 
 
 def _north(plane: _Plane) -> Sequence[Item]:
@@ -188,8 +193,9 @@ def _north(plane: _Plane) -> Sequence[Item]:
     )  # fmt: skip
 
 
-def _lines(plane: _Plane, measure: Measure) -> Sequence[Item]:
-    items: list[Item] = []
+def _lines(plane: _Plane, taken: list[Rectangle], measure: Measure) -> Sequence[Item]:
+    lines: list[Item] = []
+    labels: list[Item] = []
     for line in plane.picture.lines:
         reach_m = plane.picture.view.radius_m
         if abs(line.cross_m) >= reach_m:
@@ -197,10 +203,10 @@ def _lines(plane: _Plane, measure: Measure) -> Sequence[Item]:
         tone, dash, width_mm = _STYLES[line.kind]
         half_m = math.sqrt(reach_m**2 - line.cross_m**2)
         ends = [_off(plane, line, along_m) for along_m in (-half_m, half_m)]
-        items.append(Stroke(points=(ends[0], ends[1]), width_mm=width_mm, tone=tone, dash=dash))
+        lines.append(Stroke(points=(ends[0], ends[1]), width_mm=width_mm, tone=tone, dash=dash))
         if line.label:
-            items += _line_label(plane, line, half_m, measure)
-    return items
+            labels += _line_label(plane, line, half_m, taken, measure)
+    return [*lines, *labels]
 
 
 def _off(plane: _Plane, line: PictureLine, along_m: float) -> Place:
@@ -209,10 +215,10 @@ def _off(plane: _Plane, line: PictureLine, along_m: float) -> Place:
 
 
 def _line_label(
-    plane: _Plane, line: PictureLine, half_m: float, measure: Measure
+    plane: _Plane, line: PictureLine, half_m: float, taken: list[Rectangle], measure: Measure
 ) -> Sequence[Item]:
-    """The label on the line, at the farthest place ahead where it is wholly on the paper."""
-    for share in (0.9, 0.8, 0.7, 0.6, 0.5, 0.3):
+    """The label on the line, as far ahead as it is wholly on the paper and covers no other."""
+    for share in _LABEL_SHARES:
         x, y = _off(plane, line, share * half_m)
         text = Text(
             x_mm=x,
@@ -223,11 +229,20 @@ def _line_label(
             anchor=Anchor.MIDDLE,
             on_paper=True,
         )
-        ground = text_box(text, measure)
-        corners = ((ground.x_mm, ground.y_mm), (ground.right_mm, ground.bottom_mm))
-        if all(plane.box.contains(corner, slack_mm=-0.5) for corner in corners):
+        if _is_free(plane, text_box(text, measure), taken):
             return (text,)
     return ()
+
+
+def _is_free(plane: _Plane, ground: Rectangle, taken: list[Rectangle]) -> bool:
+    """Take a box on the paper, unless it leaves the paper or covers another."""
+    corners = ((ground.x_mm, ground.y_mm), (ground.right_mm, ground.bottom_mm))
+    is_free = all(plane.box.contains(corner) for corner in corners) and not any(
+        ground.meets(other) for other in taken
+    )
+    if is_free:
+        taken.append(ground)
+    return is_free
 
 
 def _names(
@@ -256,13 +271,8 @@ def _names(
         ):
             text = Text(x_mm=x + dx, y_mm=y + dy, text=name, size_pt=_NAME_PT, tone=tone,
                         anchor=anchor, on_paper=True)  # fmt: skip
-            ground = text_box(text, measure)
-            corners = ((ground.x_mm, ground.y_mm), (ground.right_mm, ground.bottom_mm))
-            if any(ground.meets(other) for other in taken) or not all(
-                plane.box.contains(corner) for corner in corners
-            ):
+            if not _is_free(plane, text_box(text, measure), taken):
                 continue
-            taken.append(ground)
             items.append(text)
             placed += 1
             break

@@ -4,16 +4,19 @@ import math
 from collections.abc import Sequence
 
 from core.land.sources import DataSource
+from core.passage.passage import Passage
 from core.picture.controls import Controls
 from core.picture.display_chain import Paint
 from core.picture.echo_rows import EchoKind, EchoRow
 from core.picture.expected_picture import Picture
 from core.picture.pick_echo import Picked
+from core.picture.picture_view import PictureView
 from core.words.detect_words import PRESET_TITLES
 from core.words.messages import Say
 from core.words.quantities import (
     DASH,
     course,
+    distance,
     fine_height,
     position,
     radar_range,
@@ -183,7 +186,7 @@ def caption_lines(
         shown.append(f"{len(sources) - _SOURCES_SHOWN} more")
     return (
         f"Expected picture, calculated: {at}",
-        f"{scale(view.scale_m)} scale, {up}, heading {course(view.heading_deg)}",
+        f"{scale(view.scale_m)} scale, {up}, {_heading_words(view)}",
         f"{radar.band.value} band, {PRESET_TITLES[radar.preset]}, {pulse.name} pulse "
         f"{pulse.length_s * 1e6:g} µs, beam {radar.horizontal_beamwidth_deg:g}°, antenna "
         f"{fine_height(budget.antenna_height_m)} above water",
@@ -192,3 +195,24 @@ def caption_lines(
         f"Data: {'; '.join(shown)}" if shown else "Data: none",
         PICTURE_CAUTION,
     )
+
+
+def _heading_words(view: PictureView) -> str:
+    if view.heading_deg is None:
+        left_out = ", own blind sectors left out" if view.sectors else ""
+        return f"heading not given{left_out}"
+    leeway = f", {view.leeway_deg:g}° either way" if view.leeway_deg > 0.0 else ""
+    return f"heading {course(view.heading_deg)}{leeway}"
+
+
+def water_words(tide_m: float | None, mean_sea_level_m: float | None) -> str:
+    """The height of the water in a sentence."""
+    if tide_m is None or mean_sea_level_m is None:
+        return f"{Say.NO_TIDE}."
+    return f"{Say.TIDE.format(tide=fine_height(tide_m), level=fine_height(mean_sea_level_m))}."
+
+
+def leg_place_words(passage: Passage, leg_index: int, along_m: float) -> str:
+    """A place on a leg: ``leg 2, 3.4 NM from WP2``."""
+    name = passage.waypoints[leg_index].name
+    return f"leg {leg_index + 1}, {distance(along_m)} from {name}"

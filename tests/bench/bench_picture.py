@@ -50,7 +50,7 @@ def _terrain(folder: Path | None) -> tuple[Terrain, Position]:
 def main() -> None:
     """Print a line for each scale."""
     terrain, place = _terrain(Path(sys.argv[1]) if len(sys.argv) > 1 else None)
-    print("scale  cells        view ms (of 150)  over sweep  control ms (of 33)  rows ms")  # noqa: T201
+    print("scale  cells        view ms (of 150)  over sweep  whole ms  control ms (of 33)  rows ms")  # noqa: T201
     for scale_nm in (1.5, 3.0, 6.0, 12.0, 24.0):
         for beam_deg in (1.9, 0.95):
             radar = replace(preset_set(Band.X, Preset.TYPICAL), horizontal_beamwidth_deg=beam_deg)
@@ -83,13 +83,14 @@ def main() -> None:
                 )
             )  # fmt: skip
             view_ms = _ms(look)
+            whole_ms = _ms(lambda v=view, f=frame: make_picture(v, f).screen()) + view_ms  # type: ignore[misc]
             control_ms = _ms(lambda p=picture, c=changed: p.under(c).screen())  # type: ignore[misc]
             under = picture.under(changed)
             rows_ms = _ms(under.rows)
             shape = f"{view.bearings}x{view.echo_db.shape[1]}"
             print(  # noqa: T201
                 f"{scale_nm:5g}  {shape:11s}  {view_ms:7.1f} {view_ms / VIEW_LIMIT_MS:5.2f}      "
-                f"{view_ms / sweep_ms:6.2f}      {control_ms:6.1f} "
+                f"{view_ms / sweep_ms:6.2f}      {whole_ms:6.1f}    {control_ms:6.1f} "
                 f"{control_ms / CONTROL_LIMIT_MS:5.2f}        {rows_ms:6.1f}"
             )
 

@@ -50,7 +50,7 @@ def test_a_picture_by_day_and_by_night(tmp_path: Path) -> None:
             "--interference-rejection", "--echo-stretch", "--pulse", "short", "--band", "X",
             "--radar", "x band, main mast", "--preset", "minimum", "--rain", "2",
             "--refraction", "1.2", "--tide", "2", "--msl", "1.5", "--antenna", "20",
-            "--course", "65", "--off-centre-to", "65",
+            "--course", "65", "--leeway", "3", "--off-centre-to", "65",
             out=night,
         )
     )  # fmt: skip
@@ -80,6 +80,7 @@ def test_the_same_words_give_the_same_bytes(tmp_path: Path) -> None:
         (("--antenna", "20", "--pulse", "huge"), "pulse"),
         (("--antenna", "20", "--heading", "999"), "heading"),
         (("--antenna", "20", "--course", "-999"), "course"),
+        (("--antenna", "20", "--heading", "9", "--leeway", "90"), "leeway"),
         (("--antenna", "20", "--orientation", "head-up"), "--heading"),
         (("--antenna", "20", "--orientation", "course-up"), "--course"),
         (("--antenna", "20", "--off-centre", "90"), "off-centring"),
