@@ -13,6 +13,7 @@ def add_picture(picture: argparse.ArgumentParser) -> None:
     add("--at", type=place, required=True, metavar="LAT,LON", help="own ship's place")
     add("--ship", type=Path, metavar="FILE", help="ship file (TOML); its first radar is used")
     add("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
+    add("--classes", type=Path, metavar="FILE", help="kinds of ground (GeoTIFF) with its table")
     add("--antenna", type=METRES, metavar="M", help="antenna height above the water now, m")
     add("--band", choices=("X", "S"), help="band of the radar (X without a ship)")
     add("--radar", metavar="NAME", help="a radar of the ship by its name")
@@ -48,6 +49,7 @@ def picture_words(given: argparse.Namespace) -> PictureWords:
         position=given.at,
         ship=given.ship,
         marks=given.marks,
+        classes=given.classes,
         antenna_height_m=given.antenna,
         band=given.band,
         radar_name=given.radar,

@@ -10,6 +10,7 @@ from core.base.errors import InputError
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
 from core.coverage.terrain import prepare_terrain
+from core.files.ground_table import read_ground_table
 from core.files.load_land import load_land
 from core.files.marks_file import read_marks
 from core.geodesy.position import Position
@@ -18,6 +19,7 @@ from core.jobs.picture_request import ORIENTATIONS, PictureWords
 from core.jobs.picture_set import picture_set
 from core.jobs.sweep_area import box_round
 from core.land.land_model import Cell, LandModel
+from core.land.sources import GroundCodes
 from core.picture.controls import LEAST_GAIN_DB, MOST_GAIN_DB, MOST_MISTUNING_DB, Controls
 from core.picture.display_chain import well_set
 from core.picture.expected_picture import Picture, frame_of, make_picture
@@ -107,6 +109,7 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
         raise InputError("a place and land data are needed", todo="Give --at and --land")
     fitted = picture_set(words)
     marks, mark_findings = _marks(words)
+    ground, ground_findings = _ground(words)
     environment = Environment(tide_m=words.tide_m, mean_sea_level_m=words.mean_sea_level_m)
     off_centre = (words.off_centre_percent or 0.0) / 100.0
     radius_m = fitted.scale_m * (1.0 + off_centre)
@@ -116,6 +119,7 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
         water_level_m=environment.water_level_m,
         height_error_m=environment.height_error_m,
         coast_height_m=None,
+        ground=ground,
         progress=Span(progress, 0.0, 0.7),
     )
     ashore = _ashore(land, words.position, fitted.antenna_height_m)
@@ -165,7 +169,7 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
             sources=land.sources,
             water=water_words(words.tide_m, words.mean_sea_level_m),
         ),
-        findings=(*fitted.findings, *mark_findings, *land.findings, *ashore),
+        findings=(*fitted.findings, *mark_findings, *ground_findings, *land.findings, *ashore),
     )
 
 
@@ -187,6 +191,13 @@ def _marks(words: PictureWords) -> tuple[tuple[Mark, ...], tuple[Finding, ...]]:
         return (), ()
     marks, findings, _sha256 = read_marks(words.marks)
     return marks, findings
+
+
+def _ground(words: PictureWords) -> tuple[GroundCodes | None, tuple[Finding, ...]]:
+    if words.classes is None:
+        return None, ()
+    ground, findings, _table, _sha256 = read_ground_table(words.classes)
+    return ground, tuple(findings)
 
 
 def _ashore(land: LandModel, position: Position, antenna_height_m: float) -> tuple[Finding, ...]:

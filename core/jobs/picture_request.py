@@ -16,6 +16,8 @@ class PictureWords:
     position: Position | None = None
     ship: Path | None = None
     marks: Path | None = None
+    classes: Path | None = None
+    """Raster of kinds of ground."""
     antenna_height_m: float | None = None
     band: str | None = None
     radar_name: str | None = None

@@ -96,6 +96,7 @@ def test_the_same_words_give_the_same_bytes(tmp_path: Path) -> None:
         (("--antenna", "20", "--msl", "99", "--tide", "2"), "mean sea level"),
         (("--antenna", "20", "--size", "20"), "size"),
         (("--antenna", "20", "--marks", "nowhere.csv"), "nowhere.csv"),
+        (("--antenna", "20", "--classes", "nowhere.tif"), "nowhere"),
         (("--ship", "nowhere.toml"), "nowhere.toml"),
         (("--ship", str(DEMO / "ship.toml"), "--radar", "lidar"), "lidar"),
         (("--ship", str(DEMO / "ship.toml"), "--radar", "S band, main mast", "--band", "X"), "X"),
