@@ -38,6 +38,11 @@ class LatestCall(QObject):
         if not self._timer.isActive():
             self._timer.start()
 
+    @property
+    def is_waiting(self) -> bool:
+        """Whether a call is about to come."""
+        return self._timer.isActive()
+
     def stop(self) -> None:
         """Forget a waiting call."""
         self._timer.stop()

@@ -172,6 +172,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         _is_idle_with_plan,
     ),
     ActionRow(
+        "save_picture",
+        Menu.PASSAGE,
+        "Expected p&icture as PNG…",
+        "Write the picture shown, with what it was calculated from",
+        "Ctrl+Shift+I",
+        _is_idle_with_plan,
+    ),
+    ActionRow(
         "export_route",
         Menu.PASSAGE,
         "Route as RT&Z or GPX…",
@@ -323,6 +331,15 @@ ACTIONS: tuple[ActionRow, ...] = (
         in_strip="Day/dusk/night",
     ),
     ActionRow("next_pane", Menu.SHOW, "Next &pane", "Go to the next part of the window", "F6"),
+    ActionRow(
+        "show_picture",
+        Menu.SHOW,
+        "Expected p&icture",
+        "Show what the radar is expected to paint at the cursor",
+        "Ctrl+I",
+        starts_group=True,
+        in_strip="Picture",
+    ),
     ActionRow(
         "whole_passage",
         Menu.SHOW,

@@ -32,6 +32,7 @@ FILTERS = {
     "pdf": "PDF (*.pdf)",
     "json": "JSON (*.json)",
     "geojson": "GeoJSON (*.geojson)",
+    "png": "Picture (*.png)",
     "csv": "CSV (*.csv)",
     "route_out": "RTZ route (*.rtz);;GPX route (*.gpx)",
 }

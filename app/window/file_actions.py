@@ -16,6 +16,7 @@ from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from core.base.errors import LegsheetError
 from core.files.project import Project, is_project, read_project, write_project
+from core.files.writing import write_atomic
 
 
 class FileActions:
@@ -205,6 +206,24 @@ class FileActions:
             lambda progress: self._jobs.write_export(outcome, kind, path, progress),
             lambda _none: self._written(path),
         )
+
+    def save_picture(self, make: Callable[[Callable[[bytes], None]], bool]) -> None:
+        """Write the expected picture that is shown; ``make`` hands it over when it is made."""
+        path = self.ask.target(
+            "Expected picture as PNG", "png", f"{self._stem()}-picture.png", "png"
+        )
+        if path is not None and not make(lambda data: self._write_picture(path, data)):
+            self._document.notices.post(
+                NoticeKind.TROUBLE, "No picture is shown yet. Show it first (Ctrl+I)."
+            )
+
+    def _write_picture(self, path: Path, data: bytes) -> None:
+        try:
+            write_atomic(path, data)
+        except LegsheetError as exc:
+            self._trouble(exc)
+            return
+        self._written(path)
 
     def export_route(self) -> None:
         """Write the passage as RTZ or GPX, by the ending of the name."""

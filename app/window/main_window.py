@@ -61,6 +61,7 @@ class MainWindow(QMainWindow):
         self._notice_bar = NoticeBar(document, self)
         self._build()
         self._connect()
+        self.panes.picture.save_asked.connect(self.actions_by_id["save_picture"].trigger)
         self.set_light(self._light.name)
         self._restore()
         self._refresh()
@@ -96,8 +97,10 @@ class MainWindow(QMainWindow):
             "redo": document.undo_stack.redo,
             "light": self._next_light,
             "next_pane": self.panes.focus_next,
-            "whole_passage": self.panes.area.show_passage,
-            "this_leg": self.panes.area.show_leg,
+            "show_picture": self.panes.show_picture,
+            "save_picture": lambda: self._files.save_picture(self.panes.picture.make_file),
+            "whole_passage": self.panes.show_passage,
+            "this_leg": self.panes.show_leg,
             "dismiss": document.notices.dismiss,
             "keys": self._show_keys,
             "about": self._show_about,

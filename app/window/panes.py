@@ -1,13 +1,22 @@
 """The panes of the window and how they stand side by side."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QFrame, QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QLabel,
+    QSplitter,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.paint.palette import Palette
 from app.state.document import Document
 from app.views.area_view import AreaView
 from app.views.finding_list import FindingList
 from app.views.leg_list import LegList
+from app.views.picture_pane import PicturePane
 from app.views.plan_tables import PlanTables
 from app.views.readout_bar import ReadoutBar
 from app.views.strip_view import StripView
@@ -38,6 +47,7 @@ class Panes(QSplitter):
         self.strip = StripView(document, palette, self)
         self.readout = ReadoutBar(document, self)
         self.area = AreaView(document, palette, self)
+        self.picture = PicturePane(document, palette, self)
         self.tables = PlanTables(document, self)
         self.findings = FindingList(document, self)
         self._legs_head, self._strip_head = QLabel("Legs"), QLabel()
@@ -48,7 +58,11 @@ class Panes(QSplitter):
             layout.addWidget(self.readout)
         side = QSplitter(Qt.Orientation.Vertical, self)
         side.setChildrenCollapsible(False)
-        side.addWidget(_headed(QLabel("Area"), self.area, side))
+        self.upper = QTabWidget(side)
+        self.upper.setDocumentMode(True)
+        self.upper.addTab(self.area, "&Area")
+        self.upper.addTab(self.picture, "Expected p&icture")
+        side.addWidget(self.upper)
         side.addWidget(self.tables)
         side.addWidget(_headed(self._findings_head, self.findings, side))
         side.setSizes([330, 260, 170])
@@ -72,18 +86,36 @@ class Panes(QSplitter):
         self._refresh()
 
     def set_colours(self, palette: Palette) -> None:
-        """Draw strip and area in another palette."""
+        """Draw strip, area and picture in another palette."""
         self.strip.set_colours(palette)
         self.area.set_colours(palette)
+        self.picture.set_colours(palette)
 
     def close_threads(self) -> None:
         """Stop what is drawn in the background."""
         self.strip.close_threads()
         self.area.close_threads()
+        self.picture.close_threads()
+
+    def show_passage(self) -> None:
+        """The whole passage in the area view, brought to the front."""
+        self.upper.setCurrentWidget(self.area)
+        self.area.show_passage()
+
+    def show_leg(self) -> None:
+        """The leg in the area view, brought to the front."""
+        self.upper.setCurrentWidget(self.area)
+        self.area.show_leg()
+
+    def show_picture(self) -> None:
+        """Bring the expected picture to the front."""
+        self.upper.setCurrentWidget(self.picture)
+        self.picture.rows.setFocus()
 
     def focus_next(self) -> None:
         """Go from pane to pane."""
-        stops: list[QWidget] = [self.legs, self.strip, self.area, self.tables, self.findings]
+        front = self.upper.currentWidget()
+        stops: list[QWidget] = [self.legs, self.strip, front, self.tables, self.findings]
         here = next(
             (i for i, pane in enumerate(stops) if pane.hasFocus() or _holds_focus(pane)), -1
         )

@@ -1,5 +1,6 @@
 """Reads a route typed or pasted as text, one position a line."""
 
+from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
 from core.files.angle_text import AngleError, Axis, position_in_text
 from core.files.route_parts import (
@@ -10,6 +11,7 @@ from core.files.route_parts import (
     passage_from_points,
     waypoint_label,
 )
+from core.geodesy.position import Position
 from core.passage.passage import Passage
 
 _TODO = "Write one position a line, such as START 56 12.34N 005 45.60W"
@@ -69,6 +71,23 @@ def read_text_route(text: str, *, file: str, name: str) -> tuple[Passage, tuple[
     if passed_over:
         findings.append(_passed_over(file, passed_over))
     return passage, (*findings, leg_kind_assumed(file))
+
+
+def typed_position(text: str) -> Position:
+    """One position typed by hand.
+
+    Raises
+    ------
+    InputError
+        It cannot be read, or in two ways.
+    """
+    try:
+        written = position_in_text(text)
+    except AngleError as exc:
+        raise InputError(
+            str(exc), where="place", todo="Write it like 56 12.34N 005 45.60W"
+        ) from exc
+    return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
 
 
 def _passed_over(file: str, lines: list[int]) -> Finding:

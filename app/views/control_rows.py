@@ -1,0 +1,167 @@
+"""The set-up of the expected picture as labelled rows under their trade names."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDoubleSpinBox,
+    QFormLayout,
+    QLineEdit,
+    QPushButton,
+    QWidget,
+)
+
+from app.views.picture_work import UPS, ControlValues
+from core.base.units import nm_from_m
+
+_PLANNED = "as planned"
+_BY_SCALE = "by scale"
+
+
+class ControlRows(QWidget):
+    """Rows to see what a set-up makes of a picture; nothing here is a knob."""
+
+    choice_changed = Signal()
+    """Radar, scale, pulse, what is up or the place: the view itself."""
+    controls_changed = Signal()
+    """A control: the same view, shown otherwise."""
+    well_set_asked = Signal()
+    save_asked = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        rows = QFormLayout(self)
+        rows.setContentsMargins(4, 2, 4, 2)
+        rows.setVerticalSpacing(2)
+        self._place = QLineEdit()
+        self._place.setPlaceholderText("at the cursor")
+        self._place.setToolTip("Latitude and longitude of a place off the route; empty: the cursor")
+        self._radar, self._scale = QComboBox(), QComboBox()
+        self._pulse, self._up = QComboBox(), QComboBox()
+        self._up.addItems([up.replace("-", " ") for up in UPS])
+        self._gain = _spin(-40.0, 15.0, "dB", "Against light speckle")
+        self._tuning = _spin(0.0, 40.0, "dB lost", "What mistuning loses")
+        self._sea = _spin(0.0, 100.0, "%", "0 is off", step=2.0)
+        self._rain = _spin(0.0, 100.0, "%", "0 is off", step=5.0)
+        self._rejection, self._stretch = QCheckBox("on"), QCheckBox("on")
+        self._well, self._save = QPushButton("Well set"), QPushButton("Save picture…")
+        for label, row in (
+            ("&Place", self._place),
+            ("&Radar", self._radar),
+            ("Range s&cale", self._scale),
+            ("&Up", self._up),
+            ("Pu&lse", self._pulse),
+            ("&Gain", self._gain),
+            ("&Tuning", self._tuning),
+            ("&Sea clutter", self._sea),
+            ("Rain clutt&er", self._rain),
+            ("&Interference rej.", self._rejection),
+            ("Ec&ho stretch", self._stretch),
+        ):
+            row.setAccessibleName(label.replace("&", ""))
+            rows.addRow(label, row)
+        rows.addRow(self._well, self._save)
+        self._place.editingFinished.connect(self.choice_changed)
+        for box in (self._radar, self._scale, self._pulse, self._up):
+            box.currentIndexChanged.connect(self.choice_changed)
+        for spin in (self._gain, self._tuning, self._sea, self._rain):
+            spin.valueChanged.connect(self.controls_changed)
+        for check in (self._rejection, self._stretch):
+            check.toggled.connect(self.controls_changed)
+        self._well.clicked.connect(self.well_set_asked)
+        self._save.clicked.connect(self.save_asked)
+
+    def offer(self, radars: Sequence[str], scales_m: Sequence[float]) -> None:
+        """Radars and scales to choose from; choices that are still there stay."""
+        _fill(self._radar, [(name, number) for number, name in enumerate(radars)])
+        scales: list[tuple[str, object]] = [(_PLANNED, None)]
+        scales += [(f"{nm_from_m(scale_m):g} NM", scale_m) for scale_m in scales_m]
+        _fill(self._scale, scales)
+        if self._pulse.count() == 0:
+            self.offer_pulses(())
+
+    def offer_pulses(self, names: Sequence[str]) -> None:
+        """Pulses of the radar chosen."""
+        pulses: list[tuple[str, object]] = [(_BY_SCALE, None)]
+        _fill(self._pulse, pulses + [(name, name) for name in names])
+
+    def show_controls(self, values: ControlValues) -> None:
+        """Put the rows to a set-up without a word to anybody."""
+        for spin, value in (
+            (self._gain, values.gain_db),
+            (self._tuning, values.mistuning_db),
+            (self._sea, 100.0 * values.sea_clutter),
+            (self._rain, 100.0 * values.rain_clutter),
+        ):
+            with QSignalBlocker(spin):
+                spin.setValue(value)
+        for check, is_on in (
+            (self._rejection, values.interference_rejection),
+            (self._stretch, values.echo_stretch),
+        ):
+            with QSignalBlocker(check):
+                check.setChecked(is_on)
+
+    @property
+    def place_text(self) -> str:
+        """The place typed, empty for the cursor."""
+        return self._place.text().strip()
+
+    @property
+    def radar_index(self) -> int:
+        """Which of the ship's radars."""
+        return max(self._radar.currentIndex(), 0)
+
+    @property
+    def scale_m(self) -> float | None:
+        """The scale chosen; None for the planned one."""
+        chosen = self._scale.currentData()
+        return float(chosen) if chosen is not None else None
+
+    @property
+    def pulse(self) -> str | None:
+        """The pulse chosen; None for the one of the scale."""
+        chosen = self._pulse.currentData()
+        return str(chosen) if chosen is not None else None
+
+    @property
+    def up(self) -> str:
+        """What points up."""
+        return UPS[max(self._up.currentIndex(), 0)]
+
+    @property
+    def values(self) -> ControlValues:
+        """The controls as they stand."""
+        return ControlValues(
+            gain_db=self._gain.value(),
+            mistuning_db=self._tuning.value(),
+            sea_clutter=self._sea.value() / 100.0,
+            rain_clutter=self._rain.value() / 100.0,
+            interference_rejection=self._rejection.isChecked(),
+            echo_stretch=self._stretch.isChecked(),
+        )
+
+
+def _spin(low: float, high: float, unit: str, tip: str, step: float = 1.0) -> QDoubleSpinBox:
+    spin = QDoubleSpinBox()
+    spin.setRange(low, high)
+    spin.setDecimals(0)
+    spin.setSingleStep(step)
+    spin.setSuffix(f" {unit}")
+    spin.setToolTip(tip)
+    spin.setKeyboardTracking(False)
+    return spin
+
+
+def _fill(box: QComboBox, items: Sequence[tuple[str, object]]) -> None:
+    """Items with their data; the one chosen before stays chosen where it is still there."""
+    if [box.itemText(i) for i in range(box.count())] == [text for text, _data in items]:
+        return
+    before = box.currentText()
+    with QSignalBlocker(box):
+        box.clear()
+        for text, data in items:
+            box.addItem(text, data)
+        box.setCurrentIndex(max(box.findText(before), 0))

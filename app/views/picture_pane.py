@@ -1,0 +1,191 @@
+"""The expected picture at the cursor, its set-up in rows beside it, and its echoes."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QScrollArea, QTabWidget, QVBoxLayout, QWidget
+
+from app.base.throttle import LatestCall
+from app.paint.palette import Palette
+from app.state.document import Document
+from app.views.control_rows import ControlRows
+from app.views.picture_canvas import PictureCanvas
+from app.views.picture_work import (
+    ControlValues,
+    MadePicture,
+    PictureAsk,
+    PictureMaker,
+    picked_at,
+    picture_file,
+)
+from app.views.plan_tables import WordsView
+from app.views.table_model import Row
+from app.work.runner import JobProgress, Runner
+from core.base.errors import LegsheetError
+from core.files.text_route import typed_position
+from core.geodesy.position import Position
+
+ECHO_HEADS = ("Echo", "Range", "Bearing", "Now", "Well set", "")
+_FILE_PX = 1200
+
+
+class PicturePane(QWidget):
+    """Follows leg and cursor of the document while it is seen."""
+
+    save_asked = Signal()
+
+    def __init__(self, document: Document, palette: Palette, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._colours = palette
+        self._made: MadePicture | None = None
+        self._own: ControlValues | None = None
+        """The officer's set-up; None follows well set."""
+        self._maker = PictureMaker()
+        self._runner = Runner("legsheet-picture", self)
+        self._redraw = LatestCall(self._request, 30, self)
+        self.canvas = PictureCanvas(palette, self)
+        self.rows = ControlRows(self)
+        self.echoes = WordsView("Echoes", ECHO_HEADS, self, is_wrapped=False)
+        self.words = QLabel(self)
+        self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.words.setAccessibleName("About the picture")
+        self.words.setWordWrap(True)
+        scroll = QScrollArea(self)
+        scroll.setWidget(self.rows)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        beside = QTabWidget(self)
+        beside.setDocumentMode(True)
+        beside.addTab(scroll, "Set-up")
+        beside.addTab(self.echoes, "Echoes, lost first")
+        across = QHBoxLayout()
+        across.setSpacing(2)
+        across.addWidget(self.canvas, 3)
+        across.addWidget(beside, 2)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(1)
+        layout.addLayout(across, 1)
+        layout.addWidget(self.words)
+        self.canvas.resized.connect(self._redraw.request)
+        self.canvas.picked.connect(self._pick)
+        self.rows.choice_changed.connect(self._choose)
+        self.rows.controls_changed.connect(self._control)
+        self.rows.well_set_asked.connect(self._set_well)
+        self.rows.save_asked.connect(self.save_asked)
+        for signal in (document.outcome_changed, document.leg_changed, document.cursor_changed):
+            signal.connect(self._redraw.request)
+
+    @property
+    def made(self) -> MadePicture | None:
+        """What is shown; None before the first."""
+        return self._made
+
+    @property
+    def is_current(self) -> bool:
+        """Whether all that was asked for is shown."""
+        return self._made is not None and not self._runner.is_busy and not self._redraw.is_waiting
+
+    def set_colours(self, palette: Palette) -> None:
+        """Draw in another palette."""
+        self._colours = palette
+        self.canvas.set_colours(palette)
+        self._redraw.request()
+
+    def close_threads(self) -> None:
+        """Stop working in the background; the pane is not used afterwards."""
+        self._redraw.stop()
+        self._runner.close()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Make the picture that was not made while nobody saw it."""
+        super().showEvent(event)
+        self._redraw.request()
+
+    def make_file(self, done: Callable[[bytes], None]) -> bool:
+        """Make a PNG of what is shown, off the GUI thread; False where nothing is shown."""
+        made = self._made
+        if made is None:
+            return False
+        self._runner.submit(
+            lambda _progress: picture_file(made, _FILE_PX), done=done, failed=self._failed
+        )
+        return True
+
+    def _request(self) -> None:
+        outcome = self._document.outcome
+        if outcome is None or self._document.leg_index >= len(outcome.plan.legs):
+            self._made = None
+            self.canvas.show_image(None, "The picture comes with the plan")
+            self.echoes.show_rows(())
+            self.words.clear()
+            return
+        if not self.isVisible():
+            return
+        radars = outcome.request.ship.radars
+        number = min(self.rows.radar_index, len(radars) - 1)
+        self.rows.offer([radar.name for radar in radars], radars[number].range_scales_m)
+        try:
+            position = self._position()
+        except LegsheetError as error:
+            self.words.setText(str(error))
+            return
+        ask = PictureAsk(
+            outcome=outcome,
+            leg_index=self._document.leg_index,
+            along_m=self._document.cursor_along_m,
+            position=position,
+            radar_index=number,
+            scale_m=self.rows.scale_m,
+            pulse=self.rows.pulse,
+            up=self.rows.up,
+            size_px=self.canvas.side_px,
+            controls=self._own,
+            colours=self._colours,
+        )
+
+        def work(progress: JobProgress) -> MadePicture:
+            progress.report(0.0)
+            return self._maker.make(ask)
+
+        self._runner.submit(work, done=self._take, failed=self._failed)
+
+    def _position(self) -> Position | None:
+        text = self.rows.place_text
+        return typed_position(text) if text else None
+
+    def _take(self, made: MadePicture) -> None:
+        self._made = made
+        self.canvas.show_image(made.image)
+        self.canvas.set_mark(None)
+        if self._own is None:
+            self.rows.show_controls(made.controls)
+        self.rows.offer_pulses(made.pulses)
+        self.echoes.show_rows(tuple(Row(cells=words) for words in made.echoes))
+        self.words.setText(made.caption[0] + "  " + made.caption[2])
+        self.words.setToolTip("\n".join(made.caption))
+
+    def _failed(self, error: LegsheetError) -> None:
+        self.words.setText(str(error))
+
+    def _choose(self) -> None:
+        self._redraw.request()
+
+    def _control(self) -> None:
+        self._own = self.rows.values
+        self._redraw.request()
+
+    def _set_well(self) -> None:
+        self._own = None
+        self._redraw.request()
+
+    def _pick(self, across: float, down: float) -> None:
+        made = self._made
+        if made is None:
+            return
+        self.canvas.set_mark((across, down))
+        side_px = made.picture.frame.size_px
+        self.words.setText(picked_at(made, across * side_px, down * side_px))

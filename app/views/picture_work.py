@@ -1,0 +1,201 @@
+"""What the picture pane has made off the GUI thread: the picture, its image and its words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QImage, QPainter
+
+from app.paint.palette import Palette
+from core.geodesy.position import Position
+from core.plan.outcome import Outcome
+
+if TYPE_CHECKING:  # compiled kernels stand behind these: the window opens before they are loaded
+    from core.jobs.picture_leg import PassagePictures, PictureChoice
+    from core.picture.controls import Controls
+    from core.picture.expected_picture import Picture
+    from core.picture.pick_echo import Picked
+
+UPS = ("course-up", "north-up", "head-up")
+"""What points up, as ``core.picture`` names it."""
+_SIDE_MM = 90.0
+"""The picture is drawn as if so large on paper: letters and pens stay in proportion."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ControlValues:
+    """The set-up rows as they stand; fields as in ``core.picture.controls``."""
+
+    gain_db: float = 0.0
+    mistuning_db: float = 0.0
+    sea_clutter: float = 0.0
+    rain_clutter: float = 0.0
+    interference_rejection: bool = False
+    echo_stretch: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PictureAsk:
+    """What picture is wanted."""
+
+    outcome: Outcome
+    leg_index: int
+    along_m: float
+    position: Position | None
+    """A place off the route; None takes the cursor's."""
+    radar_index: int
+    scale_m: float | None
+    """None takes the planned one."""
+    pulse: str | None
+    up: str
+    size_px: int
+    controls: ControlValues | None
+    """None is well set."""
+    colours: Palette
+
+    def is_same_view(self, other: PictureAsk | None) -> bool:
+        """Whether another asks for the same but for controls and colours."""
+        if other is None:
+            return False
+        return (
+            self.outcome is other.outcome
+            and (self.leg_index, self.along_m, self.position)
+            == (other.leg_index, other.along_m, other.position)
+            and (self.radar_index, self.scale_m, self.pulse, self.up, self.size_px)
+            == (other.radar_index, other.scale_m, other.pulse, other.up, other.size_px)
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MadePicture:
+    """A picture ready to be shown."""
+
+    ask: PictureAsk
+    picture: Picture
+    image: QImage
+    caption: tuple[str, ...]
+    echoes: tuple[tuple[str, ...], ...]
+    """Words of every predicted echo, those lost first before others."""
+    controls: ControlValues
+    well: ControlValues
+    pulses: tuple[str, ...]
+
+
+class PictureMaker:
+    """Makes pictures on one worker thread, keeping what the next can use."""
+
+    def __init__(self) -> None:
+        self._pictures: PassagePictures | None = None
+        self._ask: PictureAsk | None = None
+        self._picture: Picture | None = None
+
+    def make(self, ask: PictureAsk) -> MadePicture:
+        """Make a picture; only the display chain where nothing but controls differ."""
+        if self._pictures is None or self._pictures.outcome is not ask.outcome:
+            from core.jobs.picture_leg import pictures_of
+
+            self._pictures, self._ask = pictures_of(ask.outcome), None
+        picture = self._picture if ask.is_same_view(self._ask) else None
+        if picture is None:
+            picture = self._viewed(self._pictures, ask)
+        controls = picture.well if ask.controls is None else _controls(ask.controls)
+        if picture.shown.controls != controls:
+            picture = picture.under(controls)
+        self._ask, self._picture = ask, picture
+        return self._made(self._pictures, ask, picture)
+
+    @staticmethod
+    def _viewed(pictures: PassagePictures, ask: PictureAsk) -> Picture:
+        choice = _choice(ask)
+        if ask.position is None:
+            return pictures.at(leg_index=ask.leg_index, along_m=ask.along_m, choice=choice)
+        course_deg = pictures.outcome.plan.legs[ask.leg_index].course_deg
+        return pictures.off_route(ask.position, course_deg=course_deg, choice=choice)
+
+    @staticmethod
+    def _made(pictures: PassagePictures, ask: PictureAsk, picture: Picture) -> MadePicture:
+        from core.words.picture_words import row_words
+
+        on_route = ask.position is None
+        caption = pictures.caption(
+            picture, leg_index=ask.leg_index if on_route else None, along_m=ask.along_m
+        )
+        return MadePicture(
+            ask=ask,
+            picture=picture,
+            image=_image(picture, ask.colours),
+            caption=caption,
+            echoes=tuple(row_words(row) for row in picture.rows()),
+            controls=_values(picture.shown.controls),
+            well=_values(picture.well),
+            pulses=tuple(pulse.name for pulse in picture.view.budget.radar.pulses),
+        )
+
+
+def picked_at(made: MadePicture, x_px: float, y_px: float) -> str:
+    """What lies at a point of a picture, in one line."""
+    from core.words.picture_words import picked_words
+
+    picked: Picked = made.picture.pick(x_px, y_px)
+    return picked_words(picked)
+
+
+def picture_file(made: MadePicture, size_px: int) -> bytes:
+    """The picture with key and caption as a PNG."""
+    from app.paint.picture_paint import picture_png
+
+    frame = replace(made.picture.frame, size_px=size_px)
+    picture = made.picture.framed(frame, made.picture.orientation)
+    return picture_png(picture, made.caption, made.ask.colours)
+
+
+def _image(picture: Picture, colours: Palette) -> QImage:
+    from app.paint.picture_paint import paint_picture
+
+    side_px = picture.frame.size_px
+    image = QImage(side_px, side_px, QImage.Format.Format_RGB32)
+    image.fill(0)
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.scale(side_px / _SIDE_MM, side_px / _SIDE_MM)
+    paint_picture(painter, picture, colours, side_mm=_SIDE_MM)
+    painter.end()
+    return image
+
+
+def _choice(ask: PictureAsk) -> PictureChoice:
+    from core.jobs.picture_leg import PictureChoice
+    from core.picture.screen_frame import Orientation
+
+    return PictureChoice(
+        radar_index=ask.radar_index,
+        scale_m=ask.scale_m,
+        pulse=ask.pulse,
+        orientation=Orientation(ask.up),
+        size_px=ask.size_px,
+    )
+
+
+def _controls(values: ControlValues) -> Controls:
+    from core.picture.controls import Controls
+
+    return Controls(
+        gain_db=values.gain_db,
+        mistuning_db=values.mistuning_db,
+        sea_clutter=values.sea_clutter,
+        rain_clutter=values.rain_clutter,
+        interference_rejection=values.interference_rejection,
+        echo_stretch=values.echo_stretch,
+    )
+
+
+def _values(controls: Controls) -> ControlValues:
+    return ControlValues(
+        gain_db=controls.gain_db,
+        mistuning_db=controls.mistuning_db,
+        sea_clutter=controls.sea_clutter,
+        rain_clutter=controls.rain_clutter,
+        interference_rejection=controls.interference_rejection,
+        echo_stretch=controls.echo_stretch,
+    )
