@@ -34,12 +34,18 @@ class ControlRows(QWidget):
         super().__init__(parent)
         rows = QFormLayout(self)
         rows.setContentsMargins(4, 2, 4, 2)
-        rows.setVerticalSpacing(2)
+        rows.setVerticalSpacing(1)
         self._place = QLineEdit()
         self._place.setPlaceholderText("at the cursor")
         self._place.setToolTip("Latitude and longitude of a place off the route; empty: the cursor")
         self._radar, self._scale = QComboBox(), QComboBox()
         self._pulse, self._up = QComboBox(), QComboBox()
+        for box in (self._radar, self._scale, self._pulse, self._up):
+            # Long names are cut before they widen the rows.
+            box.setSizeAdjustPolicy(
+                QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+            )
+            box.setMinimumContentsLength(8)
         self._up.addItems([up.replace("-", " ") for up in UPS])
         self._gain = _spin(-40.0, 15.0, "dB", "Against light speckle")
         self._tuning = _spin(0.0, 40.0, "dB lost", "What mistuning loses")

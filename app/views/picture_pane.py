@@ -143,6 +143,7 @@ class PicturePane(QWidget):
             pulse=self.rows.pulse,
             up=self.rows.up,
             size_px=self.canvas.side_px,
+            device_ratio=self.devicePixelRatioF(),
             controls=self._own,
             colours=self._colours,
         )

@@ -10,6 +10,7 @@ from PySide6.QtGui import QImage, QPainter
 from app.paint.palette import Palette
 from core.geodesy.position import Position
 from core.plan.outcome import Outcome
+from core.sheets.page import Tone
 
 if TYPE_CHECKING:  # compiled kernels stand behind these: the window opens before they are loaded
     from core.jobs.picture_leg import PassagePictures, PictureChoice
@@ -19,8 +20,8 @@ if TYPE_CHECKING:  # compiled kernels stand behind these: the window opens befor
 
 UPS = ("course-up", "north-up", "head-up")
 """What points up, as ``core.picture`` names it."""
-_SIDE_MM = 90.0
-"""The picture is drawn as if so large on paper: letters and pens stay in proportion."""
+_PX_PER_MM = 4.1
+"""Pixels a millimetre of the drawing, as on the strip: letters and pens keep their size."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +51,9 @@ class PictureAsk:
     pulse: str | None
     up: str
     size_px: int
+    """Side in pixels of the screen."""
+    device_ratio: float
+    """Pixels of the screen a pixel of the window."""
     controls: ControlValues | None
     """None is well set."""
     colours: Palette
@@ -124,7 +128,7 @@ class PictureMaker:
         return MadePicture(
             ask=ask,
             picture=picture,
-            image=_image(picture, ask.colours),
+            image=_image(picture, ask),
             caption=caption,
             echoes=tuple(row_words(row) for row in picture.rows()),
             controls=_values(picture.shown.controls),
@@ -150,16 +154,17 @@ def picture_file(made: MadePicture, size_px: int) -> bytes:
     return picture_png(picture, made.caption, made.ask.colours)
 
 
-def _image(picture: Picture, colours: Palette) -> QImage:
+def _image(picture: Picture, ask: PictureAsk) -> QImage:
     from app.paint.picture_paint import paint_picture
 
     side_px = picture.frame.size_px
+    px_per_mm = _PX_PER_MM * ask.device_ratio
     image = QImage(side_px, side_px, QImage.Format.Format_RGB32)
-    image.fill(0)
+    image.fill(ask.colours.colour(Tone.PAPER))
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.scale(side_px / _SIDE_MM, side_px / _SIDE_MM)
-    paint_picture(painter, picture, colours, side_mm=_SIDE_MM)
+    painter.scale(px_per_mm, px_per_mm)
+    paint_picture(painter, picture, ask.colours, side_mm=side_px / px_per_mm)
     painter.end()
     return image
 

@@ -36,6 +36,11 @@ def _headed(head: QLabel, view: QWidget, parent: QWidget) -> QWidget:
     return frame
 
 
+_AREA_SIZES = [330, 260, 170]
+_PICTURE_SIZES = [480, 180, 100]
+"""Heights of the upper pane, tables and findings, in proportion."""
+
+
 class Panes(QSplitter):
     """Leg list, strip with its read-out, then area, tables and findings one above the other."""
 
@@ -65,7 +70,9 @@ class Panes(QSplitter):
         side.addWidget(self.upper)
         side.addWidget(self.tables)
         side.addWidget(_headed(self._findings_head, self.findings, side))
-        side.setSizes([330, 260, 170])
+        side.setSizes(_AREA_SIZES)
+        self._side = side
+        self.upper.currentChanged.connect(self._make_room)
         side.setStretchFactor(0, 3)
         side.setStretchFactor(1, 2)
         side.setStretchFactor(2, 1)
@@ -124,6 +131,11 @@ class Panes(QSplitter):
             self.tables.currentWidget().setFocus(Qt.FocusReason.TabFocusReason)
         else:
             pane.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _make_room(self) -> None:
+        """The picture wants more room than the area; tables and findings give it."""
+        is_picture = self.upper.currentWidget() is self.picture
+        self._side.setSizes(_PICTURE_SIZES if is_picture else _AREA_SIZES)
 
     def _refresh(self) -> None:
         document = self._document

@@ -1,0 +1,165 @@
+"""The picture pane: follows the cursor, its rows act, its echoes and points tell what they are."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any, TypeVar
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QImage
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QCheckBox, QComboBox, QDoubleSpinBox, QLineEdit, QPushButton, QWidget
+from pytestqt.qtbot import QtBot
+
+from app.paint.palette import DAY, NIGHT
+from app.state.document import Document
+from app.views.picture_pane import PicturePane
+from core.files.project import Project
+from tests.helpers.sample_outcome import sample_outcome
+
+_W = TypeVar("_W", bound=QWidget)
+_PROJECT = Project(route=Path("a.rtz"), land=(Path("land"),))
+
+
+@pytest.fixture
+def pane(document: Document, qtbot: QtBot) -> Iterator[PicturePane]:
+    document.open_project(_PROJECT, None)
+    document.set_outcome(sample_outcome(), _PROJECT)
+    pane = PicturePane(document, DAY)
+    qtbot.addWidget(pane)
+    pane.resize(700, 420)
+    pane.show()
+    _wait(qtbot, pane)
+    yield pane
+    pane.close_threads()
+
+
+def _wait(qtbot: QtBot, pane: PicturePane) -> None:
+    qtbot.waitUntil(lambda: pane.is_current, timeout=60_000)
+
+
+def _row(pane: PicturePane, kind: type[_W], name: str) -> _W:
+    (found,) = [w for w in pane.rows.findChildren(kind) if w.accessibleName() == name]
+    return found
+
+
+def _lost(pane: PicturePane) -> int:
+    assert pane.made is not None
+    return sum(words[-1].startswith("lost") for words in pane.made.echoes)
+
+
+def test_it_shows_the_picture_of_the_cursor_and_follows_it(
+    pane: PicturePane, document: Document, qtbot: QtBot
+) -> None:
+    first = pane.made
+    assert first is not None
+    assert first.ask.along_m == document.cursor_along_m
+    assert first.image.width() == pane.canvas.side_px
+    assert "calculated" in pane.words.text()
+    document.set_cursor(4_000.0)
+    qtbot.waitUntil(lambda: pane.made is not first and pane.is_current, timeout=60_000)
+    assert pane.made is not None
+    assert pane.made.ask.along_m == 4_000.0
+    assert pane.made.image != first.image
+
+
+def test_too_little_gain_loses_echoes_and_well_set_brings_them_back(
+    pane: PicturePane, qtbot: QtBot
+) -> None:
+    assert _lost(pane) == 0
+    gain = _row(pane, QDoubleSpinBox, "Gain")
+    gain.setValue(-40.0)
+    _wait(qtbot, pane)
+    assert pane.made is not None
+    assert pane.made.controls.gain_db == -40.0
+    assert _lost(pane) > 0
+    (button,) = [b for b in pane.rows.findChildren(QPushButton) if b.text() == "Well set"]
+    button.click()
+    _wait(qtbot, pane)
+    assert _lost(pane) == 0
+    assert gain.value() == 0.0
+
+
+@pytest.mark.parametrize(
+    ("name", "act", "field"),
+    [
+        ("Tuning", lambda box: box.setValue(12.0), "mistuning_db"),
+        ("Sea clutter", lambda box: box.setValue(60.0), "sea_clutter"),
+        ("Rain clutter", lambda box: box.setValue(50.0), "rain_clutter"),
+        ("Interference rej.", lambda box: box.setChecked(True), "interference_rejection"),
+        ("Echo stretch", lambda box: box.setChecked(True), "echo_stretch"),
+    ],
+)
+def test_every_control_reaches_the_picture(
+    pane: PicturePane, qtbot: QtBot, name: str, act: Callable[[Any], None], field: str
+) -> None:
+    kind = QCheckBox if name in ("Interference rej.", "Echo stretch") else QDoubleSpinBox
+    before = pane.made
+    assert before is not None
+    act(_row(pane, kind, name))
+    qtbot.waitUntil(lambda: pane.made is not before and pane.is_current, timeout=60_000)
+    assert pane.made is not None
+    assert getattr(pane.made.controls, field) != getattr(before.controls, field)
+
+
+def test_scale_up_and_place_make_another_view(pane: PicturePane, qtbot: QtBot) -> None:
+    scale = _row(pane, QComboBox, "Range scale")
+    scale.setCurrentIndex(scale.findText("12 NM"))
+    _wait(qtbot, pane)
+    assert pane.made is not None
+    assert pane.made.picture.view.scale_m == pytest.approx(12.0 * 1852.0)
+    up = _row(pane, QComboBox, "Up")
+    up.setCurrentIndex(up.findText("north up"))
+    _wait(qtbot, pane)
+    assert pane.made.picture.frame.up_deg == 0.0
+    place = _row(pane, QLineEdit, "Place")
+    where = sample_outcome().plan.passage.waypoints[1].position
+    place.setText(f"{where.lat_deg:.5f} {where.lon_deg:.5f}")
+    place.editingFinished.emit()
+    _wait(qtbot, pane)
+    assert pane.made.ask.position is not None
+    assert pane.made.ask.position.lat_deg == pytest.approx(where.lat_deg, abs=1e-4)
+    place.setText("nowhere at all")
+    place.editingFinished.emit()
+    qtbot.waitUntil(lambda: "place" in pane.words.text(), timeout=5_000)
+
+
+def test_a_point_tells_what_lies_there(pane: PicturePane) -> None:
+    side = min(pane.canvas.width(), pane.canvas.height())
+    middle = pane.canvas.rect().center()
+    QTest.mouseClick(
+        pane.canvas,
+        Qt.MouseButton.LeftButton,
+        pos=QPoint(middle.x(), middle.y() - side // 5),
+    )
+    words = pane.words.text()
+    assert "NM" in words
+    assert "°" in words
+
+
+def test_the_file_is_a_png_of_the_picture_with_its_words(pane: PicturePane, qtbot: QtBot) -> None:
+    got: list[bytes] = []
+    assert pane.make_file(got.append)
+    qtbot.waitUntil(lambda: bool(got), timeout=60_000)
+    image = QImage.fromData(got[0])
+    assert image.width() > 1000
+    assert image.height() > image.width()
+
+
+def test_night_is_dark(pane: PicturePane, qtbot: QtBot) -> None:
+    pane.set_colours(NIGHT)
+    _wait(qtbot, pane)
+    assert pane.made is not None
+    image = pane.made.image.scaled(16, 16)
+    brightest = max(image.pixelColor(x, y).lightness() for x in range(16) for y in range(16))
+    assert brightest < 120
+
+
+def test_without_a_plan_it_says_when_the_picture_comes(document: Document, qtbot: QtBot) -> None:
+    pane = PicturePane(document, DAY)
+    qtbot.addWidget(pane)
+    pane.show()
+    qtbot.waitUntil(lambda: not pane.is_current, timeout=1_000)
+    assert pane.made is None
+    assert not pane.make_file(lambda _data: None)
+    pane.close_threads()
