@@ -66,7 +66,7 @@ def _check(outcome: Outcome, leg: LegPlan) -> Iterator[Row]:
         cells=(
             str(Say.TUNE_CHECK),
             quantities.miles(leg.distance_m - check.along_m),
-            f"{_when(outcome, leg, check)}, {quantities.scale(check.scale_m)}",
+            f"{_when(outcome, leg, check)}, {quantities.scale(check.scale_m)}, {check.pulse}",
             sentence(check.reason),
         ),
         subject=check,

@@ -53,6 +53,7 @@ def _check(check: TuneCheck, leg_index: int, timetable: Timetable) -> dict[str, 
         **moment_of(timetable, leg_index, check.along_m),
         "radar": check.radar,
         "range_scale_nm": nm(check.scale_m),
+        "pulse": check.pulse,
         "reason": sentence(check.reason),
         "echoes": [_rung(step) for step in check.rungs],
         "readings": [

@@ -121,6 +121,7 @@ def build_plan(
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=rules,
                 ladder_echoes=ladder_echoes(afar[i].paints, field, places),
+                paint_pulse=None if coverage.budget is None else coverage.budget.pulse,
                 weather=Weather(
                     sea_state=request.environment.sea_state,
                     rain_mm_h=request.environment.rain_mm_h,

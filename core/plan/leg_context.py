@@ -9,6 +9,7 @@ from core.plan.candidates import LegField
 from core.plan.rules import PlanRules, Weather
 from core.plan.tune_result import LadderEcho
 from core.plan.wheel_over import ObjectMaker
+from core.radar.radar_set import RadarPulse
 from core.ship.ship import Ship
 
 
@@ -41,3 +42,5 @@ class LegContext:
     ladder_echoes: tuple[LadderEcho, ...] | None = None
     """What every object in reach shows as from candidate places of the leg; None where it was not
     worked out, empty where there is no land and no mark."""
+    paint_pulse: RadarPulse | None = None
+    """Pulse that those echoes were worked out for."""

@@ -2,29 +2,19 @@
 
 from dataclasses import replace
 
-from core.base.units import m_from_nm
 from core.plan.candidates import LegField
 from core.plan.leg_context import LegContext
-from core.plan.plan_result import LegPlan
+from core.plan.plan_result import LegPlan, ScaleStretch
+from core.plan.rules import TuneRules
 from core.plan.setup_card import setup_card
 from core.plan.tune_ladder import CheckStretch, choose_tune_check
-from core.radar.presets import radar_set
+from core.plan.tune_result import LadderEcho
+from core.radar.radar_set import RadarPulse
 from core.ship.ship import Radar
-
-_LONGEST_M = m_from_nm(24.0)
-"""Beyond, echoes are for recognition (job.md 4.1.9)."""
 
 
 def with_setup(plan: LegPlan, field: LegField, context: LegContext) -> LegPlan:
-    """The leg with its tune check and, since that may use a racon, then its set-up card."""
-    check, reason = choose_tune_check(
-        context.ladder_echoes,
-        check_stretch(plan, field, context),
-        plan.scales,
-        context.rules,
-        long_pulse_scales_m(context.ship.radars[0]),
-    )
-    plan = replace(plan, tune_check=check, tune_check_reason=reason)
+    """The leg with its tune check and its set-up card."""
     racons = frozenset(
         context.ids[track.feature.key]
         for track in field.tracks
@@ -32,19 +22,56 @@ def with_setup(plan: LegPlan, field: LegField, context: LegContext) -> LegPlan:
         and track.feature.mark is not None
         and "racon" in track.feature.mark.kind.casefold()
     )
+    check, reason = choose_tune_check(
+        without_racons(context.ladder_echoes, racons),
+        check_stretch(plan, field, context),
+        check_scales(plan, context.ship.radars[0], context.paint_pulse, context.rules.tune),
+        context.rules,
+    )
+    plan = replace(plan, tune_check=check, tune_check_reason=reason)
     card = setup_card(
         plan, context.ship, weather=context.weather, racons=racons, rules=context.rules
     )
     return replace(plan, setup=card)
 
 
-def long_pulse_scales_m(radar: Radar) -> tuple[float, ...]:
-    """Range scales of a radar that its long pulse serves, m: margins are worked out for that."""
-    fitted = radar_set(radar)
+def without_racons(
+    echoes: tuple[LadderEcho, ...] | None, racons: frozenset[str]
+) -> tuple[LadderEcho, ...] | None:
+    """Echoes to check a radar with: a racon answers more strongly than it echoes."""
+    if echoes is None:
+        return None
+    return tuple(echo for echo in echoes if echo.object_id not in racons)
+
+
+def check_scales(
+    plan: LegPlan, radar: Radar, pulse: RadarPulse | None, rules: TuneRules
+) -> tuple[ScaleStretch, ...]:
+    """Scales a check may be made on: those in use, then longer ones for the minutes it takes.
+
+    Only scales that the pulse of the margins serves: a short pulse puts less power on an echo.
+    Close in on a short scale every echo is strong, which tells nothing.
+    """
+    in_use = [one for one in plan.scales if one.radar == radar.name]
+    if pulse is None or not in_use:
+        return tuple(in_use)
+    longest_m = max(one.scale_m for one in in_use)
+    longer = [
+        replace(
+            in_use[0],
+            from_along_m=0.0,
+            to_along_m=plan.distance_m,
+            scale_m=scale_m,
+            off_centre_ratio=0.0,
+            off_centre_direction=None,
+        )
+        for scale_m in sorted(radar.range_scales_m)
+        if longest_m < scale_m <= rules.longest_scale_m + 1.0
+    ]
     return tuple(
-        scale_m
-        for scale_m in radar.range_scales_m
-        if fitted.pulse_for_scale(scale_m) == fitted.long_pulse and scale_m <= _LONGEST_M
+        replace(one, pulse=pulse.name)
+        for one in (*in_use, *longer)
+        if pulse.from_scale_m - 1.0 <= one.scale_m <= pulse.to_scale_m + 1.0
     )
 
 
@@ -76,6 +103,7 @@ def check_stretch(plan: LegPlan, field: LegField, context: LegContext) -> CheckS
         line=field.line,
         steady_from_m=steady_from,
         steady_to_m=warned - tune.check_s * speed,
+        check_m=tune.check_s * speed,
         needed_m=min((need for need in needs if need > steady_from), default=warned),
         speed_mps=speed,
     )

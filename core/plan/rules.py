@@ -50,6 +50,8 @@ class TuneRules:
     """Time that comparing four echoes takes (common practice, no source)."""
     least_range_ratio: float = 0.1
     """Nearer than this share of the scale echoes crowd and are too large to tell from clutter."""
+    longest_scale_m: float = m_from_nm(24.0)
+    """Beyond it land is for recognition only (job.md 4.1.9)."""
     apart_deg: float = 6.0
     """Echoes of two steps that bear this much apart are not taken for each other; three times
     the beam of a small antenna."""

@@ -34,7 +34,7 @@ def setup_card(
     Parameters
     ----------
     plan : LegPlan
-        Lines, scales, wheel-over and tune check of the leg.
+        Lines, scales and wheel-over of the leg.
     ship : Ship
         Its radars.
     weather : Weather
@@ -217,12 +217,10 @@ def _interference(whole: _Rows, plan: LegPlan, radar: Radar, racons: frozenset[s
 
 
 def _used(plan: LegPlan) -> list[str]:
-    """Ids of the objects in use: those of lines, of the second mark, of the tune check."""
+    """Ids of the objects in use: those of lines and of the second mark."""
     used = [line.object.id for line in plan.lines]
     if plan.wheel_over is not None and plan.wheel_over.second_mark is not None:
         used.append(plan.wheel_over.second_mark.object.id)
-    if plan.tune_check is not None:
-        used += [step.echo.object_id for step in plan.tune_check.rungs if step.echo is not None]
     return used
 
 

@@ -6,7 +6,7 @@ any working set shows, a medium one, a weak one that is still expected, and one 
 
 import itertools
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -30,7 +30,13 @@ class CheckStretch:
     """Latest begin, m along: the check is done before the first warning of the next turn."""
     needed_m: float
     """Where the leg begins to need its radar most, m along; better checked before."""
+    check_m: float
+    """Run while the check is made."""
     speed_mps: float
+
+    def is_before_need(self, along_m: float) -> bool:
+        """Whether a check begun at a place is done before the radar is needed most."""
+        return along_m + self.check_m <= self.needed_m
 
     def course_at_deg(self, along_m: float) -> float:
         """Course of the line at a place, deg."""
@@ -42,7 +48,6 @@ def choose_tune_check(
     stretch: CheckStretch,
     scales: tuple[ScaleStretch, ...],
     rules: PlanRules,
-    check_scales_m: tuple[float, ...] = (),
 ) -> tuple[TuneCheck | None, Reason | None]:
     """The best place of a leg for a tune check and its four echoes.
 
@@ -54,19 +59,17 @@ def choose_tune_check(
     stretch : CheckStretch
         Where the ship is steady.
     scales : tuple of ScaleStretch
-        Of the leg; those of the first radar named count.
+        Scales the check may be made on, what is preferred first; each with the pulse that the
+        margins hold for.
     rules : PlanRules
         Figures.
-    check_scales_m : tuple of float
-        Range scales, m, on which the margins hold, since the pulse they were worked out for serves
-        them: the check is made on one of them, centred. Empty takes the scales in use.
 
     Returns
     -------
     check, reason : TuneCheck and None, or None and the Reason why there is none
         A check has at least one echo that is expected to be seen; a step without an echo says
         why. More steps go before an early place, that before an absent echo which stays masked
-        either side, that before a short scale, that before echoes spread over the screen.
+        either side, that before a preferred scale, that before echoes spread over the screen.
     """
     if echoes is None:
         return None, Reason(code=codes.TUNE_NOT_WORKED_OUT)
@@ -85,11 +88,14 @@ def choose_tune_check(
         return None, Reason(code=codes.TUNE_NO_STEADY, values=(("leg_m", stretch.line.length_m),))
     order = sorted(moments)
     best: tuple[tuple[float, ...], float, ScaleStretch, Ladder] | None = None
-    for along_m, scale in _most_rungs(places, moments, scales, stretch, rules, check_scales_m):
+    for most, along_m, wish in _most_promising(places, moments, stretch, scales, rules):
+        if best is not None and most < best[0][0]:
+            break
+        scale = scales[wish]
         here = on_screen(moments[along_m], scale, stretch.course_at_deg(along_m), rules)
         unsteady = _unmasked_beside(moments, order, along_m)
         for ladder in ladders(here, scale, rules.tune):
-            score = _score(ladder, along_m, stretch, scale, unsteady, rules.tune)
+            score = _score(ladder, along_m, stretch, scale, wish, unsteady, rules.tune)
             if best is None or score > best[0]:
                 best = (score, along_m, scale, ladder)
     if best is None:
@@ -102,47 +108,23 @@ def choose_tune_check(
     return _check(ladder, along_m, stretch, scale, here, unsteady, rules.tune), None
 
 
-def _most_rungs(
+def _most_promising(
     places: list[float],
     moments: dict[float, tuple[LadderEcho, ...]],
-    scales: tuple[ScaleStretch, ...],
     stretch: CheckStretch,
+    scales: tuple[ScaleStretch, ...],
     rules: PlanRules,
-    check_scales_m: tuple[float, ...],
-) -> list[tuple[float, ScaleStretch]]:
-    """Places and scales at which the most steps have an echo at all: the others cannot win."""
-    found: list[tuple[int, float, ScaleStretch]] = []
+) -> list[tuple[int, float, int]]:
+    """Most steps there can be, place and number of the scale, the most steps first."""
+    found = []
     for along_m in places:
-        in_use = _scale_at(scales, along_m)
-        if in_use is None:
-            continue
-        for scale in _check_scales(in_use, check_scales_m):
+        for wish, scale in enumerate(scales):
+            if not scale.from_along_m <= along_m <= scale.to_along_m:
+                continue
             here = on_screen(moments[along_m], scale, stretch.course_at_deg(along_m), rules)
-            kinds = by_rung(here, rules.tune)
-            if any(kinds[rung] for rung in Rung if rung is not Rung.ABSENT):
-                found.append((sum(map(bool, kinds.values())), along_m, scale))
-    # Two echoes of one kind of step can be too near each other for both: one step less stays in.
-    most = max((count for count, _along_m, _scale in found), default=0)
-    return [(along_m, scale) for count, along_m, scale in found if count >= most - 1]
-
-
-def _check_scales(
-    in_use: ScaleStretch, check_scales_m: tuple[float, ...]
-) -> tuple[ScaleStretch, ...]:
-    """The scales a check can be made on, those for it centred."""
-    if not check_scales_m:
-        return (in_use,)
-    return tuple(
-        in_use
-        if scale_m == in_use.scale_m
-        else replace(in_use, scale_m=scale_m, off_centre_ratio=0.0, off_centre_direction=None)
-        for scale_m in check_scales_m
-    )
-
-
-def _scale_at(scales: tuple[ScaleStretch, ...], along_m: float) -> ScaleStretch | None:
-    main = [one for one in scales if one.radar == scales[0].radar]
-    return next((one for one in main if one.from_along_m <= along_m <= one.to_along_m), None)
+            most = sum(map(bool, by_rung(here, rules.tune).values()))
+            found.append((most, along_m, wish))
+    return sorted(found, key=lambda one: (-one[0], one[1], one[2]))
 
 
 def _unmasked_beside(
@@ -161,6 +143,7 @@ def _score(
     along_m: float,
     stretch: CheckStretch,
     scale: ScaleStretch,
+    wish: int,
     unsteady: frozenset[str],
     rules: TuneRules,
 ) -> tuple[float, ...]:
@@ -180,9 +163,9 @@ def _score(
     return (
         float(len(chosen)),
         float(has_pair),
-        float(along_m <= stretch.needed_m),
+        float(stretch.is_before_need(along_m)),
         float(stays_absent),
-        -scale.scale_m,
+        -float(wish),
         round(merit, 6),
         -along_m,
     )
@@ -202,15 +185,16 @@ def _check(
         TuneRung(rung=rung, echo=echo, reason=_why(rung, echo, kinds[rung], unsteady, rules))
         for rung, echo in zip(Rung, ladder, strict=True)
     )
-    before_s = (stretch.needed_m - along_m) / stretch.speed_mps
     reason = Reason(code=codes.TUNE_PLACE_LATE)
-    if before_s >= 0.0:
+    if stretch.is_before_need(along_m):
+        before_s = (stretch.needed_m - along_m) / stretch.speed_mps
         reason = Reason(code=codes.TUNE_PLACE, values=(("before_minutes", before_s / 60.0),))
     return TuneCheck(
         along_m=along_m,
         position=stretch.line.position_at(along_m),
         radar=scale.radar,
         scale_m=scale.scale_m,
+        pulse=scale.pulse,
         rungs=rungs,
         readings=_readings(ladder),
         reason=reason,

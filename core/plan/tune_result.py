@@ -67,6 +67,9 @@ class TuneCheck:
     """Of the ship."""
     radar: str
     scale_m: float
+    """To make the check on; it may be longer than the one in use there."""
+    pulse: str
+    """That the margins hold for."""
     rungs: tuple[TuneRung, ...]
     """Strong, medium, weak, absent."""
     readings: tuple[TuneReading, ...]

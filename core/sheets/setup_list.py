@@ -7,7 +7,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.plan.reason import Reason
 from core.plan.setup_result import Control, SetupRow
-from core.plan.tune_result import TuneCheck, TuneRung
+from core.plan.tune_result import Rung, TuneCheck, TuneRung
 from core.sheets.flow import Section
 from core.sheets.list_pages import Group
 from core.sheets.page import Anchor
@@ -149,16 +149,14 @@ def _span(leg: LegPlan, row: SetupRow, timetable: Timetable) -> str:
 def _setting_row(
     leg: LegPlan, row: SetupRow, timetable: Timetable, *, is_timed: bool = True
 ) -> Row:
+    span = _span(leg, row, timetable) if is_timed else ""
+    why = ", ".join(part for part in (span, why_words(row, is_short=True)) if part)
     sign = COMMON_PRACTICE_SIGN if row.is_common_practice else ""
     return Row(
         cells=(
             Cell(text=control_words(row)),
-            Cell(
-                text=sentence(row.setting),
-                second=_span(leg, row, timetable) if is_timed else "",
-                is_bold=True,
-            ),
-            Cell(text=f"{why_words(row)}{sign}"),
+            Cell(text=sentence(row.setting), is_bold=True),
+            Cell(text=f"{why}{sign}"),
             Cell(is_blank_box=True),
         ),
         reference=f"setup:{row.control.name.lower()}",
@@ -197,7 +195,9 @@ def _place_row(leg: LegPlan, check: TuneCheck, timetable: Timetable) -> Row:
             Cell(text=str(Say.TUNE_CHECK), is_bold=True),
             Cell(
                 text=where,
-                second=Say.ON_SCALE.format(scale=quantities.scale(check.scale_m)),
+                second=Say.ON_SCALE.format(
+                    scale=quantities.scale(check.scale_m), pulse=check.pulse
+                ),
                 is_bold=True,
             ),
             Cell(text=sentence(check.reason)),
@@ -217,13 +217,16 @@ def _rung_row(step: TuneRung) -> Row:
             Cell(),
         )
         return Row(cells=cells, reference="tune")
-    name = "" if echo.name == echo.object_id else f"{described(echo.name, None)}; "
     figures = f"{quantities.radar_range(echo.range_m)} {quantities.course(echo.bearing_deg)}"
+    name = "" if echo.name == echo.object_id else described(echo.name, None)
+    why = sentence(step.reason)
+    # What it has to spare stands beside its place, what hides it beside its name.
+    beside, below = ("", why) if step.rung is Rung.ABSENT else (f", {why}", "")
     return Row(
         cells=(
             Cell(text=rung_words(step.rung)),
-            Cell(text=f"{echo.object_id}  {figures}", is_bold=True),
-            Cell(text=f"{name}{sentence(step.reason)}"),
+            Cell(text=f"{echo.object_id}  {figures}{beside}", is_bold=True),
+            Cell(text="; ".join(part for part in (name, below) if part)),
             Cell(text=str(Say.YES_NO)),
         ),
         reference=f"tune:{echo.object_id}",

@@ -165,7 +165,7 @@ class Say(StrEnum):
     SCALE_CENTRE_PULSE = "scale, pulse"
     TUNE_CHECK = "tune check"
     SET_UP_AND_CHECK = "Set-up, tune check {time}"
-    ON_SCALE = "on the {scale} scale"
+    ON_SCALE = "on the {scale} scale, {pulse} pulse"
     YES_NO = "yes / no"
     FOUND = "found: gain, time, initials"
 

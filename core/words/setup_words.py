@@ -24,9 +24,9 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.WHY_CENTRED: "the scale holds what is needed all round",
     codes.WHY_OFF_CENTRE: "the look-out distance ahead stays on the {scale} scale",
     codes.SET_PULSE: "{pulse}",
-    codes.WHY_PULSE_SHORT: "{pulse} pulse keeps echoes apart{cell}",
-    codes.WHY_PULSE_MIDDLE: "{pulse} pulse goes with the scale{cell}",
-    codes.WHY_PULSE_LONG: "{pulse} pulse carries farthest, to find land{cell}",
+    codes.WHY_PULSE_SHORT: "{pulse} keeps echoes apart{cell}",
+    codes.WHY_PULSE_MIDDLE: "{pulse} goes with the scale{cell}",
+    codes.WHY_PULSE_LONG: "{pulse} finds land farthest off{cell}",
     codes.SET_GAIN: "up to a light, even speckle",
     codes.WHY_GAIN: "too little gain loses the weak echoes first",
     codes.SET_SEA_OFF: "off or least",
@@ -57,11 +57,11 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.WHY_SAID: "{cause}",
     codes.SET_INDEX_LINE: "{object} {side} {limit}{index}, {line}",
     codes.SET_SECOND_RADAR: "{radar}: {scale}, {pulse}",
-    codes.TUNE_PLACE: "ship steady, {before} before the radar is needed most",
+    codes.TUNE_PLACE: "ship steady, {before} before it is needed most",
     codes.TUNE_PLACE_LATE: "ship steady; no earlier place has echoes as good",
-    codes.TUNE_STRONG: "{margin} to spare: a set that works is expected to show it",
+    codes.TUNE_STRONG: "{margin} to spare",
     codes.TUNE_MEDIUM: "{margin} to spare",
-    codes.TUNE_WEAK: "{margin} to spare: goes first when something is amiss",
+    codes.TUNE_WEAK: "{margin} to spare",
     codes.TUNE_ABSENT: "behind {masked_by}",
     codes.TUNE_ABSENT_MARGINAL: "behind {masked_by}; comes out soon before or after",
     codes.TUNE_NO_RUNG: "no echo with {limits} to spare",
@@ -71,7 +71,7 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.TUNE_NO_OBJECTS: "no land and no mark is in reach of this leg",
     codes.TUNE_NO_STEADY: "in {leg} the ship is not steady long enough between the turns",
     codes.TUNE_NOTHING_SEEN: (
-        "nothing is expected with {least} or more to spare on the scale in use"
+        "nothing is expected with {least} or more to spare on the scales of a check"
     ),
 }
 """Sentence of each code of the card and the check; braces as in ``reasons.py``."""
@@ -142,6 +142,8 @@ READINGS: dict[TuneReading, tuple[str, str]] = {
 """What a pattern of echoes means (job.md 6.2.2 and 4.2.3): its sign, then its meaning."""
 
 BEFORE_READINGS = (
+    "Strong: a set that works is expected to show it. Weak: the first to go when something is "
+    "amiss. NONE: land is expected to hide it, whatever the set.",
     "dB to spare: how far the echo is expected above the least that the radar named below detects.",
     "For a radar of the minimum standard a well-kept set shows more than is expected: then a "
     "missing echo tells much, one that is seen tells little.",

@@ -31,6 +31,7 @@ def with_sample_setup(
         steady_from_m=0.0,
         steady_to_m=line.length_m,
         needed_m=m_from_nm(2.6),
+        check_m=m_from_nm(0.6),
         speed_mps=leg.speed_mps,
     )
     check, reason = choose_tune_check(echoes, stretch, leg.scales, DEFAULT_RULES)

@@ -199,7 +199,7 @@ def test_the_set_up_tab_has_the_card_the_check_and_the_order_of_set_up() -> None
     cells = [row.cells for row in rows]
     assert ("gain", "8.0–0.0", "up to a light, even speckle") in [one[:3] for one in cells]
     at = next(i for i, one in enumerate(cells) if one[0] == "tune check")
-    assert cells[at][1:3] == ("6.4", "0508 UTC, 3 NM")
+    assert cells[at][1:3] == ("6.4", "0508 UTC, 3 NM, short")
     assert cells[at + 1][2] == "A  2.10 NM 040° T"
     assert cells[at + 4][0] == "expect NONE"
     notes = [one[0] for one, row in zip(cells, rows, strict=True) if row.is_note]

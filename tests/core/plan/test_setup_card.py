@@ -11,6 +11,7 @@ import pytest
 
 from core.base.units import m_from_nm
 from core.plan import setup_codes as codes
+from core.plan.leg_setup import without_racons
 from core.plan.plan_result import LegPlan, ScaleStretch
 from core.plan.rules import DEFAULT_RULES, Weather
 from core.plan.setup_card import setup_card
@@ -21,6 +22,7 @@ from core.words.reasons import sentence
 from tests.helpers.islands import NM, flat_sea, islet, track
 from tests.helpers.plans import SHIP, covered, mark, planned
 from tests.helpers.sample_outcome import sample_outcome
+from tests.helpers.sample_setup import sample_echoes
 
 CALM = Weather(sea_state=0.0, rain_mm_h=0.0)
 X_ONLY = replace(SHIP, radars=SHIP.radars[:1])
@@ -169,18 +171,14 @@ def test_interference_rejection_is_off_only_for_a_racon_in_use() -> None:
     assert row(on_s, Control.INTERFERENCE).reason.code == codes.WHY_RACON_ON_S
 
 
-def test_a_racon_that_is_the_second_mark_or_in_the_tune_check_counts_too() -> None:
+def test_a_racon_that_is_the_second_mark_counts_too() -> None:
     leg = leg_plan()
     assert leg.wheel_over is not None
     assert leg.wheel_over.second_mark is not None
     second = leg.wheel_over.second_mark.object.id
-    bare = replace(leg, lines=(), tune_check=None)
+    bare = replace(leg, lines=())
     off = card_of(bare, racons=frozenset({second}))
     assert row(off, Control.INTERFERENCE).setting.code == codes.SET_OFF
-    checked = replace(leg, lines=(), wheel_over=None)
-    assert row(card_of(checked, racons=frozenset({"D"})), Control.INTERFERENCE).setting.code == (
-        codes.SET_OFF
-    )
 
 
 def test_echo_stretch_is_on_only_to_find_land_with_nothing_to_index() -> None:
@@ -304,3 +302,13 @@ def test_a_planned_leg_has_its_card_and_knows_its_racons() -> None:
         assert leg.tune_check_reason is not None
         assert leg.tune_check_reason.code == codes.TUNE_NOT_WORKED_OUT
     assert settings == {"Racon beacon": codes.SET_OFF, "beacon": codes.SET_ON}
+
+
+def test_a_racon_is_no_echo_of_the_tune_check() -> None:
+    # It answers more strongly than it echoes (common practice, no source).
+    passage = sample_outcome().plan.passage
+    echoes = sample_echoes(passage.line(0))
+    left = without_racons(echoes, frozenset({"B"}))
+    assert left is not None
+    assert [echo.object_id for echo in left] == ["A", "D", "E"]
+    assert without_racons(None, frozenset({"B"})) is None

@@ -11,12 +11,15 @@ import pytest
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 from core.plan import setup_codes as codes
+from core.plan.leg_setup import check_scales
 from core.plan.plan_result import ScaleStretch
 from core.plan.reason import Reason
 from core.plan.rules import DEFAULT_RULES
 from core.plan.tune_ladder import CheckStretch, choose_tune_check
 from core.plan.tune_result import LadderEcho, Rung, TuneCheck, TuneReading
 from core.plan.tune_rungs import rung_of
+from core.radar.radar_set import RadarPulse
+from tests.helpers.sample_outcome import sample_outcome
 
 NM = 1852.0
 SPEED = 12.0 * NM / 3600.0
@@ -26,7 +29,12 @@ LINE = LegLine(
     end=Position(lat_deg=10.2, lon_deg=-30.0),
 )
 STRETCH = CheckStretch(
-    line=LINE, steady_from_m=1.0 * NM, steady_to_m=9.0 * NM, needed_m=6.0 * NM, speed_mps=SPEED
+    line=LINE,
+    steady_from_m=1.0 * NM,
+    steady_to_m=9.0 * NM,
+    needed_m=6.0 * NM,
+    check_m=0.6 * NM,
+    speed_mps=SPEED,
 )
 
 
@@ -199,6 +207,8 @@ def test_of_equal_ladders_the_one_before_the_radar_is_needed_then_the_earliest()
     assert chosen((*late, *four(5.0), *four(4.0))).along_m == 4.0 * NM
     only_late = chosen(late)
     assert only_late.reason.code == codes.TUNE_PLACE_LATE
+    # Begun half a mile before, the check is not done in time: it takes 0.6 NM.
+    assert chosen(four(5.5)).reason.code == codes.TUNE_PLACE_LATE
 
 
 def test_an_absent_echo_that_stays_absent_is_preferred_and_one_at_its_edge_is_said() -> None:
@@ -223,12 +233,47 @@ def test_every_reason_for_no_check() -> None:
     assert why_not(four(), scale_nm=0.75) == codes.TUNE_NOTHING_SEEN
 
 
-def test_the_scale_is_that_of_the_place_and_of_the_main_radar() -> None:
-    main = (scale(3.0, stop_nm=4.0), scale(6.0, start_nm=4.0))
-    second = replace(scale(12.0), radar="second")
-    check, _reason = choose_tune_check(four(5.0), STRETCH, (*main, second), DEFAULT_RULES)
+def test_the_scale_is_one_that_holds_there_the_preferred_first() -> None:
+    in_use = (scale(3.0, stop_nm=4.0), scale(6.0, start_nm=4.0))
+    check, _reason = choose_tune_check(four(5.0), STRETCH, in_use, DEFAULT_RULES)
     assert check is not None
     assert check.scale_m == 6.0 * NM
+    longer = (scale(3.0), scale(12.0), scale(6.0))
+    check, _reason = choose_tune_check(four(5.0), STRETCH, longer, DEFAULT_RULES)
+    assert check is not None
+    assert check.scale_m == 3.0 * NM
+
+
+def test_a_longer_scale_is_taken_where_it_gives_more_steps() -> None:
+    # Close in all is strong; the weak one lies beyond the scale in use.
+    far = replace(four()[2], range_m=5.0 * NM)
+    echoes = (four()[0], far)
+    check, _reason = choose_tune_check(
+        echoes, STRETCH, (scale(3.0), scale(6.0), scale(12.0)), DEFAULT_RULES
+    )
+    assert check is not None
+    assert check.scale_m == 6.0 * NM
+    assert ids(check) == ["S", None, "W", None]
+
+
+def test_scales_of_a_check_are_those_of_the_pulse_that_the_margins_hold_for() -> None:
+    leg = sample_outcome().plan.legs[0]  # the 3 NM scale all along
+    radar = sample_outcome().request.ship.radars[0]
+    long = RadarPulse(
+        name="long",
+        length_s=0.6e-6,
+        repetition_hz=1000.0,
+        bandwidth_hz=3e6,
+        from_scale_m=6.0 * NM,
+        to_scale_m=96.0 * NM,
+    )
+    found = check_scales(leg, radar, long, DEFAULT_RULES.tune)
+    assert [round(one.scale_m / NM) for one in found] == [6, 12, 24]
+    assert {one.pulse for one in found} == {"long"}
+    wide = replace(long, from_scale_m=NM)
+    found = check_scales(leg, radar, wide, DEFAULT_RULES.tune)
+    assert [round(one.scale_m / NM) for one in found] == [3, 6, 12, 24]
+    assert check_scales(leg, radar, None, DEFAULT_RULES.tune) == leg.scales
 
 
 def test_readings_speak_only_of_echoes_that_were_found() -> None:

@@ -98,7 +98,7 @@ def test_scale_centre_and_pulse_change_together_with_their_times() -> None:
     assert scale.cells[1].text == "3 NM, centred, short"
     line = next(row for row in rows if row.reference == "setup:index_line")
     assert line.cells[1].text == "A STARBOARD 1.20 NM, 000/180"
-    assert line.cells[1].second == "0500–0526 UTC"
+    assert line.cells[2].text.startswith("0500–0526 UTC, primary")
 
 
 def _boxes(rows: tuple[Row, ...]) -> Iterator[int]:
@@ -109,7 +109,9 @@ def _boxes(rows: tuple[Row, ...]) -> Iterator[int]:
 def test_the_tune_check_has_four_echoes_with_yes_or_no_and_boxes_for_what_was_found() -> None:
     rows = setup_groups(sample_outcome())[1].rows
     check = [row for row in rows if row.reference.startswith("tune")]
-    assert _said(check[0]).startswith("tune check | 0508 UTC, 6.4 NM to go on the 3 NM scale")
+    assert _said(check[0]).startswith(
+        "tune check | 0508 UTC, 6.4 NM to go on the 3 NM scale, short pulse"
+    )
     assert [row.cells[0].text for row in check[1:5]] == [
         "expect strong",
         "expect medium",
@@ -117,9 +119,9 @@ def test_the_tune_check_has_four_echoes_with_yes_or_no_and_boxes_for_what_was_fo
         "expect NONE",
     ]
     assert [row.cells[1].text for row in check[1:5]] == [
-        "A  2.10 NM 040° T",
-        "B  1.40 NM 318° T",
-        "D  2.30 NM 085° T",
+        "A  2.10 NM 040° T, 34 dB to spare",
+        "B  1.40 NM 318° T, 14 dB to spare",
+        "D  2.30 NM 085° T, 4 dB to spare",
         "E  2.50 NM 282° T",
     ]
     assert all(row.cells[3].text == Say.YES_NO for row in check[1:5])

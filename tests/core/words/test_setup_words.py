@@ -1,12 +1,14 @@
 """Set-up card and tune check in words."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from core.base.units import m_from_nm
 from core.plan import setup_codes as codes
 from core.plan.reason import Reason
+from core.plan.reason_codes import INDEX_OBJECT
 from core.plan.setup_result import Control, SetupRow
 from core.plan.tune_result import Rung, TuneReading
 from core.words.card_words import why_words
@@ -126,9 +128,9 @@ def test_the_depth_of_a_pulse_is_said_where_it_is_known() -> None:
     # Handbook 8: half of 0.25 us at the speed of light is 37.47 m.
     named = ("pulse", "medium")
     assert said(codes.WHY_PULSE_MIDDLE, named, ("depth_m", 37.47)) == (
-        "medium pulse goes with the scale (37 m deep)"
+        "medium goes with the scale (37 m deep)"
     )
-    assert said(codes.WHY_PULSE_MIDDLE, named) == "medium pulse goes with the scale"
+    assert said(codes.WHY_PULSE_MIDDLE, named) == "medium goes with the scale"
 
 
 def test_a_missing_step_says_between_which_margins_was_looked() -> None:
@@ -150,3 +152,7 @@ def test_an_index_line_says_first_what_it_is_for() -> None:
     )
     assert why_words(laid) == "wheel-over, too little gain loses the weak echoes first"
     assert control_words(laid) == "index line 1"
+    islet = Reason(code=INDEX_OBJECT, values=(("kind", "islet"), ("sharp", 1.0)))
+    other = replace(laid, reason=islet)
+    assert why_words(other) == "wheel-over, islet: sharp edge"
+    assert why_words(other, is_short=True) == "wheel-over, islet"
