@@ -57,7 +57,7 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.WHY_SAID: "{cause}",
     codes.SET_INDEX_LINE: "{object} {side} {limit}{index}, {line}",
     codes.SET_SECOND_RADAR: "{radar}: {scale}, {pulse}",
-    codes.TUNE_PLACE: "ship steady, {before} before it is needed most",
+    codes.TUNE_PLACE: "ship steady, {before} before radar is needed most",
     codes.TUNE_PLACE_LATE: "ship steady; no earlier place has echoes as good",
     codes.TUNE_STRONG: "{margin} to spare",
     codes.TUNE_MEDIUM: "{margin} to spare",
