@@ -11,7 +11,7 @@ from core.words.reasons import sentence
 TURN_HEADS = ("Turn at the end of the leg", "")
 SCALE_HEADS = ("Radar", "NM to go", "Scale", "Centre", "Why")
 SIGHT_HEADS = ("Object", "Height", "In sight from", "NM to go", "Time", "Out of sight")
-COVER_HEADS = ("NM to go", "Time", "Nearest land", "Coast in sight", "Hidden water")
+COVER_HEADS = ("NM to go", "Time", "Nearest land", "Coast in sight", "Paints", "Hidden water")
 GAP_HEADS = ("NM to go", "Bearings", "From range", "Why unknown", "What it can hide")
 
 _ROLES = {
@@ -182,7 +182,7 @@ def sight_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
 
 
 def cover_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
-    """What is in sight from each viewpoint on the track."""
+    """What is in sight and paints from each viewpoint on the track."""
     rows = []
     for view in outcome.coverage.legs[leg.leg_index].on_track():
         along_m = view.viewpoint.along_m
@@ -193,6 +193,7 @@ def cover_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                 f"{quantities.course(view.nearest_land_bearing_deg)}"
             )
         share = view.coast_in_sight_fraction
+        paints = None if view.paint is None else view.paint.painted_fraction
         hidden = quantities.DASH
         if view.shadows:
             nearest_m = min(shadow.range_from_m for shadow in view.shadows)
@@ -204,6 +205,7 @@ def cover_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                     times.when(outcome.plan.timetable, leg.leg_index, along_m),
                     nearest,
                     "no coast in reach" if share is None else quantities.percent(share),
+                    quantities.DASH if paints is None else quantities.percent(paints),
                     hidden,
                 ),
                 subject=along_m,

@@ -82,4 +82,28 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
             )
         else:
             near.append("no hidden water found from here")
+    near += next_paints(outcome, leg, along_m)
     return "   ".join(filter(None, where)), keep, "; ".join(near)
+
+
+def next_paints(outcome: Outcome, leg: LegPlan, along_m: float) -> list[str]:
+    """What is to paint next from a place on, and what is overdue next."""
+    timetable = outcome.plan.timetable
+    words = []
+    coming = [
+        (paint.normally_by.moment.along_m, paint.object_id)
+        for paint in leg.first_paints
+        if paint.normally_by.moment is not None and paint.normally_by.moment.along_m >= along_m
+    ]
+    if coming:
+        at_m, name = min(coming)
+        words.append(f"next to paint {name} by {times.when_late(timetable, leg.leg_index, at_m)}")
+    due = [
+        (paint.overdue.moment.along_m, paint.object_id)
+        for paint in leg.first_paints
+        if paint.overdue.moment is not None and paint.overdue.moment.along_m >= along_m
+    ]
+    if due:
+        at_m, name = min(due)
+        words.append(f"{name} overdue {times.when_late(timetable, leg.leg_index, at_m)}")
+    return words

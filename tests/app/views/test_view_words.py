@@ -16,6 +16,7 @@ from core.base.units import m_from_nm
 from core.files.project import Options, Project
 from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
+from tests.helpers.sample_paints import with_paints
 
 _PROJECT = Project(route=Path("a.rtz"), land=(Path("land"),))
 
@@ -174,6 +175,17 @@ def test_inputs_that_are_missing_stand_out(document: Document) -> None:
     assert not any(row.is_alert for row in input_rows(document))
 
 
+def test_the_readout_says_what_is_to_paint_next_and_what_is_overdue_next() -> None:
+    outcome = with_paints(sample_outcome())
+    paint = outcome.plan.legs[0].first_paints[0]
+    start = readout(outcome, 0, 0.0)[2]
+    assert f"next to paint {paint.object_id} by" in start
+    assert "overdue" in start
+    end = readout(outcome, 0, outcome.plan.legs[0].distance_m)[2]
+    assert "next to paint" not in end
+    assert "overdue" not in end
+
+
 def test_no_word_promises_an_echo_or_safety(planned: Document) -> None:
     outcome = sample_outcome()
     words: list[str] = [row.spoken for row in leg_rows(planned)]
@@ -189,7 +201,7 @@ def test_no_word_promises_an_echo_or_safety(planned: Document) -> None:
         for along_m in np.linspace(0.0, leg.distance_m, 9):
             words += readout(outcome, leg.leg_index, float(along_m))
     text = " ".join(words).lower()
-    for word in ("paint", "overdue", "call the master", " safe", "guarantee"):
+    for word in ("will paint", "overdue", "call the master", " safe", "guarantee"):
         assert word not in text
 
 
