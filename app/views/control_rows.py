@@ -45,14 +45,14 @@ class ControlRows(QWidget):
             box.setSizeAdjustPolicy(
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
             )
-            box.setMinimumContentsLength(8)
+            box.setMinimumContentsLength(7)
         self._up.addItems([up.replace("-", " ") for up in UPS])
         self._gain = _spin(-40.0, 15.0, "dB", "Against light speckle")
         self._tuning = _spin(0.0, 40.0, "dB lost", "What mistuning loses")
         self._sea = _spin(0.0, 100.0, "%", "0 is off", step=2.0)
         self._rain = _spin(0.0, 100.0, "%", "0 is off", step=5.0)
         self._rejection, self._stretch = QCheckBox("on"), QCheckBox("on")
-        self._well, self._save = QPushButton("Well set"), QPushButton("Save picture…")
+        self._well, self._save = QPushButton("Well set"), QPushButton("Save…")
         for label, row in (
             ("&Place", self._place),
             ("&Radar", self._radar),

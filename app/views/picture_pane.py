@@ -28,6 +28,7 @@ from core.geodesy.position import Position
 
 ECHO_HEADS = ("Echo", "Range", "Bearing", "Now", "Well set", "")
 _FILE_PX = 1200
+_LINES = 3
 
 
 class PicturePane(QWidget):
@@ -52,6 +53,11 @@ class PicturePane(QWidget):
         self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.words.setAccessibleName("About the picture")
         self.words.setWordWrap(True)
+        # Words of any length leave the picture its size.
+        self.words.setFixedHeight(_LINES * self.fontMetrics().lineSpacing() + 2)
+        self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self._asked: tuple[float, float] | None = None
+        """The point asked about, as shares of the side."""
         scroll = QScrollArea(self)
         scroll.setWidget(self.rows)
         scroll.setWidgetResizable(True)
@@ -63,8 +69,11 @@ class PicturePane(QWidget):
         beside.addTab(self.echoes, "Echoes, lost first")
         across = QHBoxLayout()
         across.setSpacing(2)
-        across.addWidget(self.canvas, 3)
-        across.addWidget(beside, 2)
+        beside.setMinimumWidth(
+            self.rows.minimumSizeHint().width() + scroll.verticalScrollBar().sizeHint().width() + 4
+        )
+        across.addWidget(self.canvas, 1)
+        across.addWidget(beside)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
@@ -77,7 +86,7 @@ class PicturePane(QWidget):
         self.rows.well_set_asked.connect(self._set_well)
         self.rows.save_asked.connect(self.save_asked)
         for signal in (document.outcome_changed, document.leg_changed, document.cursor_changed):
-            signal.connect(self._redraw.request)
+            signal.connect(self._choose)
 
     @property
     def made(self) -> MadePicture | None:
@@ -161,18 +170,19 @@ class PicturePane(QWidget):
     def _take(self, made: MadePicture) -> None:
         self._made = made
         self.canvas.show_image(made.image)
-        self.canvas.set_mark(None)
         if self._own is None:
             self.rows.show_controls(made.controls)
         self.rows.offer_pulses(made.pulses)
         self.echoes.show_rows(tuple(Row(cells=words) for words in made.echoes))
-        self.words.setText(made.caption[0] + "  " + made.caption[2])
         self.words.setToolTip("\n".join(made.caption))
+        self._say()
 
     def _failed(self, error: LegsheetError) -> None:
         self.words.setText(str(error))
 
     def _choose(self) -> None:
+        """Another view: what was asked about lies elsewhere on it."""
+        self._asked = None
         self._redraw.request()
 
     def _control(self) -> None:
@@ -184,9 +194,18 @@ class PicturePane(QWidget):
         self._redraw.request()
 
     def _pick(self, across: float, down: float) -> None:
+        self._asked = (across, down)
+        self._say()
+
+    def _say(self) -> None:
+        """What lies at the point asked about, else what the picture was calculated from."""
         made = self._made
         if made is None:
             return
-        self.canvas.set_mark((across, down))
+        self.canvas.set_mark(self._asked)
+        if self._asked is None:
+            self.words.setText(f"{made.caption[0]}  {made.caption[2]}")
+            return
         side_px = made.picture.frame.size_px
+        across, down = self._asked
         self.words.setText(picked_at(made, across * side_px, down * side_px))

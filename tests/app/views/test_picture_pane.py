@@ -124,7 +124,8 @@ def test_scale_up_and_place_make_another_view(pane: PicturePane, qtbot: QtBot) -
     qtbot.waitUntil(lambda: "place" in pane.words.text(), timeout=5_000)
 
 
-def test_a_point_tells_what_lies_there(pane: PicturePane) -> None:
+def test_a_point_tells_what_lies_there(pane: PicturePane, document: Document, qtbot: QtBot) -> None:
+    before = pane.made
     side = min(pane.canvas.width(), pane.canvas.height())
     middle = pane.canvas.rect().center()
     QTest.mouseClick(
@@ -134,7 +135,13 @@ def test_a_point_tells_what_lies_there(pane: PicturePane) -> None:
     )
     words = pane.words.text()
     assert "NM" in words
-    assert "°" in words
+    assert "calculated" not in words
+    # Another size of the window leaves what was asked about.
+    pane.resize(720, 440)
+    qtbot.waitUntil(lambda: pane.made is not before and pane.is_current, timeout=60_000)
+    assert pane.words.text().split(",")[0] == words.split(",")[0]
+    document.set_cursor(3_000.0)
+    qtbot.waitUntil(lambda: "calculated" in pane.words.text(), timeout=60_000)
 
 
 def test_the_file_is_a_png_of_the_picture_with_its_words(pane: PicturePane, qtbot: QtBot) -> None:
