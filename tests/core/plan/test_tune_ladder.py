@@ -193,7 +193,8 @@ def test_one_object_stands_on_one_step_even_when_given_twice() -> None:
 
 
 def test_spread_over_the_screen_is_preferred() -> None:
-    near_by = echo("Q", 15.0, range_nm=1.2, bearing_deg=30.0)
+    # Of two as good for the step the letter would go to the first.
+    near_by = echo("B", 15.0, range_nm=1.2, bearing_deg=30.0)
     assert ids(chosen((near_by, *four())))[1] == "M"
 
 
@@ -222,6 +223,24 @@ def test_an_absent_echo_that_stays_absent_is_preferred_and_one_at_its_edge_is_sa
     assert better.rungs[3].reason.code == codes.TUNE_ABSENT
 
 
+def _with_edge(at_nm: float) -> tuple[LadderEcho, ...]:
+    """A full ladder whose absent echo shows half a mile on."""
+    shows = echo("N", 25.0, at_nm=at_nm + 0.5, range_nm=1.6, bearing_deg=190.0)
+    return (*four(at_nm), shows)
+
+
+def test_before_the_need_goes_before_an_absent_echo_that_stays() -> None:
+    later = (echo("N", None, at_nm=7.0, range_nm=2.2, bearing_deg=200.0, masked=True), *four(7.5))
+    assert chosen((*_with_edge(3.0), *later)).along_m == 3.0 * NM
+
+
+def test_a_later_place_is_taken_where_the_absent_echo_stays_absent() -> None:
+    still = echo("N", None, at_nm=4.0, range_nm=2.2, bearing_deg=200.0, masked=True)
+    check = chosen((*_with_edge(2.0), still, *four(5.0)))
+    assert check.along_m == 5.0 * NM
+    assert check.rungs[3].reason.code == codes.TUNE_ABSENT
+
+
 def test_turns_are_kept_clear_of() -> None:
     assert why_not((*four(0.5), *four(9.5))) == codes.TUNE_NO_STEADY
 
@@ -242,6 +261,10 @@ def test_the_scale_is_one_that_holds_there_the_preferred_first() -> None:
     check, _reason = choose_tune_check(four(5.0), STRETCH, longer, DEFAULT_RULES)
     assert check is not None
     assert check.scale_m == 3.0 * NM
+    # Echoes spread farther over the shorter screen, but what is preferred comes first.
+    check, _reason = choose_tune_check(four(5.0), STRETCH, (scale(6.0), scale(3.0)), DEFAULT_RULES)
+    assert check is not None
+    assert check.scale_m == 6.0 * NM
 
 
 def test_a_longer_scale_is_taken_where_it_gives_more_steps() -> None:
