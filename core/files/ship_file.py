@@ -16,6 +16,7 @@ from core.base.findings import Finding, Severity, Where
 from core.base.units import mps_from_kn
 from core.files.ship_radar import LONGEST_M, read_radar, standard_findings
 from core.files.toml_table import TomlTable, read_toml
+from core.radar.installation import ACCURACY, InstallationStandard, standard_in
 from core.ship.ship import Ship, ShipPoint, TurnAtSpeed, turn_radius_at_m
 
 DEFAULT_SHIP = "general_cargo"
@@ -114,6 +115,9 @@ def _ship(top: TomlTable) -> tuple[Ship, tuple[Finding, ...]]:
         for table in radar_tables
     )
     reference, reference_findings = _reference(top, length_m, beam_m)
+    # What the main radar was approved to permits, unless the file says what it does.
+    standard = standard_in(radars[0].installation_standard) or InstallationStandard.MSC_192
+    permitted = ACCURACY[standard]
     ship = Ship(
         name=name,
         invented=invented,
@@ -126,8 +130,13 @@ def _ship(top: TomlTable) -> tuple[Ship, tuple[Finding, ...]]:
         turns=turns,
         response_distance_m=turning.number_or("response_distance_m", length_m, 0.0, 5000.0),
         heading_error_deg=errors.number_or("heading_uncertainty_deg", 0.7, 0.01, 10.0),
-        range_error_ratio=errors.number_or("range_uncertainty_percent", 1.0, 0.01, 10.0) / 100.0,
-        range_error_least_m=errors.number_or("range_uncertainty_least_m", 30.0, 1.0, 500.0),
+        range_error_ratio=errors.number_or(
+            "range_uncertainty_percent", 100.0 * permitted.range_error_ratio, 0.01, 10.0
+        )
+        / 100.0,
+        range_error_least_m=errors.number_or(
+            "range_uncertainty_least_m", permitted.range_error_least_m, 1.0, 500.0
+        ),
         gyro_error_deg=gyro_error_deg,
         conning=_point(top.table("conning_position"), length_m, beam_m),
         reference=reference,

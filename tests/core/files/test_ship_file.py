@@ -418,3 +418,30 @@ def test_an_unknown_built_in_ship_is_refused() -> None:
     assert str(caught.value) == (
         "there is no built-in ship «raft». Choose coaster or container_carrier or general_cargo."
     )
+
+
+@pytest.mark.parametrize(
+    ("words", "ratio", "least_m"),
+    [
+        # MSC.192(79) 5.12.2 and MSC.64(67) annex 4, 3.4.3, read: 1 % of the scale or 30 m
+        ("MSC.192(79)", 0.01, 30.0),
+        ("MSC.64(67)", 0.01, 30.0),
+        # A.477(XII), from memory: 1.5 % or 70 m
+        ("A.477(XII)", 0.015, 70.0),
+    ],
+)
+def test_range_accuracy_is_what_the_main_radar_was_approved_to(
+    tmp_path: Path, words: str, ratio: float, least_m: float
+) -> None:
+    text = _LEAST + f'installation_standard = "{words}"\n'
+    ship, _findings, _sha256 = read_ship(_written(tmp_path, text))
+    assert ship.range_error_ratio == pytest.approx(ratio)
+    assert ship.range_error_least_m == least_m
+
+
+def test_range_accuracy_stated_in_the_file_goes_before_the_standard(tmp_path: Path) -> None:
+    text = _LEAST + 'installation_standard = "A.477(XII)"\n'
+    text += "[errors]\nrange_uncertainty_percent = 0.5\n"
+    ship, _findings, _sha256 = read_ship(_written(tmp_path, text))
+    assert ship.range_error_ratio == pytest.approx(0.005)
+    assert ship.range_error_least_m == 70.0
