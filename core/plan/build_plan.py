@@ -95,7 +95,7 @@ def build_plan(
         *_radius_findings(passage, fields),
         *_tide_findings(surveys, fields, rules),
     ]
-    places = {thing.id: (thing.name, thing.position) for thing in book.objects}
+    fixed = {t.id: (t.name, t.position) for t in book.objects if t.is_fixed}
     for i, field in enumerate(fields):
         progress.report(0.8 + 0.2 * i / len(fields), f"index lines, leg {i + 1}")
         before = fields[i - 1].turn_plan.turn if i > 0 else None
@@ -120,7 +120,7 @@ def build_plan(
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=rules,
-                ladder_echoes=ladder_echoes(afar[i].paints, field, places),
+                ladder_echoes=ladder_echoes(afar[i].paints, field, fixed),
                 paint_pulse=None if coverage.budget is None else coverage.budget.pulse,
                 weather=Weather(
                     sea_state=request.environment.sea_state,

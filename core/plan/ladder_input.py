@@ -23,7 +23,7 @@ def ladder_echoes(
     field : LegField
         The leg, with the main radar's blind sectors.
     places : dict
-        Name and position of every object by id.
+        Name and position by id of the objects that count: one that floats may be off station.
     """
     if paints is None:
         return None
@@ -34,6 +34,8 @@ def ladder_echoes(
     _lat, _lon, course_deg = field.line.at(echoes.along_m)
     found = []
     for t, object_id in enumerate(echoes.object_ids):
+        if object_id not in places:
+            continue
         name, position = places[object_id]
         for p, along_m in enumerate(echoes.along_m):
             margin_db = float(echoes.margin_db[p, t])
