@@ -100,6 +100,12 @@ class Say(StrEnum):
     OVERDUE_MEANS = (
         "Overdue: call the master, check radar and position. Before «possible»: doubt what it is."
     )
+    LIMITS_MEAN = (
+        "possible: geometry, strong refraction (k 2). from: geometry, k 1.33. by: the radar and "
+        "weather named below, k 1.33. OVERDUE: a radar of the minimum standard, weak refraction "
+        "(k 1), high water, land lower by its height error, ground that echoes 5 dB worse, from "
+        "wherever in the corridor it comes last: call the master, check radar and position."
+    )
     PAINTS_FROM_START = "Painting from the start of the leg"
     ALSO_PAINTS = "Also, in the plan file"
     NOT_PAINTED = "Not expected to paint on this leg"

@@ -61,6 +61,8 @@ def test_the_list_has_every_limit_in_its_column() -> None:
     assert "lost to land 84 m high" in rows[a].cells[0].beside
     assert rows[b].cells[4].text == "start"
     notes = [row.note for row in sight_rows(_OUTCOME, _leg()) if row.note]
+    assert "minimum standard" in notes[0]
+    assert "call the master" in notes[0]
     assert any(note.startswith("Not expected to paint") for note in notes)
 
 
