@@ -194,7 +194,9 @@ def sight_rows(outcome: Outcome, plan: LegPlan) -> tuple[Row, ...]:
         return tuple(_row(outcome, plan, one) for one in ranked)
     ranks = _ranks(outcome, plan, [one for one in everything if one.is_listed])
     shown = sorted(ranks, key=lambda i: ranks[i])[:MOST_A_LEG]
-    rows = [Row(cells=(), note=str(Say.LIMITS_MEAN))] if plan.leg_index == 0 else []
+    first = next(leg for leg in outcome.plan.legs if leg.first_paints)
+    is_first = plan.leg_index == first.leg_index
+    rows = [Row(cells=(), note=str(Say.LIMITS_MEAN))] if is_first else []
     rows += [_row(outcome, plan, one) for one in ranked if one.object_id in shown]
     for stand, words in (
         (Stand.COMES, Say.ALSO_PAINTS),
