@@ -8,10 +8,12 @@ from core.words.quantities import (
     distance_before_waypoint,
     index_range,
     margin,
+    radar_range,
     scale,
     side,
     speed,
 )
+from core.words.times import when, when_late
 
 
 def _line(line: IndexLine) -> str:
@@ -48,6 +50,25 @@ def _leg(outcome: Outcome, leg: LegPlan) -> list[str]:
             reading = index_range(turn.line.cross_index_range_m, turn.line.range_scale_m)
             text += f", by {turn.line.object.id} {side(turn.line.side)} {reading}"
         lines.append(text)
+    lines += _paints(outcome, leg)
+    return lines
+
+
+def _paints(outcome: Outcome, leg: LegPlan) -> list[str]:
+    """What first paints on the leg, and where its tune check is made."""
+    timetable = outcome.plan.timetable
+    lines = []
+    coming = [(p.normally_by.moment, p.object_id) for p in leg.first_paints if p.normally_by.moment]
+    if coming:
+        moment, name = min(coming, key=lambda item: item[0].along_m)
+        lines.append(
+            f"   first to paint: {name} by {when_late(timetable, leg.leg_index, moment.along_m)}, "
+            f"{radar_range(moment.range_m)}, {course(moment.bearing_deg)}; "
+            f"{len(coming)} on the leg in all"
+        )
+    if leg.tune_check is not None:
+        at = when(timetable, leg.leg_index, leg.tune_check.along_m)
+        lines.append(f"   tune check {at}, on the {scale(leg.tune_check.scale_m)} scale")
     return lines
 
 
