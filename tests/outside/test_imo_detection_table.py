@@ -15,6 +15,8 @@ from core.radar.presets import preset_set
 from core.radar.radar_set import Preset
 from core.radar.standard_table import STANDARD_ROWS, TableLine, table_of
 from core.ship.ship import Band
+from core.words.reasons import sentence
+from tests.helpers.sample_outcome import sample_outcome
 
 _NM = 1852.0
 _CLEAR = (Conditions(),)
@@ -62,6 +64,20 @@ def test_accuracy_by_the_standard() -> None:
     assert standard_in("approved to Res. MSC.64 (67) annex 4") is InstallationStandard.MSC_64
 
 
+def test_the_set_up_card_asks_for_no_more_marks_than_every_set_has() -> None:
+    # 2.16: 5.12.1 and 5.15.1: at least two VRM and two EBL
+    asked = 0
+    for leg in sample_outcome().plan.legs:
+        assert leg.setup is not None
+        said = [sentence(row.setting) for row in leg.setup.rows]
+        for mark in ("VRM", "EBL"):
+            count = sum(text.count(mark) for text in said)
+            assert count <= 2
+            asked += count
+    assert asked > 0
+
+
+# check values MSC.X and MSC.S (minimum), MSC.P1 and MSC.P2 (typical X and S), computed; all rows by
 # handbook 12 and 12.4: model ranges, NM, in the order of the table, then the footnote's marker.
 _MODEL: dict[tuple[Band, Preset], tuple[float, ...]] = {
     (Band.X, Preset.MINIMUM): (19.78, 8.57, 6.61, 11.82, 7.53, 4.99, 4.92, 4.56, 3.44, 2.32),

@@ -1,10 +1,11 @@
 """The shoreline rows of the standard's table on made land, through sweep, echo and detection.
 
-IMO MSC.192(79) 5.3.1.1 and table 2 (read): antenna 15 m, no clutter; shoreline rising to 60 m
-detected at 20 NM, to 6 m at 8 NM, to 3 m at 6 NM, both bands. What such a shoreline sends back
-is stated nowhere in it; the test convention (50 000, 5000 and 2500 m2, from memory) asks for a
-gamma of about 0 dB for 60 m, +3 for 6 m and +5 for 3 m in X band, and about 1 dB less in S, as
-of towns and harbour works. Natural ground gives less (handbook 6.4), so it is detected later:
+IMO MSC.192(79) 5.3.1.1 and table 2 (reproduced text read; check values 2.01 to 2.03): antenna
+15 m, no clutter; shoreline rising to 60 m detected at 20 NM, to 6 m at 8 NM, to 3 m at 6 NM, both
+bands. What such a shoreline sends back is stated nowhere in it; the test convention (50 000, 5000
+and 2500 m2, from memory) asks for a gamma of about 0 dB for 60 m, +3 for 6 m and +5 for 3 m in X
+band, and about 1 dB less in S, as of towns and harbour works. Natural ground gives less (handbook
+6.4), so it is detected later:
 
     made shore, straight, 6 NM long, as steep as a raster of 30 m can be; minimum standard preset
 
@@ -37,9 +38,9 @@ from core.radar.radar_target import SHORE_M2_PER_M
 from core.radar.resolution_cell import effective_width_rad
 from core.radar.standard_table import STANDARD_ANTENNA_M, STANDARD_ROWS
 from core.ship.ship import Band
-from tests.helpers.islands import NM, Sea, box, place
+from tests.helpers.islands import NM, place
+from tests.helpers.standard_shore import CELL_M, RESIDUAL_NM, straight_shore
 
-CELL_M = 30.0
 RANGE_CELL_M = 45.0
 K = 4.0 / 3.0
 EAST = 180
@@ -48,8 +49,7 @@ EAST = 180
 
 @lru_cache(maxsize=3)
 def _terrain(height_m: float) -> Terrain:
-    shore = box(-1.0, -3.0 * NM, 2500.0, 3.0 * NM)
-    return prepare_terrain(Sea(half_width_m=24.0 * NM, cell_m=CELL_M).land(shore, height_m).model())
+    return prepare_terrain(straight_shore(height_m, 24.0 * NM))
 
 
 @lru_cache(maxsize=64)
@@ -94,6 +94,7 @@ def _rows() -> list[tuple[float, float]]:
 
 
 def test_rows_are_those_of_the_standard() -> None:
+    # check values 2.01 to 2.03
     assert _rows() == [(60.0, 20.0 * NM), (6.0, 8.0 * NM), (3.0, 6.0 * NM)]
 
 
@@ -114,17 +115,6 @@ def test_with_the_conventions_cross_section_the_chain_gives_the_models_range(
 
     assert margin_db(first_m - 0.25 * NM) > 0.0
     assert margin_db(first_m + 0.1 * NM) < 0.0
-
-
-RESIDUAL_NM = {
-    (60.0, Band.X): -1.2,
-    (60.0, Band.S): -0.65,
-    (6.0, Band.X): -1.95,
-    (6.0, Band.S): -2.4,
-    (3.0, Band.X): -1.95,
-    (3.0, Band.S): -2.45,
-}
-"""Detected by gamma of slope, minus the standard's range; the table above."""
 
 
 @pytest.mark.slow
