@@ -47,11 +47,15 @@ def _page_text(path: str, number: int) -> str:
     return _run("pdftotext", "-f", str(number), "-l", str(number), "-layout", path, "-")
 
 
-def test_there_is_a_front_sheet_and_one_a4_sheet_a_leg(plan_pdf: str) -> None:
+def test_there_is_a_front_sheet_one_a4_sheet_a_leg_and_the_set_up_sheets(plan_pdf: str) -> None:
     about = _run("pdfinfo", plan_pdf)
-    assert "Pages:           4" in about
+    assert "Pages:           6" in about
     assert "A4" in about
     assert "Legsheet: Invented sound, outbound" in about
+    for page in (2, 3, 4):
+        assert f"Leg {page - 1} of 3" in _page_text(plan_pdf, page)
+    assert "Setting up the radar" in _page_text(plan_pdf, 5)
+    assert "Set-up cards and tune checks, leg by leg" in _page_text(plan_pdf, 6)
 
 
 def test_index_numbers_and_sides_are_found_by_search(plan_pdf: str) -> None:
@@ -69,7 +73,7 @@ def test_index_numbers_and_sides_are_found_by_search(plan_pdf: str) -> None:
         "060/240",
         "In sight, geometry only",
         "from UTC",
-        "Page 2 of 4",
+        "Page 2 of 6",
     ):
         assert words in text, words
 
