@@ -24,6 +24,8 @@ _LEAST_M = m_from_nm(0.5)
 _TOGETHER_M = m_from_nm(1.0)
 """Neighbouring points that begin to paint within this of one another are one stretch."""
 _LEAST_REACH_M, _MOST_REACH_M = 250.0, m_from_nm(0.5)
+"""How far ground counts with a stretch. Where a beam is wider than that the coast beside it echoes
+too, so it can paint earlier than told: 0.3 to 0.4 NM for a shore of 60 m at 20 NM (measured)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
