@@ -1,5 +1,6 @@
 """The four limits of every object's first paint, leg by leg, and from where it is lost again."""
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from threading import Event
@@ -61,6 +62,11 @@ class PaintLooks:
     height_error_m: float = 5.0
     """How far the elevation may be wrong, m."""
 
+    @property
+    def every(self) -> tuple[Look, ...]:
+        """All radars as they are, the main one first."""
+        return (self.main, *(look for _name, look in self.others))
+
 
 def first_paints(
     passage: Passage,
@@ -115,22 +121,38 @@ def first_paints(
             stop.set()
             pool.shutdown(wait=True, cancel_futures=True)
     reach_m = _paints_to_m(done, gauge.count)
-    progress.report(1.0, "First paint: done")
-    return tuple(
+    legs = tuple(
         LegPaints(
             paints=leg.paints,
-            must_not=must_not_paint(view, leg.echoes.is_masked, looks.main, reach_m),
+            must_not=must_not_paint(
+                view,
+                leg.echoes.is_masked,
+                looks.every,
+                reach_m,
+                height_error_m=looks.height_error_m,
+                alive=lambda: progress.report(1.0, "First paint: what land hides"),
+            ),
             echoes=leg.echoes,
         )
         for view, leg in zip(views, done, strict=True)
     )
+    progress.report(1.0, "First paint: done")
+    return legs
 
 
 def first_paints_on(
-    passage: Passage, leg_index: int, scene: Scene, gauge: Gauge, looks: PaintLooks
+    passage: Passage,
+    leg_index: int,
+    scene: Scene,
+    gauge: Gauge,
+    looks: PaintLooks,
+    alive: Callable[[], None],
 ) -> LegPaints:
-    """The same for one leg alone; what must not paint is left out."""
-    return _leg_paints(leg_view(passage, leg_index, scene, gauge, lambda: None), looks)
+    """The same for one leg alone; what must not paint is left out.
+
+    ``alive`` is asked again and again, and raises when a stop was asked for.
+    """
+    return _leg_paints(leg_view(passage, leg_index, scene, gauge, alive), looks)
 
 
 def _paints_to_m(legs: list[LegPaints], count: int) -> FloatArray:
@@ -150,7 +172,12 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     antenna_m = main.budget.antenna_height_m
     margin_db = margins_along(view, main)
     stretches = [stretches_of(view, main, margin_db[:, t], t) for t in targets]
-    possible = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STRONG_REFRACTION_K)
+    possible = sight_limits(
+        view,
+        antenna_height_m=antenna_m,
+        refraction_k=STRONG_REFRACTION_K,
+        is_earliest=True,
+    )
     clear = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STANDARD_REFRACTION_K)
     by = [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
     corridor = first_limits(
@@ -184,9 +211,13 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
         )
         for kind, look in looks.what_if
     ]
+    others_db = [margins_along(view, look) for _name, look in looks.others]
     radars = [
         (looks.main_name, main, by, stretches),
-        *((name, look, *_other_radar(view, look)) for name, look in looks.others),
+        *(
+            (name, look, *_other_radar(view, look, other_db))
+            for (name, look), other_db in zip(looks.others, others_db, strict=True)
+        ),
     ]
     paints = []
     for t in targets:
@@ -231,7 +262,12 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
             range_m=view.range_m,
             bearing_deg=view.bearing_deg,
             margin_db=margin_db,
-            is_masked=masked_along(view, main, margin_db, height_error_m=looks.height_error_m),
+            is_masked=masked_along(
+                view,
+                looks.every,
+                (margin_db, *others_db),
+                height_error_m=looks.height_error_m,
+            ),
         ),
     )
 
@@ -255,10 +291,9 @@ def _up_to(by: list[PaintLimit], view: LegView) -> BoolArray:
 
 
 def _other_radar(
-    view: LegView, look: Look
+    view: LegView, look: Look, margin_db: FloatArray
 ) -> tuple[list[PaintLimit], list[tuple[PaintedStretch, ...]]]:
     """From where objects paint on another radar, and over which stretches."""
-    margin_db = margins_along(view, look)
     budget = look.budget
     clear = sight_limits(
         view,

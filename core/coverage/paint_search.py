@@ -84,10 +84,16 @@ class LegView(HoldsArrays):
         )
 
     def look_at(
-        self, scene: Scene, along_m: float, target: int, *, find_worst: bool = False
+        self,
+        scene: Scene,
+        along_m: float,
+        target: int,
+        *,
+        cross_m: float = 0.0,
+        find_worst: bool = False,
     ) -> PairSight:
-        """Sight of one object's top from a place on the track."""
-        place = self.place(along_m)
+        """Sight of one object's top from a place on the track or a corridor edge."""
+        place = self.place(along_m, cross_m)
         return scene.look(
             np.array([place.lat_deg]),
             np.array([place.lon_deg]),
@@ -96,13 +102,19 @@ class LegView(HoldsArrays):
         )
 
     def least_margin_db(
-        self, look: Look, along_m: float, objects: IntArray, crosses_m: tuple[float, ...]
+        self,
+        look: Look,
+        along_m: float,
+        objects: IntArray,
+        crosses_m: tuple[float, ...],
+        *,
+        is_exact: bool = False,
     ) -> FloatArray:
-        """Least margin over places abreast, dB, (n,); exact only where none is negative."""
+        """Least margin over places abreast, dB, (n,); of negative ones any, unless exact."""
         self.alive()
         worst = np.full(objects.size, np.inf)
         for cross_m in crosses_m:
-            going = np.flatnonzero(worst >= 0.0)
+            going = np.flatnonzero((worst >= 0.0) | is_exact)
             if going.size:
                 seen = self.gauge.seen_from(look, self.place(along_m, cross_m), objects[going])
                 worst[going] = np.minimum(worst[going], seen)
@@ -202,18 +214,20 @@ def _edge_m(
     hidden_m, shown_m = float(along_m[hidden]), float(along_m[shown])
     if above_db - below_db <= _GRADUAL_DB:
         return shown_m + (hidden_m - shown_m) * above_db / (above_db - below_db)
-    return _halved(shows, hidden_m=hidden_m, shown_m=shown_m)
+    return _halved(shows, hidden_m=hidden_m, shown_m=shown_m)[1]
 
 
-def _halved(shows: Callable[[float], bool], *, hidden_m: float, shown_m: float) -> float:
-    """A place where it shows, close to where it ceases to."""
+def _halved(
+    shows: Callable[[float], bool], *, hidden_m: float, shown_m: float
+) -> tuple[float, float]:
+    """A place where it does not show and one where it does, close to one another."""
     for _ in range(_HALVINGS):
         middle_m = (hidden_m + shown_m) / 2.0
         if shows(middle_m):
             shown_m = middle_m
         else:
             hidden_m = middle_m
-    return shown_m
+    return hidden_m, shown_m
 
 
 def _through(view: LegView, look: Look) -> Scene:
@@ -293,10 +307,16 @@ def first_limits(
         if p == 0:
             return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
         one = np.array([target])
+        margin_db = worst_db[:, target]
+        if np.isfinite(margin_db[p - 1]):
+            before_m = float(view.along_m[p - 1])
+            margin_db[p - 1] = view.least_margin_db(look, before_m, one, crosses_m, is_exact=True)[
+                0
+            ]
         at_m = _edge_m(
             lambda m: bool(view.least_margin_db(look, m, one, crosses_m)[0] >= 0.0),
             view.along_m,
-            worst_db[:, target],
+            margin_db,
             hidden=p - 1,
             shown=p,
         )
@@ -306,15 +326,24 @@ def first_limits(
 
 
 def sight_limits(
-    view: LegView, *, antenna_height_m: float, refraction_k: float
+    view: LegView, *, antenna_height_m: float, refraction_k: float, is_earliest: bool = False
 ) -> tuple[PaintLimit, ...]:
-    """From where the top of each object is in sight on the track, geometry only."""
+    """From where the top of each object is in sight on the track, geometry only.
+
+    The earliest is the last place before which it is in sight from nowhere in the corridor,
+    unknown heights on the way taken as low: nothing that comes later may be called too early.
+    """
     scene = view.scene.through(antenna_height_m=antenna_height_m, refraction_k=refraction_k)
+    crosses_m = view.crosses_m if is_earliest else view.crosses_m[:1]
     in_sight = np.zeros(view.range_m.shape, dtype=np.bool_)
-    steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :])
-    lat, lon = view.places_deg[0]
-    state = scene.look(lat[steps], lon[steps], targets).state
-    in_sight[steps, targets] = state == PairState.IN_SIGHT
+    nearer_m = max(abs(cross_m) for cross_m in crosses_m)
+    steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :] + nearer_m)
+    open_to = [PairState.IN_SIGHT]
+    if is_earliest:
+        open_to.append(PairState.HIDDEN_IF_UNKNOWN_IS_HIGH)
+    for lat, lon in view.places_deg[: len(crosses_m)]:
+        state = scene.look(lat[steps], lon[steps], targets).state
+        in_sight[steps, targets] |= np.isin(state, open_to)
 
     def limit(target: int) -> PaintLimit:
         seen = in_sight[:, target]
@@ -326,10 +355,13 @@ def sight_limits(
             return PaintLimit(moment=None, reason=f"possible {view.from_start}", is_from_start=True)
 
         def shows(along_m: float) -> bool:
-            return bool(view.look_at(scene, along_m, target).state[0] == PairState.IN_SIGHT)
+            places = (view.look_at(scene, along_m, target, cross_m=c) for c in crosses_m)
+            return any(sight.state[0] in open_to for sight in places)
 
-        at_m = _halved(shows, hidden_m=float(view.along_m[p - 1]), shown_m=float(view.along_m[p]))
-        return PaintLimit(moment=view.moment(at_m, target))
+        before_m, from_m = _halved(
+            shows, hidden_m=float(view.along_m[p - 1]), shown_m=float(view.along_m[p])
+        )
+        return PaintLimit(moment=view.moment(before_m if is_earliest else from_m, target))
 
     return tuple(limit(target) for target in range(view.gauge.count))
 
@@ -349,22 +381,3 @@ def _never_in_sight(view: LegView, scene: Scene, place: int, target: int) -> str
         return f"never in sight on this leg: hidden by {words}"
     off_nm = nm_from_m(float(sight.blocker_range_m[0]))
     return f"not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown"
-
-
-def tops_masked(
-    view: LegView, *, antenna_height_m: float, refraction_k: float, raised_m: float
-) -> BoolArray:
-    """Which tops land hides from every place abreast, (p, t), they being higher by a height.
-
-    False for all that lies below the horizon as well.
-    """
-    scene = view.scene.through(
-        antenna_height_m=antenna_height_m, refraction_k=refraction_k, raised_m=raised_m
-    )
-    masked = np.zeros(view.range_m.shape, dtype=np.bool_)
-    steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :])
-    for lat, lon in view.places_deg:
-        hidden = scene.look(lat[steps], lon[steps], targets).state == PairState.HIDDEN_BY_LAND
-        steps, targets = steps[hidden], targets[hidden]
-    masked[steps, targets] = True
-    return masked

@@ -1,6 +1,7 @@
 """All that is seen from afar on each leg: first sight, first paint, the coast that first shows."""
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
@@ -79,7 +80,8 @@ def from_afar(
         if coast:
             scene = _scene(passage, land, coast, coverage, None)
             gauge = Gauge(scene, coast)
-            paints = first_paints_on(passage, index, scene, gauge, looks).paints
+            alive = partial(progress.report, 0.85 + 0.15 * index / len(legs), text)
+            paints = first_paints_on(passage, index, scene, gauge, looks, alive).paints
             leg = replace(leg, coast=tuple(p for p in paints if p.says_something))
         found.append(leg)
     return tuple(found)
