@@ -1,9 +1,10 @@
 """The four limits of every object's first paint, leg by leg, and from where it is lost again."""
 
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor, wait
-from dataclasses import dataclass
+from concurrent.futures import Future, ThreadPoolExecutor, wait
+from dataclasses import dataclass, replace
 from threading import Event
+from typing import TypeVar
 
 import numpy as np
 
@@ -16,6 +17,7 @@ from core.coverage.first_paint_result import (
     FirstPaint,
     LegEchoes,
     LegPaints,
+    MustNotPaint,
     PaintedStretch,
     PaintLimit,
     RadarPaint,
@@ -34,6 +36,8 @@ from core.coverage.paint_search import (
 )
 from core.coverage.sight_scene import Scene
 from core.passage.passage import Passage
+
+_T = TypeVar("_T")
 
 STRONG_REFRACTION_K = 2.0
 WEAK_REFRACTION_K = 1.0
@@ -107,37 +111,44 @@ def first_paints(
 
     views = [leg_view(passage, i, scene, gauge, alive) for i in range(len(passage.legs))]
     done: list[LegPaints] = []
+    hidden: list[tuple[MustNotPaint, ...]] = []
     with ThreadPoolExecutor(max_workers=thread_count, thread_name_prefix="paint") as pool:
         try:
-            futures = [pool.submit(_leg_paints, view, looks) for view in views]
-            for index, future in enumerate(futures):
-                text = f"First paint: leg {index + 1} of {len(futures)}"
-                progress.report(index / len(futures), text)
-                while not future.done():
-                    wait([future], timeout=_POLL_S)
-                    progress.report(index / len(futures), text)
-                done.append(future.result())
+            paints = [pool.submit(_leg_paints, view, looks) for view in views]
+            for index, future in enumerate(paints):
+                text = f"First paint: leg {index + 1} of {len(paints)}"
+                done.append(_awaited(future, progress, 0.9 * index / len(paints), text))
+            reach_m = _paints_to_m(done, gauge.count)
+            masks = [
+                pool.submit(
+                    must_not_paint,
+                    view,
+                    leg.echoes.is_masked,
+                    looks.every,
+                    reach_m,
+                    height_error_m=looks.height_error_m,
+                )
+                for view, leg in zip(views, done, strict=True)
+            ]
+            for index, mask in enumerate(masks):
+                text = f"What land hides: leg {index + 1} of {len(masks)}"
+                hidden.append(_awaited(mask, progress, 0.9 + 0.1 * index / len(masks), text))
         finally:
             stop.set()
             pool.shutdown(wait=True, cancel_futures=True)
-    reach_m = _paints_to_m(done, gauge.count)
-    legs = tuple(
-        LegPaints(
-            paints=leg.paints,
-            must_not=must_not_paint(
-                view,
-                leg.echoes.is_masked,
-                looks.every,
-                reach_m,
-                height_error_m=looks.height_error_m,
-                alive=lambda: progress.report(1.0, "First paint: what land hides"),
-            ),
-            echoes=leg.echoes,
-        )
-        for view, leg in zip(views, done, strict=True)
-    )
     progress.report(1.0, "First paint: done")
-    return legs
+    return tuple(
+        replace(leg, must_not=must_not) for leg, must_not in zip(done, hidden, strict=True)
+    )
+
+
+def _awaited(future: Future[_T], progress: Progress, fraction: float, text: str) -> _T:
+    """The result of a thread, a stop looked out for meanwhile."""
+    progress.report(fraction, text)
+    while not future.done():
+        wait([future], timeout=_POLL_S)
+        progress.report(fraction, text)
+    return future.result()
 
 
 def first_paints_on(

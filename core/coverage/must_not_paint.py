@@ -4,12 +4,12 @@ An object counts only where it would paint without that land: its top stands ove
 ordinary air, and from such a range it does paint from somewhere else on the passage. Land must
 hide its top from all over the corridor, from the highest of the ship's antennas, even through
 strongly refracting air and with the object as much higher, and all land before it as much lower,
-as the elevation may be wrong; and nothing else of it may be in sight from the track or the edges
-of the corridor. What the horizon hides never counts, for ducts show it (job.md C8).
+as the elevation may be wrong; and nothing else of it may be in sight from the track or, every
+half mile, from the edges of the corridor. What the horizon hides never counts, for ducts show it
+(job.md C8).
 """
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -39,7 +39,7 @@ def masked_along(
     *,
     height_error_m: float,
 ) -> BoolArray:
-    """Which objects land hides from the track and both edges of the corridor, (p, t).
+    """Which objects land hides from the track, and their tops from the corridor's edges, (p, t).
 
     Marks are left out: their heights are not the elevation's.
 
@@ -72,8 +72,7 @@ def masked_along(
     for margin_db in margins_db:
         masked &= np.isneginf(margin_db)
     for p, along_m in enumerate(view.along_m):
-        view.alive()
-        masked[p] = _all_of_it_hidden(view, best, float(along_m), masked[p])
+        masked[p] = _all_of_it_hidden(view, best, float(along_m), masked[p], (0.0,))
     return masked
 
 
@@ -118,10 +117,17 @@ def _tops_masked(
     return masked
 
 
-def _all_of_it_hidden(view: LegView, look: Look, along_m: float, wanted: BoolArray) -> BoolArray:
-    """Which of the wanted objects, (t,), have no part in sight from the track and the edges."""
+def _all_of_it_hidden(
+    view: LegView,
+    look: Look,
+    along_m: float,
+    wanted: BoolArray,
+    crosses_m: tuple[float, ...],
+) -> BoolArray:
+    """Which of the wanted objects, (t,), have no part in sight from places abreast."""
+    view.alive()
     hidden = wanted.copy()
-    for cross_m in view.crosses_m:
+    for cross_m in crosses_m:
         objects = np.flatnonzero(hidden)
         if objects.size:
             seen_db = view.gauge.seen_from(look, view.place(along_m, cross_m), objects)
@@ -136,7 +142,6 @@ def must_not_paint(
     paints_to_m: FloatArray,
     *,
     height_error_m: float,
-    alive: Callable[[], None],
 ) -> tuple[MustNotPaint, ...]:
     """The stretches of a leg on which objects must not paint.
 
@@ -151,14 +156,12 @@ def must_not_paint(
     paints_to_m : (t,) array
         Greatest range from which each object paints anywhere on the passage, m; 0 if it never
         does.
-    alive : callable
-        Raises when a stop was asked for.
     """
     found = []
     counts = masked & (view.range_m <= paints_to_m[None, :])
     if not counts.any():
         return ()
-    along_m, hidden_at = _looked_through(view, counts, looks, height_error_m, alive)
+    along_m, hidden_at = _looked_through(view, counts, looks, height_error_m)
     for target in np.flatnonzero(hidden_at.any(axis=0)):
         hidden = hidden_at[:, target]
         starts = np.flatnonzero(hidden & ~np.concatenate(([False], hidden[:-1])))
@@ -185,7 +188,6 @@ def _looked_through(
     counts: BoolArray,
     looks: tuple[Look, ...],
     height_error_m: float,
-    alive: Callable[[], None],
 ) -> tuple[FloatArray, BoolArray]:
     """Places between those of the search, (f,), and what is hidden from all of them, (f, t)."""
     steps = np.arange((view.along_m.size - 1) * _FINER + 1) / _FINER
@@ -201,9 +203,10 @@ def _looked_through(
         refraction_k=_STRONG_REFRACTION_K,
         raised_m=2.0 * height_error_m,
     )
-    for f in np.flatnonzero((steps % 1.0 != 0.0) & hidden.any(axis=1)):
-        alive()
-        hidden[f] = _all_of_it_hidden(view, best, float(along_m[f]), hidden[f])
+    for f in np.flatnonzero(hidden.any(axis=1)):
+        # From the track that is known already at the places of the search.
+        crosses_m = (0.0,) if steps[f] % 1.0 else view.crosses_m[1:]
+        hidden[f] = _all_of_it_hidden(view, best, float(along_m[f]), hidden[f], crosses_m)
     return along_m, hidden
 
 

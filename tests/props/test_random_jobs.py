@@ -7,6 +7,7 @@ import json
 import math
 import os
 import random
+from collections.abc import Iterator
 from pathlib import Path
 
 import jsonschema
@@ -17,11 +18,13 @@ from app.paint.outputs import OutputPaths, write_outputs
 from core.base.errors import LegsheetError
 from core.base.progress import Quiet
 from core.base.units import m_from_nm, mps_from_kn
+from core.coverage.first_paint_result import PaintLimit
 from core.files.project import Options, Project
 from core.geodesy import geodesic
 from core.jobs.make_request import make_request
 from core.jobs.plan_passage import plan_passage
 from core.plan.outcome import Outcome
+from core.plan.plan_result import LegPlan
 from tests.helpers.land_files import VOID, write_geojson, write_tif
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -123,6 +126,7 @@ def _options(rng: random.Random) -> Options:
 
 def _keeps_the_definitions(outcome: Outcome, document: dict[str, object]) -> None:
     jsonschema.Draft202012Validator(_SCHEMA).validate(document)
+    assert not list(_unexplained(document))
     ids = [thing.id for thing in outcome.plan.objects]
     assert len(ids) == len(set(ids))
     for leg, coverage in zip(outcome.plan.legs, outcome.coverage.legs, strict=True):
@@ -133,6 +137,7 @@ def _keeps_the_definitions(outcome: Outcome, document: dict[str, object]) -> Non
         matters = any(g.cause.value != "beyond_data" for g in coverage.gaps)
         assert coverage.is_complete or coverage.gaps
         assert not (coverage.is_complete and matters)
+        _keeps_the_limits(leg)
         for index in leg.lines:
             assert index.cross_index_range_m > 0.0
             assert -1.0 <= index.from_along_m <= index.to_along_m <= leg.distance_m + 1.0
@@ -154,6 +159,53 @@ def _keeps_the_definitions(outcome: Outcome, document: dict[str, object]) -> Non
                 )
                 relative = float((bearing[0] - courses[0]) % 360.0)
                 assert (relative < 180.0) is (index.side.value == "starboard"), cross
+
+
+def _unexplained(node: object, where: str = "") -> Iterator[str]:
+    """Nulls that have a reason beside them that says nothing."""
+    if isinstance(node, dict):
+        for key, value in node.items():
+            if value is None and not node.get(f"{key}_reason", "not asked for"):
+                yield f"{where}/{key}"
+            yield from _unexplained(value, f"{where}/{key}")
+    elif isinstance(node, list):
+        for number, value in enumerate(node):
+            yield from _unexplained(value, f"{where}/{number}")
+
+
+def _keeps_the_limits(leg: LegPlan) -> None:
+    """The limits of first paints in their order, with reasons; nothing both paints and must not."""
+    for paint in (*leg.first_paints, *leg.coast_paints):
+        limits = (
+            paint.earliest_possible,
+            paint.normally_from,
+            paint.normally_by,
+            paint.corridor_by,
+            paint.overdue,
+        )
+        places = [_place_of(limit) for limit in limits]
+        assert places == sorted(places), paint.object_id
+        for limit in limits:
+            assert (limit.moment is None) is bool(limit.reason)
+            assert limit.moment is None or 0.0 <= limit.moment.along_m <= leg.distance_m + 1.0
+        for radar in paint.by_radar:
+            ends = [end for stretch in radar.stretches for end in stretch]
+            assert ends == sorted(ends)
+    stretches = {
+        paint.object_id: [s for radar in paint.by_radar for s in radar.stretches]
+        for paint in leg.first_paints
+    }
+    for item in leg.must_not_paint:
+        assert item.begins.along_m < item.ends.along_m
+        assert not item.masked_by.startswith("land 0 m")
+        for from_m, to_m in stretches.get(item.object_id, ()):
+            assert to_m <= item.begins.along_m or item.ends.along_m <= from_m, item.object_id
+
+
+def _place_of(limit: PaintLimit) -> float:
+    if limit.is_from_start:
+        return -math.inf
+    return math.inf if limit.moment is None else limit.moment.along_m
 
 
 @pytest.mark.parametrize("seed", range(COUNT))
