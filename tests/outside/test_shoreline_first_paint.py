@@ -78,7 +78,7 @@ def _approach(height_m: float) -> tuple[Passage, Scene, Gauge]:
 def _first_paint_nm(height_m: float, look: Look) -> float:
     passage, scene, gauge = _approach(height_m)
     looks = PaintLooks(main_name="only", main=look, poorest=look)
-    (paint,) = first_paints_on(passage, 0, scene, gauge, looks).paints
+    (paint,) = first_paints_on(passage, 0, scene, gauge, looks, lambda: None).paints
     limit: PaintLimit = paint.normally_by
     assert limit.moment is not None, limit.reason
     return limit.moment.range_m / NM
