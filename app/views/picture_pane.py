@@ -26,7 +26,7 @@ from core.base.errors import LegsheetError
 from core.files.text_route import typed_position
 from core.geodesy.position import Position
 
-ECHO_HEADS = ("Echo", "Range", "Bearing", "Now", "Well set", "")
+ECHO_HEADS = ("Echo", "NM", "° T", "Margin")
 _FILE_PX = 1200
 _LINES = 3
 
@@ -173,7 +173,7 @@ class PicturePane(QWidget):
         if self._own is None:
             self.rows.show_controls(made.controls)
         self.rows.offer_pulses(made.pulses)
-        self.echoes.show_rows(tuple(Row(cells=words) for words in made.echoes))
+        self.echoes.show_rows(tuple(_echo_row(*words) for words in made.echoes))
         self.words.setToolTip("\n".join(made.caption))
         self._say()
 
@@ -209,3 +209,18 @@ class PicturePane(QWidget):
         side_px = made.picture.frame.size_px
         across, down = self._asked
         self.words.setText(picked_at(made, across * side_px, down * side_px))
+
+
+def _echo_row(name: str, range_words: str, bearing: str, now: str, well: str, remark: str) -> Row:
+    """One echo in the little room there is; a lost one says what took it."""
+    is_lost = remark.startswith("lost")
+    return Row(
+        cells=(
+            name,
+            range_words.removesuffix(" NM"),
+            bearing.removesuffix("° T"),
+            f"{now} {remark}" if is_lost else now,
+        ),
+        tip=f"{name}, {range_words}, {bearing}: margin {now}, well set {well}; {remark}",
+        is_alert=is_lost,
+    )

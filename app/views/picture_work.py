@@ -79,8 +79,9 @@ class MadePicture:
     picture: Picture
     image: QImage
     caption: tuple[str, ...]
-    echoes: tuple[tuple[str, ...], ...]
-    """Words of every predicted echo, those lost first before others."""
+    echoes: tuple[tuple[str, str, str, str, str, str], ...]
+    """Words of every predicted echo (``picture_words.row_words``), those lost first before
+    others."""
     controls: ControlValues
     well: ControlValues
     pulses: tuple[str, ...]

@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from app.paint.palette import DAY, NIGHT
 from app.state.document import Document
-from app.views.picture_pane import PicturePane
+from app.views.picture_pane import ECHO_HEADS, PicturePane
 from core.files.project import Project
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -73,6 +73,11 @@ def test_too_little_gain_loses_echoes_and_well_set_brings_them_back(
     assert pane.made is not None
     assert pane.made.controls.gain_db == -40.0
     assert _lost(pane) > 0
+    rows = [pane.echoes.table.row(n) for n in range(pane.echoes.table.rowCount())]
+    lost = [row for row in rows if row is not None and row.is_alert]
+    assert len(lost) == _lost(pane)
+    assert all("gain" in row.cells[-1] for row in lost)
+    assert all(len(row.cells) == len(ECHO_HEADS) for row in lost)
     (button,) = [b for b in pane.rows.findChildren(QPushButton) if b.text() == "Well set"]
     button.click()
     _wait(qtbot, pane)
