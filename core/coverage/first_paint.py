@@ -47,6 +47,7 @@ _WORTH_TELLING_M = m_from_nm(0.25)
 _POLL_S = 0.05
 _LOBES_DB = 6.0
 """By how much lobes may favour an object in air or over a sea that is worse on the whole."""
+_UNKNOWN_GROUND = "not known to paint on this leg: heights of its ground, or before it, are unknown"
 _NEVER_OVERDUE = "under poor conditions it may not paint on this leg at all"
 
 
@@ -190,7 +191,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
         is_earliest=True,
     )
     clear = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STANDARD_REFRACTION_K)
-    by = [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
+    by = [_by(view, main, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
     corridor = first_limits(
         view,
         main,
@@ -313,11 +314,13 @@ def _other_radar(
     )
     targets = range(view.gauge.count)
     stretches = [stretches_of(view, look, margin_db[:, t], t) for t in targets]
-    return [_by(view, stretches[t], margin_db[:, t], clear[t], t) for t in targets], stretches
+    by = [_by(view, look, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
+    return by, stretches
 
 
 def _by(
     view: LegView,
+    look: Look,
     stretches: tuple[PaintedStretch, ...],
     margin_db: FloatArray,
     clear: PaintLimit,
@@ -333,6 +336,10 @@ def _by(
     best = int(np.argmax(margin_db))
     range_nm = nm_from_m(float(view.range_m[best, target]))
     if not np.isfinite(margin_db[best]):
+        nearest_m = float(view.along_m[np.argmin(view.range_m[:, target])])
+        one = np.array([target])
+        if not view.gauge.hidden_from(look, view.place(nearest_m), one)[0]:
+            return PaintLimit(moment=None, reason=_UNKNOWN_GROUND)
         return PaintLimit(moment=None, reason="too little of it is in sight to paint on this leg")
     return PaintLimit(
         moment=None,

@@ -4,9 +4,9 @@ An object counts only where it would paint without that land: its top stands ove
 ordinary air, and from such a range it does paint from somewhere else on the passage. Land must
 hide its top from all over the corridor, from the highest of the ship's antennas, even through
 strongly refracting air and with the object as much higher, and all land before it as much lower,
-as the elevation may be wrong; and nothing else of it may be in sight from the track or, every
-half mile, from the edges of the corridor. What the horizon hides never counts, for ducts show it
-(job.md C8).
+as the elevation may be wrong; and nothing else of it may be in sight, over unknown heights either,
+from the track or, every half mile, from the edges of the corridor. What the horizon hides never
+counts, for ducts show it (job.md C8).
 """
 
 import math
@@ -130,8 +130,7 @@ def _all_of_it_hidden(
     for cross_m in crosses_m:
         objects = np.flatnonzero(hidden)
         if objects.size:
-            seen_db = view.gauge.seen_from(look, view.place(along_m, cross_m), objects)
-            hidden[objects] = np.isneginf(seen_db)
+            hidden[objects] = view.gauge.hidden_from(look, view.place(along_m, cross_m), objects)
     return hidden
 
 

@@ -77,6 +77,8 @@ class Light(HoldsArrays):
     offset: IntArray
     has_mirror: BoolArray
     """Whether open water mirrors the piece."""
+    is_unsure: BoolArray
+    """Whether more of the piece may be in sight: over, or of, ground of unknown height."""
     face_m: Float32Array
     height_m: Float32Array
     span_m: Float32Array
@@ -114,6 +116,7 @@ def _light(
     first_cell: IntArray,
     offset: IntArray,
     has_mirror: ByteArray,
+    is_unsure: ByteArray,
     face: Float32Array,
     height: Float32Array,
     span: Float32Array,
@@ -170,6 +173,8 @@ def _light(
             at = offset[t] + b * cells[t]
             for n in range(first_cell[t], upto):
                 whole = sums.face[n]
+                if sums.unknown[n] != 0:
+                    is_unsure[t] = 1
                 if whole > 0.0 and sums.unknown[n] == 0:
                     i = at + n - first_cell[t]
                     mean = sums.height[n] / whole
@@ -238,7 +243,7 @@ def light_pieces(
         np.maximum(pieces.height_m[chosen] / 2.0, 0.5),
         eye.refraction_k,
     ).distance_m
-    has_mirror = np.zeros(lat.size, dtype=np.uint8)
+    has_mirror, is_unsure = (np.zeros(lat.size, dtype=np.uint8) for _ in range(2))
     face_m, height_m, span_m, steepness = (
         np.zeros(int(sizes.sum()), dtype=np.float32) for _ in range(4)
     )
@@ -271,6 +276,7 @@ def light_pieces(
             first,
             offset,
             has_mirror,
+            is_unsure,
             face_m,
             height_m,
             span_m,
@@ -290,6 +296,7 @@ def light_pieces(
         first_cell=first,
         offset=offset,
         has_mirror=has_mirror != 0,
+        is_unsure=is_unsure != 0,
         face_m=face_m,
         height_m=height_m,
         span_m=span_m,

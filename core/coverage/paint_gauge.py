@@ -106,7 +106,22 @@ class Gauge:
 
         Minus infinity where nothing of an object is in sight over known ground.
         """
+        return self._margins(look, place, objects)[0]
+
+    def hidden_from(self, look: Look, place: Position, objects: IntArray) -> BoolArray:
+        """Which of chosen objects are known to have nothing in sight from one place, (n,).
+
+        What may be in sight over ground of unknown height, or stands on such, is not known.
+        """
+        margins, is_unsure = self._margins(look, place, objects)
+        return np.asarray(np.isneginf(margins) & ~is_unsure)
+
+    def _margins(
+        self, look: Look, place: Position, objects: IntArray
+    ) -> tuple[FloatArray, BoolArray]:
+        """Margins of chosen objects, and whether unknown heights may make them more."""
         margins = np.full(objects.size, -np.inf)
+        is_unsure = np.zeros(objects.size, dtype=np.bool_)
         range_m, _bearing, _final = geodesic.inverse(
             from_lat_deg=np.full(objects.size, place.lat_deg),
             from_lon_deg=np.full(objects.size, place.lon_deg),
@@ -137,11 +152,12 @@ class Gauge:
                 here=self._map(grid, place, float(farthest_m.max())),
             )
             margins[here] = piece_margins_db(light, budget, gamma_shift_db=look.gamma_shift_db)
+            is_unsure[here] = light.is_unsure
         points = np.flatnonzero(near & self._is_point[objects])
         if points.size:
             as_points = self._points(look, place, objects[points], range_m[points])
             margins[points] = np.maximum(margins[points], as_points)
-        return margins
+        return margins, is_unsure
 
     def _map(self, grid: Grid, place: Position, reach_m: float) -> LocalMap:
         """The map round a place, kept: the same places are looked from many times."""

@@ -19,6 +19,7 @@ from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.presets import preset_set
 from core.radar.radar_set import Preset
 from core.ship.ship import Band
+from core.words.messages import Say
 from tests.helpers.islands import NM, Sea, disc, flat_sea, place, track
 
 
@@ -147,3 +148,29 @@ def test_what_the_higher_antenna_paints_is_no_must_not() -> None:
     assert alone.must_not
     assert not both.must_not
     assert not both.echoes.is_masked.any()
+
+
+def test_what_may_show_over_unknown_heights_is_no_must_not() -> None:
+    # East of the wall the open sea shows the hill's east end from 8.6 NM on; where the heights
+    # there are unknown it may, so no stretch goes on beyond.
+    sea = flat_sea(half_width_m=12.0 * NM, cell_m=60.0)
+    sea = sea.land(shapely.box(-3.0 * NM, 2.0 * NM, -0.1 * NM, 2.06 * NM), 200.0)
+    sea = sea.land(shapely.box(-0.9 * NM, 6.0 * NM, 0.62 * NM, 6.1 * NM), 60.0)
+    void = sea.without_heights(shapely.box(-0.1 * NM, 1.5 * NM, 3.0 * NM, 2.06 * NM))
+    passage = track((-9.0 * NM, 0.0), (9.0 * NM, 0.0))
+    target = _target(-0.5 * NM, 6.05 * NM, 60.0, 1.2 * NM)
+    (known,), (unknown,) = (_leg(passage, s.model(), target).must_not for s in (sea, void))
+    assert unknown.ends.along_m <= known.ends.along_m
+
+
+def test_an_object_on_unknown_ground_is_not_known_to_paint() -> None:
+    # A gap is told as a gap, never as land that does not paint.
+    sea = flat_sea(half_width_m=14.0 * NM, cell_m=60.0).land(disc(0.0, 0.0, 400.0), 60.0)
+    sea = sea.without_heights(disc(0.0, 0.0, 500.0))
+    leg = _leg(
+        track((0.0, -9.0 * NM), (0.0, -1.0 * NM)), sea.model(), _target(0.0, 0.0, 60.0, 400.0)
+    )
+    (paint,) = leg.paints
+    assert paint.normally_by.moment is None
+    assert paint.normally_by.reason.startswith(str(Say.REASON_NOT_KNOWN))
+    assert not leg.must_not
