@@ -6,11 +6,12 @@ from pathlib import Path
 from app.paint.measure import QtMeasure
 from app.paint.pdf import write_pdf
 from app.paint.qt_setup import ensure_gui
-from core.base.progress import Progress
+from core.base.progress import Progress, Span
 from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
 from core.files.plan_geojson import geojson_bytes
 from core.files.plan_json import plan_bytes
 from core.files.writing import atomic_targets
+from core.jobs.check_pictures import check_pictures
 from core.plan.outcome import Outcome
 from core.sheets.book import make_book
 
@@ -60,7 +61,8 @@ def write_outputs(outcome: Outcome, paths: OutputPaths, progress: Progress) -> N
             places[paths.csv].write_bytes(index_table_bytes(outcome))
             places[paths.wheel_over_csv].write_bytes(wheel_over_table_bytes(outcome))
         if paths.pdf is not None:
-            progress.report(0.4, "drawing the sheets")
+            pictures = check_pictures(outcome, Span(progress, 0.4, 0.8))
+            progress.report(0.8, "drawing the sheets")
             ensure_gui()
-            write_pdf(make_book(outcome, QtMeasure()), places[paths.pdf], outcome)
+            write_pdf(make_book(outcome, QtMeasure(), pictures), places[paths.pdf], outcome)
         progress.report(1.0)

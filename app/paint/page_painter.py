@@ -4,8 +4,9 @@ import math
 from collections.abc import Iterable
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QBrush, QImage, QPainter, QPainterPath, QPen, QPolygonF
 
+from app.paint.ink_image import ink_image
 from app.paint.measure import EM_PX, QtMeasure, page_font
 from app.paint.palette import DASHES_MM, HATCHES, Palette
 from core.sheets.page import (
@@ -14,6 +15,7 @@ from core.sheets.page import (
     Area,
     Hatch,
     Item,
+    Raster,
     Shape,
     Stroke,
     Symbol,
@@ -44,8 +46,10 @@ class PagePainter:
                 self._draw_stroke(painter, item)
             elif isinstance(item, Area):
                 self._draw_area(painter, item)
-            else:
+            elif isinstance(item, Symbol):
                 self._draw_symbol(painter, item)
+            else:
+                self._draw_raster(painter, item)
         painter.restore()
 
     def _draw_text(self, painter: QPainter, text: Text) -> None:
@@ -134,6 +138,26 @@ class PagePainter:
             painter.drawLine(polygon.at(2), polygon.at(3))
         else:
             painter.drawPolygon(polygon)
+
+    def _draw_raster(self, painter: QPainter, raster: Raster) -> None:
+        """Inks in their colours, pixels mixed where the device has fewer.
+
+        Qt by itself looks at four pixels at most and would drop thin pens.
+        """
+        room = QRectF(
+            raster.room.x_mm, raster.room.y_mm, raster.room.width_mm, raster.room.height_mm
+        )
+        image = ink_image(raster.codes, self._palette)
+        device = painter.deviceTransform().mapRect(room)
+        width, height = max(round(device.width()), 1), max(round(device.height()), 1)
+        if width < image.width() or height < image.height():
+            image = image.convertToFormat(QImage.Format.Format_RGB32).scaled(
+                width,
+                height,
+                Qt.AspectRatioMode.IgnoreAspectRatio,
+                Qt.TransformationMode.SmoothTransformation,
+            )
+        painter.drawImage(room, image)
 
 
 _OUTLINES: dict[Shape, tuple[tuple[float, float], ...]] = {

@@ -42,6 +42,8 @@ class Palette:
 
     name: str
     colours: dict[Tone, str] = field(repr=False)
+    strong_share: float = 0.78
+    """How much of the coast's colour a strong echo takes, the rest water."""
 
     def colour(self, tone: Tone) -> QColor:
         """The colour of a tone; ink for one the palette does not name."""
@@ -69,6 +71,7 @@ PAPER = Palette(
         Tone.CORRIDOR: "#000000",
         Tone.INDEX_GAP: "#000000",
     },
+    strong_share=1.0,  # a dark grey is broken up into dots, much like the hatch of a gap
 )
 
 DAY = Palette(

@@ -6,18 +6,17 @@ for what is uncertain, hidden or unknown, range rings with their ranges and no s
 
 from collections.abc import Sequence
 
-import numpy as np
 from PySide6.QtCore import QBuffer, QIODevice, QRectF, Qt
-from PySide6.QtGui import QColor, QImage, QImageWriter, QPainter
+from PySide6.QtGui import QImage, QImageWriter, QPainter
 
+from app.paint.ink_image import ink_image
 from app.paint.measure import QtMeasure
 from app.paint.page_painter import PagePainter
 from app.paint.palette import Palette
 from app.paint.qt_setup import ensure_gui
-from core.base.arrays import ByteArray
 from core.picture.display_chain import Paint
 from core.picture.expected_picture import Picture
-from core.picture.ink import Ink, ink_codes
+from core.picture.ink import ink_codes, swatch_codes
 from core.sheets.page import POINT_MM, Anchor, Item, Rectangle, Text, Tone, outline
 from core.sheets.picture_items import picture_items
 from core.sheets.wrapping import wrap
@@ -30,45 +29,6 @@ _LINE_MM = 4.0
 _CAPTION_PT = 8.0
 
 
-def ink_colours(palette: Palette) -> list[int]:
-    """Colours of ``Ink`` in order, as Qt packs them."""
-    water, echo = palette.colour(Tone.SEA), palette.colour(Tone.COAST_IN_SIGHT)
-    faint = palette.colour(Tone.HIDDEN_WATER)
-    colours = {
-        Ink.GROUND: palette.colour(Tone.PAPER),
-        Ink.WATER: water,
-        Ink.FAINT_HATCH: faint,
-        Ink.SECTOR_HATCH: palette.colour(Tone.FAINT_INK),
-        Ink.GAP: palette.colour(Tone.NO_DATA),
-        Ink.SPECK: palette.colour(Tone.FAINT_INK),
-        Ink.CLUTTER: _mixed(faint, water, 0.55),
-        Ink.ECHO: _mixed(echo, water, 0.42),
-        Ink.FULL_ECHO: _mixed(echo, water, 0.78),
-        Ink.OUTLINE: echo,
-    }
-    return [colours[ink].rgb() for ink in Ink]
-
-
-def _mixed(one: QColor, other: QColor, share: float) -> QColor:
-    def part(a: float, b: float) -> float:
-        return share * a + (1.0 - share) * b
-
-    return QColor.fromRgbF(
-        part(one.redF(), other.redF()),
-        part(one.greenF(), other.greenF()),
-        part(one.blueF(), other.blueF()),
-    )
-
-
-def inked(screen: ByteArray, palette: Palette, *, px_per_mm: float) -> QImage:
-    """Codes of ``Paint`` (H, W) as a picture in flat inks."""
-    codes = np.ascontiguousarray(ink_codes(screen, px_per_mm=px_per_mm))
-    height, width = codes.shape
-    image = QImage(codes.tobytes(), width, height, width, QImage.Format.Format_Indexed8)
-    image.setColorTable(ink_colours(palette))
-    return image.copy()
-
-
 def paint_picture(painter: QPainter, picture: Picture, palette: Palette, *, side_mm: float) -> None:
     """Draw a picture into a square at the painter's origin.
 
@@ -78,7 +38,8 @@ def paint_picture(painter: QPainter, picture: Picture, palette: Palette, *, side
     painter.save()
     square = QRectF(0.0, 0.0, side_mm, side_mm)
     painter.setClipRect(square, Qt.ClipOperation.IntersectClip)
-    image = inked(picture.screen(), palette, px_per_mm=picture.frame.size_px / side_mm)
+    codes = ink_codes(picture.screen(), px_per_mm=picture.frame.size_px / side_mm)
+    image = ink_image(codes, palette)
     painter.drawImage(square, image)
     PagePainter(palette).draw(painter, picture_items(picture, side_mm=side_mm, measure=QtMeasure()))
     painter.restore()
@@ -156,11 +117,11 @@ def _key_rows(measure: QtMeasure) -> list[tuple[float, float, Paint, str]]:
 def _swatch(
     painter: QPainter, box: Rectangle, paint: Paint, palette: Palette, px_per_mm: float
 ) -> None:
-    shape = (max(round(box.height_mm * px_per_mm), 1), max(round(box.width_mm * px_per_mm), 1))
-    codes = np.full(shape, paint, dtype=np.uint8)
-    if paint in (Paint.SPECKLE, Paint.CLUTTER):
-        # A sprinkle, as it looks on the water.
-        share = 0.45 if paint is Paint.CLUTTER else 0.04
-        codes[np.random.default_rng(1).random(shape) >= share] = Paint.NOTHING
-    image = inked(codes, palette, px_per_mm=px_per_mm)
+    codes = swatch_codes(
+        paint,
+        max(round(box.height_mm * px_per_mm), 1),
+        max(round(box.width_mm * px_per_mm), 1),
+        px_per_mm=px_per_mm,
+    )
+    image = ink_image(codes, palette)
     painter.drawImage(QRectF(box.x_mm, box.y_mm, box.width_mm, box.height_mm), image)

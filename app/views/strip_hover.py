@@ -5,7 +5,7 @@ import math
 from app.views.plan_rows import causes, effects, use_words
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan
-from core.sheets.page import Item, Place, Stroke, Symbol, Text
+from core.sheets.page import Item, Place, Raster, Stroke, Symbol, Text, corners
 from core.sheets.strip_block import Strip
 from core.sheets.strip_lines import line_reference
 from core.words import quantities, times
@@ -34,8 +34,9 @@ def _distance(item: Item, place: Place) -> float:
         return max(0.0, math.hypot(item.x_mm - place[0], item.y_mm - place[1]) - item.size_mm / 2)
     if isinstance(item, Text):
         return math.hypot(item.x_mm - place[0], item.y_mm - 1.0 - place[1])
-    if item.rings:
-        xs, ys = [p[0] for p in item.rings[0]], [p[1] for p in item.rings[0]]
+    places = corners(item.room) if isinstance(item, Raster) else next(iter(item.rings), ())
+    if places:
+        xs, ys = [p[0] for p in places], [p[1] for p in places]
         dx = max(min(xs) - place[0], 0.0, place[0] - max(xs))
         dy = max(min(ys) - place[1], 0.0, place[1] - max(ys))
         return math.hypot(dx, dy)

@@ -11,15 +11,16 @@ from app.state.notices import NoticeKind
 from app.window.printing import ask_printer, pages_chosen, print_pages
 from app.window.sheets_dialog import SheetsDialog
 from app.work.plan_job import PlanJob
-from core.base.progress import Progress
+from core.base.progress import Progress, Span
 from core.plan.outcome import Outcome
 from core.sheets.page import Page
 
 
-def _make_pages(outcome: Outcome) -> tuple[Page, ...]:
+def _make_pages(outcome: Outcome, progress: Progress) -> tuple[Page, ...]:
+    from core.jobs.check_pictures import check_pictures
     from core.sheets.book import make_book
 
-    return tuple(make_book(outcome, QtMeasure()))
+    return make_book(outcome, QtMeasure(), check_pictures(outcome, progress))
 
 
 class SheetActions:
@@ -44,7 +45,9 @@ class SheetActions:
         outcome = self._document.outcome
         if outcome is not None:
             self._job.run(
-                "Making the sheets", lambda _progress: _make_pages(outcome), self._show_pages
+                "Making the sheets",
+                lambda progress: _make_pages(outcome, progress),
+                self._show_pages,
             )
 
     def _show_pages(self, pages: tuple[Page, ...]) -> None:
@@ -71,8 +74,8 @@ class SheetActions:
             return
 
         def work(progress: Progress) -> None:
-            progress.report(0.0, "Making the sheets")
-            print_pages(printer, pages_chosen(printer, _make_pages(outcome)), progress)
+            pages = _make_pages(outcome, Span(progress, 0.0, 0.5))
+            print_pages(printer, pages_chosen(printer, pages), Span(progress, 0.5, 1.0))
 
         self._job.run("Printing", work, lambda _none: self._told())
 

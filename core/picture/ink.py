@@ -1,35 +1,11 @@
 """Which ink each pixel of a picture takes: flat fills, outlines and hatches, as in print."""
 
-from enum import IntEnum
-
 import numpy as np
 
 from core.base.arrays import ByteArray
 from core.base.compiled import kernel
 from core.picture.display_chain import Paint
-
-
-class Ink(IntEnum):
-    """Inks by number; a palette gives each a colour."""
-
-    GROUND = 0
-    """Outside the picture."""
-    WATER = 1
-    FAINT_HATCH = 2
-    """Hidden by land."""
-    SECTOR_HATCH = 3
-    """Behind own structure."""
-    GAP = 4
-    """Heights are missing."""
-    SPECK = 5
-    CLUTTER = 6
-    ECHO = 7
-    """Fill of an echo."""
-    FULL_ECHO = 8
-    """Fill of a strong echo."""
-    OUTLINE = 9
-    """Edge of echoes, and the hatch of uncertain ones."""
-
+from core.picture.inks import Ink
 
 _OUTSIDE = int(Paint.OUTSIDE)
 _SHADOW = int(Paint.SHADOW)
@@ -87,6 +63,16 @@ def _ink(screen: ByteArray, period: int, pen: int, out: ByteArray) -> None:
                     if min(beside, screen[up, j], screen[down, j]) < _PAINTED:
                         ink = _I_OUTLINE
             out[i, j] = ink
+
+
+def swatch_codes(paint: Paint, height_px: int, width_px: int, *, px_per_mm: float) -> ByteArray:
+    """Codes of ``Ink`` of a small box of one kind of paint, for a key: (H, W) uint8."""
+    screen = np.full((height_px, width_px), paint, dtype=np.uint8)
+    if paint in (Paint.SPECKLE, Paint.CLUTTER):
+        # A sprinkle, as it looks on the water.
+        share = 0.45 if paint is Paint.CLUTTER else 0.04
+        screen[np.random.default_rng(1).random(screen.shape) >= share] = Paint.NOTHING
+    return ink_codes(screen, px_per_mm=px_per_mm)
 
 
 def ink_codes(screen: ByteArray, *, px_per_mm: float) -> ByteArray:

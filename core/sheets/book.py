@@ -1,7 +1,11 @@
 """All sheets of a passage: front sheets, a sheet a leg, set-up, then lists and the rest."""
 
+from collections.abc import Sequence
+
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
+from core.sheets.check_pages import check_page_count, check_pages
+from core.sheets.check_picture import CheckPicture
 from core.sheets.leg_sections import Elsewhere
 from core.sheets.leg_sheet import LeftOut, left_out_of, leg_sheet
 from core.sheets.list_pages import Group, ListLayout, lay_out_list, list_pages
@@ -21,7 +25,9 @@ from core.sheets.what_if_list import what_if_columns, what_if_rows
 from core.words.messages import Say
 
 
-def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
+def make_book(
+    outcome: Outcome, measure: Measure, pictures: Sequence[CheckPicture] = ()
+) -> tuple[Page, ...]:
     """The whole book with its pages numbered.
 
     Parameters
@@ -30,13 +36,15 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
         The finished plan.
     measure : Measure
         Text widths of the font that will be used.
+    pictures : sequence of CheckPicture
+        Expected pictures at the tune checks; without them their sheets are left out.
 
     Returns
     -------
     tuple of Page
-        After the legs stand how to set up the radar and its cards; at the end what a sheet cannot
-        hold: a list of everything in sight leg by leg, a list of the objects, and whatever else,
-        in words.
+        After the legs stand how to set up the radar, its cards and the pictures; at the end what a
+        sheet cannot hold: a list of everything in sight leg by leg, a list of the objects, and
+        whatever else, in words.
     """
     leg_count = len(outcome.plan.legs)
     front_count = front_page_count(outcome, measure)
@@ -55,7 +63,8 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
     )
     setting_up = front_count + leg_count + 1
     first_setups = setting_up + 1
-    first_sights = first_setups + setups.page_count
+    first_pictures = first_setups + setups.page_count
+    first_sights = first_pictures + check_page_count(pictures)
     first_weather = first_sights + sights.page_count
     first_objects = first_weather + weather.page_count
     first_rest = first_objects + objects.page_count
@@ -88,6 +97,9 @@ def make_book(outcome: Outcome, measure: Measure) -> tuple[Page, ...]:
         setup_page(outcome, number=setting_up, page_count=page_count, measure=measure),
         *list_pages(
             outcome, setups, first_number=first_setups, page_count=page_count, measure=measure
+        ),
+        *check_pages(
+            outcome, pictures, first_number=first_pictures, page_count=page_count, measure=measure
         ),
         *list_pages(
             outcome, sights, first_number=first_sights, page_count=page_count, measure=measure

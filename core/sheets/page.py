@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol
 
+from core.base.arrays import ByteArray, HoldsArrays
+
 POINT_MM = 25.4 / 72.0
 """One typographic point, mm."""
 
@@ -182,7 +184,20 @@ class Symbol:
     reference: str = ""
 
 
-Item = Text | Stroke | Area | Symbol
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Raster(HoldsArrays):
+    """Inks pixel by pixel, spread over a box.
+
+    codes : (H, W) uint8
+        ``core.picture.inks.Ink``; the palette gives each its colour.
+    """
+
+    room: Rectangle
+    codes: ByteArray
+    reference: str = ""
+
+
+Item = Text | Stroke | Area | Symbol | Raster
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,18 +217,18 @@ class Measure(Protocol):
         """Width of one line of text, mm."""
 
 
+def corners(rectangle: Rectangle) -> tuple[Place, Place, Place, Place]:
+    """Upper left, upper right, lower right, lower left."""
+    left, top = rectangle.x_mm, rectangle.y_mm
+    right, bottom = rectangle.right_mm, rectangle.bottom_mm
+    return (left, top), (right, top), (right, bottom), (left, bottom)
+
+
 def box(
     rectangle: Rectangle, tone: Tone, *, hatch: Hatch | None = None, reference: str = ""
 ) -> Area:
     """A filled rectangle."""
-    left, top, right, bottom = (
-        rectangle.x_mm,
-        rectangle.y_mm,
-        rectangle.right_mm,
-        rectangle.bottom_mm,
-    )
-    ring = ((left, top), (right, top), (right, bottom), (left, bottom))
-    return Area(rings=(ring,), tone=tone, hatch=hatch, reference=reference)
+    return Area(rings=(corners(rectangle),), tone=tone, hatch=hatch, reference=reference)
 
 
 def outline(
@@ -225,18 +240,9 @@ def outline(
     reference: str = "",
 ) -> Stroke:
     """The edge of a rectangle."""
-    left, top, right, bottom = (
-        rectangle.x_mm,
-        rectangle.y_mm,
-        rectangle.right_mm,
-        rectangle.bottom_mm,
-    )
+    ring = corners(rectangle)
     return Stroke(
-        points=((left, top), (right, top), (right, bottom), (left, bottom), (left, top)),
-        width_mm=width_mm,
-        tone=tone,
-        dash=dash,
-        reference=reference,
+        points=(*ring, ring[0]), width_mm=width_mm, tone=tone, dash=dash, reference=reference
     )
 
 
@@ -257,9 +263,9 @@ def text_box(text: Text, measure: Measure) -> Rectangle:
             math.sin(math.radians(text.angle_deg)),
             math.cos(math.radians(text.angle_deg)),
         )
-    corners = [(u, v) for u in (left, left + width) for v in (top, bottom)]
-    xs = [u * cosine - v * sine for u, v in corners]
-    ys = [u * sine + v * cosine for u, v in corners]
+    ends = [(u, v) for u in (left, left + width) for v in (top, bottom)]
+    xs = [u * cosine - v * sine for u, v in ends]
+    ys = [u * sine + v * cosine for u, v in ends]
     return Rectangle(
         x_mm=text.x_mm + min(xs),
         y_mm=text.y_mm + min(ys),

@@ -175,6 +175,26 @@ class Say(StrEnum):
     YES_NO = "yes / no"
     FOUND = "found: gain, time, initials"
 
+    # Expected pictures at the tune checks
+    CHECK_PICTURES = "Expected pictures at the tune checks"
+    CHECK_PICTURES_MEAN = (
+        "Calculated for a set well set up; figures of the ringed echoes are on the set-up cards. "
+        "An echo that is expected may be missed; one that is not predicted may be real."
+    )
+    NO_CHECK_PICTURE = "No tune check, so no picture: leg {legs}."
+    SCALE_COURSE_PULSE = "{scale} scale, course-up {course}, {pulse} pulse {length} µs"
+    ASTERN = "astern"
+    CALCULATED_FOR = "Calculated: {band} band, {preset}, {weather}, {k}"
+    WITHOUT_ECHO = "no {steps} echo found"
+    HIDDEN_ECHO = "hidden"
+    NONE_BESIDE_OTHERS = "other echoes in the pecked ring"
+    STRONG_SHORT = "S"
+    MEDIUM_SHORT = "M"
+    WEAK_SHORT = "W"
+    KEY_RUNGS = "S strong, M medium, W weak echo of the check, with its letter"
+    KEY_ABSENT = "NONE: hidden by land, must not paint"
+    KEY_SHADOW_SECTOR = "edges of own shadow sector"
+
     # Passage sheet
     LEGS = "Legs"
     COLUMN_LEG = "leg"

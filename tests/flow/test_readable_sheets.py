@@ -13,14 +13,18 @@ from app.paint.qt_setup import load_fonts
 from core.base.progress import Quiet
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
-from core.jobs.demo import demo_project
+from core.jobs.check_pictures import check_pictures
 from core.jobs.make_request import make_request
 from core.jobs.plan_passage import plan_passage
+from core.picture.display_chain import Paint
 from core.plan.outcome import Outcome
+from core.plan.tune_result import Rung
 from core.sheets.book import make_book
+from core.sheets.check_picture import CheckPicture
 from core.sheets.page import Page, Rectangle
 from core.sheets.strip_block import make_strip
 from core.words.messages import Say
+from tests.helpers.demo_outcome import demo_outcome
 from tests.helpers.readable import (
     cut_texts,
     off_page,
@@ -30,6 +34,7 @@ from tests.helpers.readable import (
     small_texts,
     words_of,
 )
+from tests.helpers.ringed_echoes import codes_round
 
 _REAL = {
     "HoweSound_Squamish": "bc_howe_sound",
@@ -57,9 +62,8 @@ def _real_project(name: str, real_data: Path) -> Project:
 @pytest.fixture(scope="module", params=["demo", *sorted(_REAL)])
 def outcome(request: pytest.FixtureRequest) -> Outcome:
     if request.param == "demo":
-        project = demo_project()
-    else:
-        project = _real_project(request.param, request.getfixturevalue("real_data"))
+        return demo_outcome()
+    project = _real_project(request.param, request.getfixturevalue("real_data"))
     return plan_passage(make_request(project), Quiet())
 
 
@@ -70,8 +74,15 @@ def measure(qapp: QApplication) -> QtMeasure:
 
 
 @pytest.fixture(scope="module")
-def pages(outcome: Outcome, measure: QtMeasure) -> tuple[Page, ...]:
-    return make_book(outcome, measure)
+def pictures(outcome: Outcome) -> tuple[CheckPicture, ...]:
+    return check_pictures(outcome, Quiet(), size_px=500)
+
+
+@pytest.fixture(scope="module")
+def pages(
+    outcome: Outcome, measure: QtMeasure, pictures: tuple[CheckPicture, ...]
+) -> tuple[Page, ...]:
+    return make_book(outcome, measure, pictures)
 
 
 def test_no_text_lies_over_another_or_off_the_paper_or_is_cut_or_small(
@@ -119,3 +130,20 @@ def test_reasons_why_nothing_comes_in_sight_begin_as_the_lists_expect(outcome: O
                 assert sight.in_sight_from_reason.startswith(
                     (Say.REASON_FROM_START, Say.REASON_NEVER, "not known")
                 )
+
+
+def test_ringed_echoes_lie_on_ink_and_the_hidden_one_on_none(
+    outcome: Outcome, pictures: tuple[CheckPicture, ...]
+) -> None:
+    checked = [leg.leg_index for leg in outcome.plan.legs if leg.tune_check is not None]
+    assert [picture.leg_index for picture in pictures] == checked
+    for picture in pictures:
+        check = outcome.plan.legs[picture.leg_index].tune_check
+        assert check is not None
+        strong, absent = check.echo(Rung.STRONG), check.echo(Rung.ABSENT)
+        if strong is not None:
+            assert (codes_round(picture, strong, 0.3) >= Paint.PAINTED).any(), picture.leg_index + 1
+        if absent is not None:
+            inside = codes_round(picture, absent, 0.25)
+            assert inside.size > 5
+            assert not (inside >= Paint.UNCERTAIN).any(), picture.leg_index + 1

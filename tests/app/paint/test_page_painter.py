@@ -10,11 +10,13 @@ from PySide6.QtWidgets import QApplication
 
 from app.paint.page_painter import PagePainter
 from app.paint.palette import DAY, PAPER, Palette
+from core.picture.inks import Ink
 from core.sheets.page import (
     Area,
     Dash,
     Hatch,
     Item,
+    Raster,
     Rectangle,
     Shape,
     Stroke,
@@ -130,3 +132,28 @@ def test_every_sign_leaves_ink_and_stays_near_its_size(qapp: QApplication, shape
 def test_the_palette_decides_the_colour(qapp: QApplication) -> None:
     land = [box(_SQUARE, Tone.LAND)]
     assert not np.array_equal(_grey(land, PAPER), _grey(land, DAY))
+
+
+def test_a_raster_takes_the_inks_of_the_palette_in_its_room_alone(qapp: QApplication) -> None:
+    codes = np.full((40, 40), Ink.WATER, dtype=np.uint8)
+    codes[:20, 20:] = Ink.OUTLINE
+    codes[20:, :20] = Ink.ECHO
+    grey = _grey([Raster(room=_SQUARE, codes=codes)])
+
+    def at(x_mm: float, y_mm: float) -> int:
+        return int(grey[int(y_mm * _PX_PER_MM), int(x_mm * _PX_PER_MM)])
+
+    assert at(8.0, 8.0) == 255
+    assert at(22.0, 8.0) == 0
+    assert 100 < at(8.0, 22.0) < 200
+    for place in ((2.0, 2.0), (28.0, 8.0), (8.0, 28.0)):
+        assert at(*place) == 255
+
+
+def test_thin_pens_of_a_raster_survive_where_it_is_made_smaller(qapp: QApplication) -> None:
+    codes = np.full((1000, 1000), Ink.WATER, dtype=np.uint8)
+    codes[::50, :] = Ink.OUTLINE
+    grey = _grey([Raster(room=_SQUARE, codes=codes)])
+    inside = grey[int(6 * _PX_PER_MM) : int(24 * _PX_PER_MM), int(15 * _PX_PER_MM)]
+    # One pixel in fifty is a fiftieth of black, wherever the lines fall.
+    assert 0.005 < float(np.mean(255 - inside.astype(np.float64))) / 255.0 < 0.06

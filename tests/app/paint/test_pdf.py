@@ -1,6 +1,7 @@
 """The PDF as bytes: the same twice, stamped as asked, grey, whole or not there."""
 
 import os
+import re
 import subprocess
 import sys
 from dataclasses import replace
@@ -13,6 +14,8 @@ from app.paint.measure import QtMeasure
 from app.paint.pdf import pdf_bytes, stamped_time, write_pdf
 from app.paint.qt_setup import load_fonts
 from core.base.errors import OutputError
+from core.base.progress import Quiet
+from core.jobs.check_pictures import check_pictures
 from core.sheets.book import make_book
 from core.sheets.page import Page
 from tests.helpers.sample_outcome import sample_outcome
@@ -20,7 +23,9 @@ from tests.helpers.sample_outcome import sample_outcome
 
 def _pages() -> tuple[Page, ...]:
     load_fonts()
-    return make_book(sample_outcome(), QtMeasure())
+    pictures = check_pictures(sample_outcome(), Quiet(), size_px=300)
+    assert pictures
+    return make_book(sample_outcome(), QtMeasure(), pictures)
 
 
 def _bytes(created_utc: str = "2026-03-13T18:20:00Z", digest: str = "ab" * 32) -> bytes:
@@ -110,6 +115,16 @@ def test_a_title_with_markup_does_not_break_the_metadata(qapp: QApplication) -> 
         created_utc="2026-03-13T18:20:00Z",
     )
     assert b"A &amp; B &lt;sound&gt;" in data
+
+
+def test_pictures_are_grey_compressed_and_whole(qapp: QApplication) -> None:
+    data = _bytes()
+    heads = re.findall(rb"/Subtype /Image\n/Width (\d+)\n/Height (\d+)\n(.*?)>>", data, re.S)
+    large = [rest for width, height, rest in heads if (width, height) == (b"300", b"300")]
+    assert len(large) == 1
+    assert b"/DeviceGray" in large[0]
+    assert b"/FlateDecode" in large[0]
+    assert b"/DCTDecode" not in data
 
 
 def test_every_outcome_has_its_own_page_count(qapp: QApplication) -> None:

@@ -6,9 +6,10 @@ from numpy.typing import NDArray
 from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
+from app.paint.ink_image import ink_colours
 from app.paint.measure import QtMeasure
 from app.paint.palette import DAY, NIGHT, PALETTES, PAPER, Palette
-from app.paint.picture_paint import ink_colours, paint_picture, picture_png
+from app.paint.picture_paint import paint_picture, picture_png
 from core.picture.controls import Controls
 from core.picture.display_chain import Paint
 from core.picture.echo_rows import NamedPlace
@@ -19,7 +20,8 @@ from core.picture.expected_picture import (
     frame_of,
     make_picture,
 )
-from core.picture.ink import Ink, ink_codes
+from core.picture.ink import ink_codes
+from core.picture.inks import Ink
 from core.picture.screen_frame import Orientation
 from core.sheets.page import Stroke, Text, Tone
 from core.sheets.picture_items import picture_items
@@ -76,6 +78,13 @@ def test_every_ink_that_matters_is_told_from_water(palette: Palette) -> None:
             other.saturation() - water.saturation()
         )
         assert apart > 20, ink
+
+
+def test_on_paper_a_strong_echo_is_black_and_a_plain_one_leaves_more_white_than_ink() -> None:
+    colours = dict(zip(Ink, ink_colours(PAPER), strict=True))
+    assert QColor.fromRgb(colours[Ink.FULL_ECHO]).lightness() == 0
+    # A copier that knows no grey turns it white within its outline, so the two stay apart.
+    assert 128 < QColor.fromRgb(colours[Ink.ECHO]).lightness() < 220
 
 
 def test_night_is_dim() -> None:

@@ -7,13 +7,9 @@ import numpy as np
 import pytest
 
 from core.base.errors import InputError
-from core.base.progress import Quiet
 from core.geodesy.position import Position
-from core.jobs.demo import demo_project
-from core.jobs.make_request import make_request
 from core.jobs.picture_leg import PassagePictures, PictureChoice, pictures_of
 from core.jobs.picture_marks import mark_targets
-from core.jobs.plan_passage import plan_passage
 from core.picture.controls import Controls
 from core.picture.display_chain import Paint
 from core.picture.echo_rows import EchoKind
@@ -24,11 +20,12 @@ from core.plan.plan_result import Mark
 from core.radar.echo_budget import Conditions
 from core.radar.radar_set import Preset
 from core.ship.ship import Band
+from tests.helpers.demo_outcome import demo_outcome
 
 
 @lru_cache(maxsize=1)
 def _pictures() -> PassagePictures:
-    return pictures_of(plan_passage(make_request(demo_project()), Quiet()))
+    return pictures_of(demo_outcome())
 
 
 def _in_window() -> tuple[int, float]:

@@ -19,11 +19,13 @@ from core.sheets.page import (
     Hatch,
     Item,
     Place,
+    Raster,
     Rectangle,
     Stroke,
     Symbol,
     Text,
     Tone,
+    corners,
     text_box,
 )
 from core.sheets.strip_block import Strip, make_strip
@@ -55,6 +57,8 @@ def _places(item: Item) -> Iterator[Place]:
             yield from ring
     elif isinstance(item, Symbol):
         yield item.x_mm, item.y_mm
+    elif isinstance(item, Raster):
+        yield from corners(item.room)
     elif item.angle_deg == 0.0:
         room = text_box(item, FixedMeasure())
         yield room.x_mm, room.y_mm
