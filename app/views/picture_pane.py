@@ -45,6 +45,8 @@ class PicturePane(QWidget):
         """The officer's set-up; None follows well set."""
         self._maker = PictureMaker()
         self._runner = Runner("legsheet-picture", self)
+        # A file takes no turn of the picture's, nor the picture one of the file's.
+        self._filer = Runner("legsheet-picture-file", self)
         self._redraw = LatestCall(self._request, 30, self)
         self.canvas = PictureCanvas(palette, self)
         self.rows = ControlRows(self)
@@ -108,6 +110,7 @@ class PicturePane(QWidget):
         """Stop working in the background; the pane is not used afterwards."""
         self._redraw.stop()
         self._runner.close()
+        self._filer.close()
 
     def showEvent(self, event: QShowEvent) -> None:
         """Make the picture that was not made while nobody saw it."""
@@ -119,8 +122,8 @@ class PicturePane(QWidget):
         made = self._made
         if made is None:
             return False
-        self._runner.submit(
-            lambda _progress: picture_file(made, _FILE_PX), done=done, failed=self._failed
+        self._filer.submit(
+            lambda _progress: picture_file(made, _FILE_PX), done=done, failed=self._file_failed
         )
         return True
 
@@ -168,6 +171,8 @@ class PicturePane(QWidget):
         return typed_position(text) if text else None
 
     def _take(self, made: MadePicture) -> None:
+        if made.ask.outcome is not self._document.outcome:
+            return
         self._made = made
         self.canvas.show_image(made.image)
         if self._own is None:
@@ -178,6 +183,13 @@ class PicturePane(QWidget):
         self._say()
 
     def _failed(self, error: LegsheetError) -> None:
+        """The picture before is of something else and does not stay."""
+        self._made = None
+        self.canvas.show_image(None, "No picture")
+        self.echoes.show_rows(())
+        self.words.setText(str(error))
+
+    def _file_failed(self, error: LegsheetError) -> None:
         self.words.setText(str(error))
 
     def _choose(self) -> None:

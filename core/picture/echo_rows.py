@@ -65,6 +65,8 @@ class EchoPatch(HoldsArrays):
     rows: IntArray
     cols: IntArray
     echo_db: FloatArray
+    is_unknown: bool = False
+    """A mark of which unknown heights leave open whether it is in sight."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +88,11 @@ class EchoRow:
     def is_lost(self) -> bool:
         """Would be expected well set, and is not now."""
         return self.margin_db < 0.0 <= self.patch.well_margin_db
+
+    @property
+    def is_blind(self) -> bool:
+        """Whether own structure takes all of it."""
+        return self.patch.rows.size > 0 and self.margin_db <= _LEAST_DB
 
 
 def echo_patches(
@@ -174,7 +181,8 @@ def _marks(view: PictureView, well: Controls) -> tuple[EchoPatch, ...]:
     for point in view.points:
         row = round(point.bearing_deg * view.bearings / 360.0) % view.bearings
         col = min(int(point.range_m / view.cell_m), view.echo_db.shape[1] - 1)
-        seen = point.state is CoastState.IN_SIGHT and view.ground[row, col] != Ground.UNKNOWN
+        is_gap = view.ground[row, col] == Ground.UNKNOWN
+        seen = point.state is CoastState.IN_SIGHT and not is_gap
         rows, cols, echo = (
             (np.array([row]), np.array([col]), _over_noise(view, point.power_w))
             if seen and point.power_w > 0.0
@@ -190,6 +198,7 @@ def _marks(view: PictureView, well: Controls) -> tuple[EchoPatch, ...]:
             rows=rows,
             cols=cols,
             echo_db=echo,
+            is_unknown=point.state is not CoastState.HIDDEN and not seen,
         )
         found.append(patch)
     margins = _strongest(view, well, found)

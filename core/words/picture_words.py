@@ -118,15 +118,11 @@ def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
     name = patch.name or "land"
     if patch.merges:
         name += ", merges with land"
-    if patch.rows.size == 0:
-        return (
-            name,
-            radar_range(patch.range_m),
-            course(patch.bearing_deg),
-            DASH,
-            DASH,
-            "not in sight",
-        )
+    if patch.rows.size == 0 or row.is_blind:
+        why = "own blind sector" if patch.rows.size else "not in sight"
+        if patch.is_unknown:
+            why = "not known: no data on the way"
+        return name, radar_range(patch.range_m), course(patch.bearing_deg), DASH, DASH, why
     taken = TAKEN_BY.get(row.taken_by, "") if row.taken_by else ""
     if not taken:
         taken = "is expected to paint" if row.margin_db >= 0.0 else "too weak"

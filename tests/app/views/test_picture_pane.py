@@ -175,3 +175,34 @@ def test_without_a_plan_it_says_when_the_picture_comes(document: Document, qtbot
     assert pane.made is None
     assert not pane.make_file(lambda _data: None)
     pane.close_threads()
+
+
+def test_a_file_and_a_picture_asked_for_at_once_both_come(
+    pane: PicturePane, document: Document, qtbot: QtBot
+) -> None:
+    files: list[bytes] = []
+    document.set_cursor(3_000.0)
+    pane._request()  # under way when the next comes
+    assert pane.make_file(files.append)
+    document.set_cursor(5_000.0)
+    qtbot.waitUntil(lambda: bool(files) and pane.is_current, timeout=60_000)
+    assert pane.made is not None
+    assert pane.made.ask.along_m == document.cursor_along_m == 5_000.0
+
+
+def test_a_picture_of_a_plan_that_is_gone_is_not_shown(
+    pane: PicturePane, document: Document, qtbot: QtBot
+) -> None:
+    document.set_cursor(3_000.0)
+    pane._request()  # under way when the next comes
+    document.open_project(_PROJECT, None)
+    assert document.outcome is None
+    _settled(qtbot, pane)
+    assert pane.made is None
+
+
+def _settled(qtbot: QtBot, pane: PicturePane) -> None:
+    qtbot.waitUntil(
+        lambda: not pane._runner.is_busy and not pane._redraw.is_waiting,
+        timeout=60_000,
+    )

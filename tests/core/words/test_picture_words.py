@@ -1,7 +1,10 @@
 """The picture in words."""
 
+from dataclasses import replace
+
 import pytest
 
+from core.geodesy.position import Position
 from core.picture.controls import Controls
 from core.picture.echo_rows import NamedPlace, echo_patches, echo_rows
 from core.picture.expected_picture import frame_of, make_picture
@@ -58,11 +61,23 @@ def test_a_row_says_what_took_its_echo_and_never_will() -> None:
 
 
 def test_a_mark_out_of_sight_says_so() -> None:
-    from dataclasses import replace
-
     view = view_of(targets=(replace(buoy(0.0), position=place(4.0 * NM, 0.0)),))
     (row,) = [r for r in echo_rows(view, echo_patches(view), Controls()) if r.patch.name]
     assert row_words(row)[3:] == ("–", "–", "not in sight")
+
+
+@pytest.mark.parametrize("at", [place(-3.0 * NM, -4.0 * NM), place(-1.5 * NM, -3.0 * NM)])
+def test_a_mark_in_or_behind_a_gap_is_not_called_out_of_sight(at: Position) -> None:
+    view = view_of("gap", targets=(replace(buoy(0.0), position=at),))
+    (row,) = [r for r in echo_rows(view, echo_patches(view), Controls()) if r.patch.name]
+    assert row_words(row)[3:] == ("–", "–", "not known: no data on the way")
+
+
+def test_a_mark_in_an_own_blind_sector_is_not_called_weak() -> None:
+    sector = BlindSector(from_relative_deg=355.0, to_relative_deg=5.0)
+    view = view_of("bare", targets=(buoy(1.5 * NM),), sectors=(sector,))
+    (row,) = echo_rows(view, echo_patches(view), Controls())
+    assert row_words(row)[3:] == ("–", "–", "own blind sector")
 
 
 def test_what_is_picked_is_said_in_a_line() -> None:
