@@ -47,10 +47,11 @@ def coast_targets(
     targets = []
     for number, stretch in enumerate(stretches[:MOST_A_LEG], 1):
         early = stretch.points[first_m[stretch.points] <= stretch.along_m + _TOGETHER_M / 2.0]
-        top = int(early[np.argmax(points.height_m[early])])
+        heights_m = np.nan_to_num(points.height_m[early])
+        top = int(early[np.argmax(heights_m)])
         position = Position(lat_deg=float(points.lat_deg[top]), lon_deg=float(points.lon_deg[top]))
         reach_m = min(max(stretch.length_m / 2.0, _LEAST_REACH_M), _MOST_REACH_M)
-        height_m = max(float(points.height_m[top]), 1.0)
+        height_m = max(float(heights_m.max()), 1.0)
         length_nm = nm_from_m(stretch.length_m)
         targets.append(
             PaintTarget(

@@ -78,3 +78,18 @@ def test_points_that_begin_far_apart_are_stretches_of_their_own_in_their_order()
     assert targets[0].sight.position.lat_deg in {float(v) for v in lat[half:count]}
     assert targets[1].sight.position.lat_deg in {float(v) for v in lat[:half]}
     assert len(targets) < MOST_A_LEG
+
+
+def test_a_point_of_unknown_height_does_not_stand_for_its_stretch() -> None:
+    # Ground behind may paint where nothing is known of the height at the shore.
+    outcome = sample_outcome()
+    count = _points_of_first_line()
+    heights = np.full_like(outcome.land.points.height_m, np.nan)
+    passage = outcome.plan.passage
+    unknown = replace(outcome.land.points, height_m=heights.copy())
+    (target,) = coast_targets(_coverage({1: range(count)}), unknown, passage)
+    assert target.sight.height_above_water_m == 1.0
+    heights[count // 2] = 30.0
+    known = replace(outcome.land.points, height_m=heights)
+    (target,) = coast_targets(_coverage({1: range(count)}), known, passage)
+    assert target.sight.height_above_water_m == pytest.approx(30.0)
