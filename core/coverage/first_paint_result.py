@@ -127,6 +127,7 @@ class MustNotPaint:
 
     object_id: str
     name: str
+    position: Position
     begins: Moment
     ends: Moment
     masked_by: str

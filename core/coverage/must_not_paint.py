@@ -174,6 +174,7 @@ def must_not_paint(
                 MustNotPaint(
                     object_id=view.gauge.target(int(target)).object_id,
                     name=view.gauge.target(int(target)).name,
+                    position=view.gauge.target(int(target)).position,
                     begins=view.moment(from_m, int(target)),
                     ends=view.moment(to_m, int(target)),
                     masked_by=_masked_by(view, looks[0], middle_m, int(target)),

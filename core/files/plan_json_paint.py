@@ -140,6 +140,7 @@ def _must_not(item: MustNotPaint, leg_index: int, timetable: Timetable) -> dict[
     return {
         "object_id": item.object_id,
         "name": item.name,
+        **place(item.position),
         "from": _moment(item.begins, leg_index, timetable),
         "to": _moment(item.ends, leg_index, timetable),
         "masked_by": item.masked_by,

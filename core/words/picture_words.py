@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from core.land.sources import DataSource
 from core.passage.passage import Passage
 from core.picture.controls import Controls
-from core.picture.display_chain import Paint
+from core.picture.display_chain import UNCERTAIN_DB, Paint
 from core.picture.echo_rows import EchoKind, EchoRow
 from core.picture.expected_picture import Picture
 from core.picture.pick_echo import Picked
@@ -112,6 +112,13 @@ def margin_words(margin_db: float) -> str:
     return f"+{whole} dB" if whole >= 0 else f"−{-whole} dB"
 
 
+def _expected(margin_db: float) -> str:
+    """In the words of the picture's own inks."""
+    if margin_db >= UNCERTAIN_DB:
+        return "is expected to paint"
+    return "may paint" if margin_db > -UNCERTAIN_DB else "too weak"
+
+
 def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
     """A predicted echo: name, range, bearing, margin now, margin well set, what took it."""
     patch = row.patch
@@ -124,15 +131,15 @@ def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
             why = "not known: no data on the way"
         return name, radar_range(patch.range_m), course(patch.bearing_deg), DASH, DASH, why
     taken = TAKEN_BY.get(row.taken_by, "") if row.taken_by else ""
-    if not taken:
-        taken = "is expected to paint" if row.margin_db >= 0.0 else "too weak"
+    if taken and row.is_lost:
+        taken = f"lost: {taken}"
     return (
         name,
         radar_range(patch.range_m),
         course(patch.bearing_deg),
         margin_words(row.margin_db),
         margin_words(row.well_margin_db),
-        f"lost: {taken}" if row.is_lost else taken,
+        taken or _expected(row.margin_db),
     )
 
 

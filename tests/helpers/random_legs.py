@@ -106,6 +106,7 @@ def crowded_legs(draw: st.DrawFn) -> CrowdedLeg:
             MustNotPaint(
                 object_id=thing.id,
                 name=thing.name,
+                position=thing.position,
                 begins=_moment(0.2 * length),
                 ends=_moment(0.9 * length),
                 masked_by="land 84 m high, 2.1 NM off",

@@ -80,6 +80,7 @@ def with_paints(outcome: Outcome) -> Outcome:
     hidden = MustNotPaint(
         object_id=paints[1].object_id,
         name=paints[1].name,
+        position=paints[1].position,
         begins=begins,
         ends=ends,
         masked_by="land 84 m high, 2.1 NM off",

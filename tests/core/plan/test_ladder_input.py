@@ -61,7 +61,12 @@ def test_what_is_only_out_of_sight_is_no_absent_echo() -> None:
 
 def test_what_must_not_paint_is_absent_with_its_mask() -> None:
     hidden = MustNotPaint(
-        object_id="B", name="B", begins=_moment(0.0), ends=_moment(500.0), masked_by="land 84 m"
+        object_id="B",
+        name="B",
+        position=_PLACES["B"][1],
+        begins=_moment(0.0),
+        ends=_moment(500.0),
+        masked_by="land 84 m",
     )
     found = ladder_echoes(_paints((hidden,)), _field(), _PLACES)  # type: ignore[arg-type] # as above
     assert found is not None

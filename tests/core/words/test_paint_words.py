@@ -145,7 +145,12 @@ def test_what_must_not_paint_says_when_where_and_why() -> None:
     assert begins is not None
     assert ends is not None
     item = MustNotPaint(
-        object_id="B", name="B", begins=begins, ends=ends, masked_by="land 84 m high, 2.1 NM off"
+        object_id="B",
+        name="B",
+        position=Position(lat_deg=50.0, lon_deg=-4.0),
+        begins=begins,
+        ends=ends,
+        masked_by="land 84 m high, 2.1 NM off",
     )
     words = must_not_words(item, sample_outcome().plan.timetable, 0)
     assert "8.00–7.00 NM" in words

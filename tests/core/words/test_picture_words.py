@@ -60,6 +60,16 @@ def test_a_row_says_what_took_its_echo_and_never_will() -> None:
     assert rows["The Wall"][5] == "is expected to paint"
 
 
+@pytest.mark.parametrize(
+    ("margin_db", "said"),
+    [(5.0, "is expected to paint"), (4.9, "may paint"), (-4.9, "may paint"), (-5.0, "too weak")],
+)
+def test_a_row_says_what_the_picture_draws(margin_db: float, said: str) -> None:
+    row = echo_rows(VIEW, echo_patches(VIEW, (WALL,)), Controls())[0]
+    patch = replace(row.patch, well_margin_db=margin_db)
+    assert row_words(replace(row, patch=patch, margin_db=margin_db, taken_by=""))[5] == said
+
+
 def test_a_mark_out_of_sight_says_so() -> None:
     view = view_of(targets=(replace(buoy(0.0), position=place(4.0 * NM, 0.0)),))
     (row,) = [r for r in echo_rows(view, echo_patches(view), Controls()) if r.patch.name]
