@@ -11,6 +11,7 @@ from core.base.progress import Progress, Span
 from core.files.detect_json import detection_json, table_json
 from core.files.known_objects_json import read_known_objects
 from core.files.project import Options, Project, is_project, read_project
+from core.files.revision_json import read_revision
 from core.files.writing import check_writable, write_atomic
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_project
@@ -42,6 +43,15 @@ def _project(arguments: Arguments) -> Project:
     else:
         project = Project(route=arguments.file)
     known = project.known_objects
+    if arguments.since is not None:
+        if project.revisions:
+            raise InputError(
+                "this project keeps its revisions itself",
+                where=str(arguments.file),
+                todo="Leave --since out",
+            )
+        project = replace(project, revisions=(read_revision(arguments.since),))
+        known = known or read_known_objects(arguments.since)
     if arguments.letters is not None:
         if known:
             raise InputError(
@@ -76,9 +86,11 @@ def _plan(arguments: Arguments, progress: Progress) -> int:
         pdf=arguments.pdf, json=arguments.json, geojson=arguments.geojson, csv=arguments.csv
     )
     check_writable(paths.named())
-    request = make_request(_project(arguments))
+    request = replace(make_request(_project(arguments)), note=arguments.note)
     outcome = plan_passage(request, Span(progress, 0.0, 0.95))
-    write_outputs(outcome, paths, Span(progress, 0.95, 1.0))
+    write_outputs(
+        outcome, paths, Span(progress, 0.95, 1.0), is_changed_only=arguments.is_changed_only
+    )
     _say_findings(outcome, is_quiet=arguments.is_quiet)
     if not paths.named():
         sys.stdout.write("\n".join(summary_lines(outcome)) + "\n")

@@ -38,6 +38,9 @@ class Arguments:
     limits: Path | None = None
     classes: Path | None = None
     letters: Path | None = None
+    since: Path | None = None
+    note: str = ""
+    is_changed_only: bool = False
     options: Options = field(default_factory=Options)
     position: Position | None = None
     target_height_m: float = 0.0
@@ -157,6 +160,18 @@ def _parser() -> argparse.ArgumentParser:
     )
     plan.add_argument(
         "--letters", type=Path, metavar="FILE", help="earlier plan (JSON) whose letters to keep"
+    )
+    plan.add_argument(
+        "--since",
+        type=Path,
+        metavar="FILE",
+        help="earlier plan (JSON) or project: mark the legs that changed, keep its letters",
+    )
+    plan.add_argument("--note", default="", metavar="TEXT", help="why this revision is made")
+    plan.add_argument(
+        "--changed-only",
+        action="store_true",
+        help="sheets: only the front pages and the legs that changed",
     )
     plan.add_argument("--etd", type=time, metavar="ISO", help="start time, UTC unless it says so")
     plan.add_argument("--speed", type=KNOTS, metavar="KN", help="speed over the ground, kn")
@@ -288,6 +303,9 @@ def parse(argv: Sequence[str]) -> Arguments:
         limits=getattr(given, "limits", None),
         classes=getattr(given, "classes", None),
         letters=getattr(given, "letters", None),
+        since=getattr(given, "since", None),
+        note=getattr(given, "note", ""),
+        is_changed_only=getattr(given, "changed_only", False),
         options=options,
         position=getattr(given, "at", None),
         target_height_m=getattr(given, "target_height", 0.0),

@@ -14,6 +14,7 @@ from core.files.writing import atomic_targets
 from core.jobs.check_pictures import check_pictures
 from core.plan.outcome import Outcome
 from core.sheets.book import make_book
+from core.sheets.revision_marks import changed_pages
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,8 +39,10 @@ class OutputPaths:
         return tuple(path for path in paths if path is not None)
 
 
-def write_outputs(outcome: Outcome, paths: OutputPaths, progress: Progress) -> None:
-    """Write what is wanted.
+def write_outputs(
+    outcome: Outcome, paths: OutputPaths, progress: Progress, *, is_changed_only: bool = False
+) -> None:
+    """Write what is wanted; of the sheets, if asked, only those that changed in this revision.
 
     Raises
     ------
@@ -64,5 +67,8 @@ def write_outputs(outcome: Outcome, paths: OutputPaths, progress: Progress) -> N
             pictures = check_pictures(outcome, Span(progress, 0.4, 0.8))
             progress.report(0.8, "drawing the sheets")
             ensure_gui()
-            write_pdf(make_book(outcome, QtMeasure(), pictures), places[paths.pdf], outcome)
+            pages = make_book(outcome, QtMeasure(), pictures)
+            if is_changed_only:
+                pages = changed_pages(outcome, pages)
+            write_pdf(pages, places[paths.pdf], outcome)
         progress.report(1.0)

@@ -9,10 +9,12 @@ from PySide6.QtGui import QUndoStack
 from app.state.commands import ProjectEdit
 from app.state.job_state import JobState
 from app.state.notices import Notices
-from core.files.project import Options, Project
+from core.files.project import Options, Project, inputs_of
+from core.jobs.revise_plan import compared_with, issued
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import KnownObject, LegPlan, Override
+from core.plan.revision import Revision
 
 _Route = tuple[Path | None, str]
 
@@ -87,7 +89,9 @@ class Document(QObject):
     @property
     def is_stale(self) -> bool:
         """Whether the inputs are not those the plan was made from."""
-        return self.outcome is not None and self._project != self._computed
+        if self.outcome is None or self._computed is None:
+            return False
+        return inputs_of(self._project) != inputs_of(self._computed)
 
     @property
     def is_modified(self) -> bool:
@@ -180,6 +184,21 @@ class Document(QObject):
                 return override
         return None
 
+    def issue_revision(self, note: str, *, issued_utc: str) -> None:
+        """Keep the plan as it is as the next revision, to be compared with later."""
+        outcome = self.outcome
+        if outcome is None or self.is_stale:
+            return
+        revision = issued(outcome, issued_utc=issued_utc, note=note)
+        self.edit(
+            f"issue revision {revision.number}",
+            replace(self._project, revisions=(*self._earlier(revision.number), revision)),
+        )
+
+    def _earlier(self, number: int) -> tuple[Revision, ...]:
+        """Revisions before a number: the same one issued again replaces itself."""
+        return tuple(r for r in self._project.revisions if r.number < number)
+
     def _overrides_without(self, leg_number: int, role: str) -> tuple[Override, ...]:
         return tuple(
             o for o in self._project.overrides if (o.leg_number, o.role) != (leg_number, role)
@@ -187,12 +206,20 @@ class Document(QObject):
 
     def _put(self, project: Project) -> None:
         route_changed = _route_of(project) != _route_of(self._project)
+        revisions_changed = project.revisions != self._project.revisions
         self._project = project
+        if revisions_changed and self._outcome is not None:
+            self._outcome = compared_with(self._outcome, self._last_revision())
         self.project_changed.emit()
+        if revisions_changed:
+            self.outcome_changed.emit()
         if route_changed:
             outcome = self.outcome
             self.set_passage(None if outcome is None else outcome.plan.passage)
             self.outcome_changed.emit()
+
+    def _last_revision(self) -> Revision | None:
+        return self._project.revisions[-1] if self._project.revisions else None
 
     # Results
 
@@ -215,6 +242,9 @@ class Document(QObject):
 
     def set_outcome(self, outcome: Outcome, project: Project) -> None:
         """Take the plan that was made from a project."""
+        # Revisions may have been issued or taken back while it was computed.
+        if outcome.revision.since != self._last_revision():
+            outcome = compared_with(outcome, self._last_revision())
         self._outcome, self._computed = outcome, project
         self._known_objects.pop(_route_of(project), None)
         self._known_objects[_route_of(project)] = outcome.plan.known_objects

@@ -10,6 +10,7 @@ class NoticeKind(Enum):
     """How a notice is meant."""
 
     DONE = "done"
+    CHECK = "check"
     TROUBLE = "cannot do"
     FAULT = "fault"
 

@@ -64,6 +64,8 @@ def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
     lines.append(hidden_words(coverage))
     if coverage.crosses_land:
         alerts.insert(0, "THE LINE CROSSES LAND")
+    if outcome.revision.legs and outcome.revision.is_marked(leg_index):
+        alerts.append(f"Changed in revision {outcome.revision.number}")
     if not coverage.is_complete:
         alerts.append("INCOMPLETE: data gap in reach")
     return LegRow(head=_head(plan.passage, leg_index), lines=tuple(lines), alerts=tuple(alerts))
@@ -95,7 +97,9 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
     if passage is None:
         return ()
     done = document.legs_done
+    revisions = document.project.revisions
+    waiting = f"STALE since revision {revisions[-1].number}" if revisions else "Not computed yet"
     return tuple(
-        _route_row(passage, index, "Coverage done" if index in done else "Not computed yet")
+        _route_row(passage, index, "Coverage done" if index in done else waiting)
         for index in range(len(passage.legs))
     )

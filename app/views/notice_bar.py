@@ -8,6 +8,7 @@ from app.state.notices import NoticeKind
 
 _HEADS = {
     NoticeKind.DONE: "Done",
+    NoticeKind.CHECK: "Check",
     NoticeKind.TROUBLE: "Cannot do this",
     NoticeKind.FAULT: "Fault in the program",
 }

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.window.actions import ACTIONS
+from app.window.action_table import ACTIONS
 from core import __version__
 from core.words.messages import CAUTIONS
 

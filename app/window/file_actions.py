@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.state.settings import Settings
+from app.views.stale_words import stale_notice
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.route_dialog import RouteDialog
@@ -76,7 +77,12 @@ class FileActions:
         except LegsheetError as exc:
             self._trouble(exc)
             return
-        self._job.compute()
+        # What ages is looked at before it becomes a plan that seems to be of today.
+        stale = stale_notice(self._document.project)
+        if stale:
+            self._document.notices.post(NoticeKind.CHECK, stale)
+        else:
+            self._job.compute()
 
     def open_demo(self) -> None:
         """Open the embedded, invented passage and compute it."""

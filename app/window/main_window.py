@@ -23,7 +23,8 @@ from app.views.job_bar import JobBar
 from app.views.light import style_sheet, window_palette
 from app.views.notice_bar import NoticeBar
 from app.window.about import AboutDialog, KeysDialog
-from app.window.actions import ACTIONS, build_actions, enable_actions
+from app.window.action_table import ACTIONS
+from app.window.actions import build_actions, enable_actions
 from app.window.choice_dialog import ChoiceDialog
 from app.window.file_actions import FileActions
 from app.window.panes import Panes
@@ -84,6 +85,7 @@ class MainWindow(QMainWindow):
             "preview": self._sheets.preview,
             "print": self._sheets.print_sheets,
             "quit": self._quit,
+            "issue_revision": self._sheets.issue_revision,
             "compute": self.job.compute,
             "stop": self.job.stop,
             "choose_object": self.choose_object,

@@ -9,9 +9,11 @@ from app.paint.palette import Palette
 from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.window.printing import ask_printer, pages_chosen, print_pages
+from app.window.revision_dialog import RevisionDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.work.plan_job import PlanJob
 from core.base.progress import Progress, Span
+from core.jobs.plan_passage import created_utc
 from core.plan.outcome import Outcome
 from core.sheets.page import Page
 
@@ -62,6 +64,20 @@ class SheetActions:
         dialog.resize(min(760, room.width() - 40), room.height() - 20)
         dialog.show_pages(pages)
         dialog.exec()
+        dialog.deleteLater()
+
+    def issue_revision(self) -> None:
+        """Ask why, and keep the plan as the next revision."""
+        outcome = self._document.outcome
+        if outcome is None or self._document.is_stale:
+            return
+        dialog = RevisionDialog(outcome.revision, self._window)
+        if dialog.exec() == RevisionDialog.DialogCode.Accepted:
+            self._document.issue_revision(dialog.note, issued_utc=created_utc())
+            self._document.notices.post(
+                NoticeKind.DONE,
+                f"Issued as revision {outcome.revision.number}. Save the project to keep it.",
+            )
         dialog.deleteLater()
 
     def print_sheets(self) -> None:

@@ -85,6 +85,7 @@ class PlanJob(QObject):
         document = self._document
         document.notices.clear(NoticeKind.TROUBLE)
         document.notices.clear(NoticeKind.DONE)
+        document.notices.clear(NoticeKind.CHECK)
         document.job.start(text)
 
         def finish(value: T) -> None:

@@ -10,6 +10,7 @@ from core.base.findings import Finding
 from core.files.known_objects_json import known_object_row
 from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import metres, nm, nullable, place, utc_text
+from core.files.revision_json import leg_row
 from core.plan.digest import inputs_of, parameters_of
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Plan
@@ -105,6 +106,23 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
     }
 
 
+def _revision(outcome: Outcome) -> dict[str, Any]:
+    """Without the moment of issue, which is that of the receipt."""
+    revision = outcome.revision
+    since = revision.since
+    return {
+        "number": revision.number,
+        **nullable(
+            "since", None if since is None else since.number, "no earlier revision was given"
+        ),
+        "digest": outcome.digest,
+        "note": revision.note,
+        "legs": [leg_row(leg) for leg in revision.legs],
+        "changed_legs": [index + 1 for index in revision.marked()],
+        "dropped": list(revision.dropped),
+    }
+
+
 def plan_document(outcome: Outcome) -> dict[str, Any]:
     """The whole plan as a JSON document."""
     timings = outcome.timings
@@ -142,6 +160,7 @@ def plan_document(outcome: Outcome) -> dict[str, Any]:
             }
             for source in outcome.land.sources
         ],
+        "revision": _revision(outcome),
         "known_objects": [known_object_row(thing) for thing in outcome.plan.known_objects],
         "findings": [finding_document(finding) for finding in outcome.findings],
         "legs": [leg_document(outcome, index) for index in range(len(outcome.plan.legs))],

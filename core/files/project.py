@@ -6,7 +6,7 @@ a folder can be carried to another computer.
 
 import json
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -14,8 +14,10 @@ from typing import Any
 from core.base.errors import InputError
 from core.files.known_objects_json import known_object_row, known_objects_of
 from core.files.reading import decode_text, read_blob
+from core.files.revision_json import revision_row, revisions_of
 from core.files.writing import write_atomic
 from core.plan.plan_result import KnownObject, Override
+from core.plan.revision import Revision
 
 FORMAT = "legsheet-project"
 VERSION = 1
@@ -55,9 +57,16 @@ class Project:
     """Raster of kinds of ground; its table stands beside it."""
     options: Options = field(default_factory=Options)
     overrides: tuple[Override, ...] = ()
+    revisions: tuple[Revision, ...] = ()
+    """Revisions that were issued, the last one last."""
     known_objects: tuple[KnownObject, ...] = field(default=(), compare=False)
     """Objects of earlier plans, so that they keep their letters; what came out of a plan, not
     what was asked of it."""
+
+
+def inputs_of(project: Project) -> Project:
+    """The project without what was issued of it: what a plan is made from."""
+    return replace(project, revisions=())
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
@@ -99,6 +108,7 @@ def project_text(project: Project, folder: Path) -> str:
         }
         for o in project.overrides
     ]
+    document["revisions"] = [revision_row(revision) for revision in project.revisions]
     document["known_objects"] = [known_object_row(thing) for thing in project.known_objects]
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
 
@@ -217,6 +227,7 @@ def read_project(path: Path) -> Project:
         raise reader.fail("land or overrides is not a list")
     try:
         known = known_objects_of(document.get("known_objects", []))
+        revisions = revisions_of(document.get("revisions", []))
     except ValueError as exc:
         raise reader.fail(str(exc)) from exc
     paths = {
@@ -227,6 +238,7 @@ def read_project(path: Path) -> Project:
         land=tuple(reader.path(item, "land") for item in land),
         options=reader.options(document.get("options", {})),
         overrides=tuple(reader.override(item) for item in overrides),
+        revisions=revisions,
         known_objects=known,
         **paths,
     )

@@ -217,6 +217,7 @@ def make_request(project: Project) -> Request:
         limits=limits,
         overrides=project.overrides,
         known_objects=known,
+        since=project.revisions[-1] if project.revisions else None,
         coast_height_m=project.options.coast_height_m,
         ground=ground,
         inputs=tuple(inputs),

@@ -16,6 +16,7 @@ from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings
 from core.coverage.run import cover_passage
 from core.files.load_land import load_land, open_heights
 from core.geodesy.position import Bounds, Position, bounds_of
+from core.jobs.revise_plan import compared_with
 from core.land.land_model import LandModel
 from core.passage.defaults import resolve_passage
 from core.passage.passage import Passage
@@ -204,4 +205,5 @@ def plan_passage(
         ),
         created_utc=created_utc(),
     )
-    return replace(outcome, digest=digest_of(outcome))
+    outcome = replace(outcome, digest=digest_of(outcome))
+    return compared_with(outcome, request.since, note=request.note)

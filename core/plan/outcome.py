@@ -7,6 +7,7 @@ from core.coverage.coverage_result import Coverage
 from core.land.land_model import LandModel
 from core.plan.plan_result import Plan
 from core.plan.request import Request
+from core.plan.revision import FIRST, PlanRevision
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,3 +34,5 @@ class Outcome:
     """All findings, worst first."""
     timings: Timings
     created_utc: str
+    revision: PlanRevision = FIRST
+    """How it stands to the last revision that was issued."""

@@ -10,6 +10,7 @@ from core.base.units import m_from_nm, mps_from_kn
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark, Override
+from core.plan.revision import Revision
 from core.ship.ship import Ship
 
 
@@ -82,6 +83,10 @@ class Request:
     overrides: tuple[Override, ...] = ()
     known_objects: tuple[KnownObject, ...] = ()
     """Objects of earlier plans, which keep their letters."""
+    since: Revision | None = None
+    """The last revision issued, to tell what changed; no number depends on it."""
+    note: str = ""
+    """Why this revision is made."""
     coast_height_m: float | None = None
     """Assumed height of land where only a coast is given, m."""
     ground: GroundCodes | None = None

@@ -9,6 +9,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.flow import Entry, Section
 from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
+from core.sheets.revision_marks import change_section
 from core.sheets.setup_list import setup_section
 from core.sheets.sight_list import says_less, sight_section
 from core.words import quantities, times
@@ -34,6 +35,7 @@ _IMPORTANCE = (
     Say.IN_SIGHT,
     Say.FIRST_PAINT,
     Say.SCALES,
+    Say.CHANGES,
     Say.FINDINGS,
     Say.INDEX_GAPS,
     Say.HAND_OVERS,
@@ -74,6 +76,7 @@ def leg_sections(
     timetable = outcome.plan.timetable
     rest = (
         _findings(outcome, plan, most_findings),
+        change_section(outcome, plan.leg_index),
         _scales(plan, timetable),
         _hand_overs(plan, timetable),
         _index_gaps(plan, timetable),

@@ -14,12 +14,12 @@ from core.sheets.leg_tables import (
     no_index_block,
     shown_lines,
 )
-from core.sheets.page import Item, Measure, Page, Rectangle, Stroke, Text, Tone
+from core.sheets.page import Item, Measure, Page, Rectangle, Text, Tone
+from core.sheets.revision_marks import revision_items
 from core.sheets.sheet_frame import (
     CONTENT_MM,
     HEIGHT_MM,
     LEFT_MM,
-    RIGHT_MM,
     TOP_MM,
     WIDTH_MM,
     foot,
@@ -226,10 +226,7 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
             )
             for number, line in enumerate(lines)
         ),
-        Text(x_mm=RIGHT_MM - 31.0, y_mm=y, text=f"{Say.REVISION}", size_pt=BODY_PT),
-        Stroke(
-            points=((RIGHT_MM - 16.0, y + 0.6), (RIGHT_MM, y + 0.6)), width_mm=0.2, tone=Tone.RULE
-        ),
+        *revision_items(outcome, plan.leg_index, y, measure),
     ]
     y += 3.4
     for x, head, value in _head_fields(outcome, plan):

@@ -24,7 +24,8 @@ def head_line(
 ) -> tuple[Item, ...]:
     """Ship and passage on the left, page n of m on the right, a rule below."""
     plan = outcome.plan
-    right = Say.PAGE_OF.format(number=page_number, count=page_count)
+    page = Say.PAGE_OF.format(number=page_number, count=page_count)
+    right = Say.REVISION_AND_PAGE.format(revision=outcome.revision.number, page=page)
     right_mm = measure.width_mm(right, size_pt=10.0, is_bold=True)
     ship = outcome.request.ship
     is_said = not ship.invented or "invented" in ship.name.lower()

@@ -152,6 +152,37 @@ def test_letters_of_an_earlier_plan_are_kept(tmp_path: Path) -> None:
     assert one == two
 
 
+def test_a_revision_marks_the_legs_that_changed(tmp_path: Path) -> None:
+    write_three_islets(tmp_path / "land")
+    (tmp_path / "a.csv").write_text(ROUTE_TABLE)
+
+    def revised(name: str, *words: str) -> dict[str, Any]:
+        answer = run(
+            "plan", "a.csv", "--land", "land", "--antenna", "25", "--json", name, *words,
+            folder=tmp_path,
+        )  # fmt: skip
+        assert answer.returncode == 0, answer.stderr
+        return dict(json.loads((tmp_path / name).read_text(encoding="utf-8"))["revision"])
+
+    first = revised("first.json")
+    assert (first["number"], first["since"], first["changed_legs"]) == (1, None, [])
+    same = revised("same.json", "--since", "first.json")
+    assert (same["number"], same["since"], same["changed_legs"]) == (1, 1, [])
+    # A waypoint moved at the end changes the last leg and the turn into it, not its letters.
+    (tmp_path / "a.csv").write_text(ROUTE_TABLE.replace("-29.9", "-29.88"))
+    second = revised("second.json", "--since", "first.json", "--note", "pilot's berth",
+                     "--pdf", "second.pdf", "--changed-only")  # fmt: skip
+    assert (second["number"], second["since"], second["note"]) == (2, 1, "pilot's berth")
+    assert 2 in second["changed_legs"]
+    changed = {what for what, _before, _now in second["legs"][1]["changes"]}
+    assert {"to", "course", "distance"} <= changed
+    refused(
+        run("plan", "a.csv", "--land", "land", "--since", "a.csv", folder=tmp_path),
+        "a.csv",
+        "no plan file",
+    )
+
+
 def test_kinds_of_ground_are_inputs_of_the_plan(tmp_path: Path) -> None:
     write_three_islets(tmp_path / "land")
     (tmp_path / "a.csv").write_text(ROUTE_TABLE)

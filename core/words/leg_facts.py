@@ -1,0 +1,179 @@
+"""What the sheet of a leg says, item by item in printed words, to compare plan with plan."""
+
+from core.coverage.coverage_result import Moment
+from core.coverage.first_paint_result import PaintLimit
+from core.geodesy.position import Position
+from core.passage.timetable import Timetable
+from core.plan.outcome import Outcome
+from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
+from core.plan.revision import LegFacts
+from core.words import quantities, times
+from core.words.paint_words import sightings
+from core.words.reasons import sentence
+from core.words.setup_words import control_words
+
+_NONE = "none"
+
+
+def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
+    """The items of one leg; what stands more than once is told in one item.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        The finished plan.
+    leg_index : int
+        The leg, from 0.
+    """
+    plan, leg = outcome.plan, outcome.plan.legs[leg_index]
+    first, last = plan.passage.waypoints[leg_index : leg_index + 2]
+    items: dict[str, str] = {}
+    for what, words in (
+        ("from", quantities.position(first.position)),
+        ("to", quantities.position(last.position)),
+        *_course(outcome, leg),
+        *_lines(leg, plan.timetable),
+        *_wheel_over(leg, plan.timetable),
+        *_scales(leg, plan.timetable),
+        *_paints(leg, plan.timetable),
+        *_setup(leg, plan.timetable),
+    ):
+        items[what] = f"{items[what]}; {words}" if what in items else words
+    return LegFacts(
+        start_name=first.name,
+        end_name=last.name,
+        start=_kept(first.position),
+        end=_kept(last.position),
+        items=tuple(items.items()),
+    )
+
+
+def _kept(position: Position) -> Position:
+    """As exact as the files keep it, about 1 cm."""
+    return Position(lat_deg=round(position.lat_deg, 7), lon_deg=round(position.lon_deg, 7))
+
+
+def _course(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
+    timetable, covered = outcome.plan.timetable, outcome.coverage.legs[leg.leg_index]
+    port, starboard = (
+        quantities.cables_number(m) for m in (leg.corridor_port_m, leg.corridor_starboard_m)
+    )
+    return [
+        ("course", quantities.track(leg.course_deg)),
+        ("distance", quantities.distance(leg.distance_m)),
+        ("speed", quantities.speed(leg.speed_mps)),
+        ("time", times.span(timetable, leg.leg_index, 0.0, leg.distance_m)),
+        ("corridor port / starboard", f"{port} / {starboard} c"),
+        ("data", leg.quality.grade + ("" if covered.is_complete else ", INCOMPLETE")),
+    ]
+
+
+def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
+    index = leg.leg_index
+    items = [
+        (
+            f"{line.role.value} {line.object.id}",
+            f"{_line(line)}, {times.span(timetable, index, line.from_along_m, line.to_along_m)}",
+        )
+        for line in leg.lines
+        if line.role is not Role.WHEEL_OVER
+    ]
+    if leg.no_index_reason:
+        items.append(("no index line", leg.no_index_reason))
+    items += [
+        (
+            f"hand-over {over.from_object} to {over.to_object}",
+            times.span(timetable, index, over.from_along_m, over.to_along_m),
+        )
+        for over in leg.hand_overs
+    ]
+    items += [
+        ("index gap", times.span(timetable, index, gap.from_along_m, gap.to_along_m))
+        for gap in leg.index_gaps
+    ]
+    return items
+
+
+def _line(line: IndexLine) -> str:
+    side = quantities.side(line.side)
+    if line.limit is None:
+        return f"{side} {quantities.index_range(line.cross_index_range_m, line.range_scale_m)}"
+    return f"{side} {quantities.margin(line.cross_index_range_m, line.limit, line.range_scale_m)}"
+
+
+def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
+    turn: WheelOver | None = leg.wheel_over
+    if turn is None:
+        return [("wheel-over", leg.wheel_over_reason or _NONE)]
+    before = quantities.distance_before_waypoint(turn.distance_before_waypoint_m)
+    items = [
+        (
+            "wheel-over",
+            f"{times.when_early(timetable, leg.leg_index, turn.along_m)}, {before} before, to "
+            f"{quantities.track(turn.new_course_deg)}",
+        ),
+        (
+            "wheel-over line",
+            _NONE if turn.line is None else f"{turn.line.object.id} {_line(turn.line)}",
+        ),
+    ]
+    mark = turn.second_mark
+    if mark is not None:
+        reading = f"{quantities.radar_range(mark.range_m)} {quantities.course(mark.bearing_deg)}"
+        items.append(("wheel-over check", f"{mark.object.id} {reading}"))
+    return items
+
+
+def _scales(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
+    items = []
+    for part in leg.scales:
+        words = quantities.scale(part.scale_m)
+        if part.off_centre_direction:
+            words += f" {quantities.percent(part.off_centre_ratio)} {part.off_centre_direction}"
+        if part.from_along_m > 0.0 or part.to_along_m < leg.distance_m - 1.0:
+            span = times.span(timetable, leg.leg_index, part.from_along_m, part.to_along_m)
+            words += f", {span}"
+        items.append((f"scale of {part.radar}", words))
+    return items
+
+
+def _paints(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
+    """Where things paint by, and when they are overdue; what must not paint."""
+    index = leg.leg_index
+    items = []
+    for sight in sightings(leg):
+        if not sight.is_listed:
+            continue
+        by = "–" if sight.moment is None else _moment(timetable, index, sight.moment)
+        overdue = _late(timetable, index, None if sight.paint is None else sight.paint.overdue)
+        items.append((f"first paint {sight.object_id or sight.name}", f"by {by}, {overdue}"))
+    items += [
+        (
+            f"must not paint {item.object_id}",
+            times.span(timetable, index, item.begins.along_m, item.ends.along_m),
+        )
+        for item in leg.must_not_paint
+    ]
+    return items
+
+
+def _moment(timetable: Timetable, leg_index: int, moment: Moment) -> str:
+    late = times.when_late(timetable, leg_index, moment.along_m)
+    return f"{late} {quantities.radar_range(moment.range_m)}"
+
+
+def _late(timetable: Timetable, leg_index: int, limit: PaintLimit | None) -> str:
+    if limit is None or limit.moment is None:
+        return "no overdue"
+    return f"overdue {times.when_late(timetable, leg_index, limit.moment.along_m)}"
+
+
+def _setup(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
+    rows = () if leg.setup is None else leg.setup.rows
+    items = [
+        (f"set-up {control_words(row)}", sentence(row.setting)) for row in rows if not row.number
+    ]
+    if leg.tune_check is not None:
+        at = times.when_early(timetable, leg.leg_index, leg.tune_check.along_m)
+        items.append(("tune check", f"{at}, {quantities.scale(leg.tune_check.scale_m)}"))
+    return items

@@ -1,0 +1,36 @@
+"""What changed from one revision to the next, in words."""
+
+from core.plan.revision import Change, LegRevision, PlanRevision
+from core.words.messages import Say
+
+
+def change_words(change: Change) -> str:
+    """What an item says now, and what it said."""
+    if not change.now:
+        return Say.NO_LONGER.format(before=change.before)
+    if change.before:
+        return Say.NOW_WAS.format(now=change.now, before=change.before)
+    return change.now
+
+
+def revision_lines(revision: PlanRevision) -> list[str]:
+    """A plan beside the last revision, leg by leg."""
+    if revision.number == 1:
+        return [str(Say.FIRST_REVISION)]
+    lines = []
+    if revision.is_issued:
+        lines.append(Say.NOTHING_CHANGED.format(number=revision.number))
+    for index in revision.marked():
+        lines += _leg_lines(index + 1, revision.legs[index])
+    lines += [Say.LEG_DROPPED.format(leg=leg) for leg in revision.dropped]
+    unchanged = len(revision.legs) - len(revision.marked())
+    if unchanged and not revision.is_issued:
+        lines.append(Say.LEGS_UNCHANGED.format(count=unchanged))
+    return lines
+
+
+def _leg_lines(number: int, leg: LegRevision) -> list[str]:
+    lines = [f"{Say.LEG} {number}, {leg.facts.start_name} to {leg.facts.end_name}"]
+    if leg.is_new:
+        lines.append(f"   {Say.NEW_LEG}")
+    return lines + [f"   {change.what}: {change_words(change)}" for change in leg.changes]
