@@ -6,6 +6,7 @@ from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
 from core.files.plan_json_paint import (
     coast_documents,
     first_paint_documents,
+    look_alike_documents,
     must_not_documents,
 )
 from core.files.plan_json_setup import setup_document
@@ -257,6 +258,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "first_paints": first_paint_documents(leg, timetable),
         "coast_first_paints": coast_documents(leg, timetable),
         "must_not_paint": must_not_documents(leg, timetable),
+        "look_alikes": look_alike_documents(leg),
         "land_shadows": [_shadow(shadow) for shadow in coverage.shadows],
         "index_lines": [line_document(line, leg_index, timetable) for line in leg.lines],
         **nullable(

@@ -131,6 +131,20 @@ def _lost(
     }
 
 
+def look_alike_documents(leg: LegPlan) -> list[dict[str, Any]]:
+    """Places from which the coast paints alike."""
+    return [
+        {
+            "along_nm": nm(item.along_m),
+            **place(item.position),
+            "distance_nm": nm(item.distance_m),
+            "bearing_deg": deg(item.bearing_deg),
+            "likeness": round(item.likeness_ratio, 3),
+        }
+        for item in leg.look_alikes
+    ]
+
+
 def must_not_documents(leg: LegPlan, timetable: Timetable) -> list[dict[str, Any]]:
     """What land hides on a leg."""
     return [_must_not(item, leg.leg_index, timetable) for item in leg.must_not_paint]

@@ -10,6 +10,7 @@ from core.land.land_model import LandModel
 from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
+from core.plan.alike_coasts import alike_coasts, alike_findings
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
 from core.plan.from_afar import from_afar
@@ -87,7 +88,8 @@ def build_plan(
     looks = None
     if coverage.budget is not None:
         looks = paint_looks(request, coverage.budget, rules)
-    afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.8))
+    afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.75))
+    alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.8))
     legs: list[LegPlan] = []
     findings: list[Finding] = [
         *unknown_names(request.overrides, request.limits, book.ids, book.known, len(passage.legs)),
@@ -128,8 +130,9 @@ def build_plan(
                 ),
             ),
         )
-        legs.append(leg)
+        legs.append(replace(leg, look_alikes=alikes[i]))
         findings += found
+    findings += alike_findings(alikes)
     findings += idle_gap_finding(tuple((leg.leg_index + 1, leg.gaps) for leg in legs))
     return Plan(
         passage=passage,

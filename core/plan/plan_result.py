@@ -6,6 +6,7 @@ from enum import Enum
 from core.base.findings import Finding
 from core.coverage.coverage_result import FirstSight, Gap
 from core.coverage.first_paint_result import FirstPaint, MustNotPaint
+from core.coverage.look_alike import LookAlike
 from core.geodesy.position import Position
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
@@ -291,6 +292,8 @@ class LegPlan:
     coast_paints: tuple[FirstPaint, ...] = ()
     """Stretches of coast that begin to paint on the leg, the first few."""
     must_not_paint: tuple[MustNotPaint, ...] = ()
+    look_alikes: tuple[LookAlike, ...] = ()
+    """Places from which the coast paints much as from one on the leg."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
