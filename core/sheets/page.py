@@ -208,6 +208,8 @@ class Page:
     height_mm: float
     items: tuple[Item, ...]
     name: str = ""
+    part: str = ""
+    """Title of the part of the book it belongs to."""
 
 
 class Measure(Protocol):

@@ -1,32 +1,36 @@
-"""The front sheets: the passage at a glance, what went in, findings and cautions in full."""
+"""The front sheets: the passage at a glance, what is in the book, the findings that matter most."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Role
 from core.sheets.flow import Entry, Section, cut_sections, section_items
-from core.sheets.leg_sections import Elsewhere, finding_entry
+from core.sheets.leg_sections import MOST_FINDINGS, finding_entry
 from core.sheets.leg_sheet import coverage_of
-from core.sheets.object_list import object_entries
-from core.sheets.page import Anchor, Item, Measure, Page, Rectangle, Text
+from core.sheets.page import Anchor, Item, Measure, Page, Rectangle, Stroke, Text, Tone
 from core.sheets.sheet_frame import (
     CONTENT_MM,
     HEIGHT_MM,
     LEFT_MM,
     TOP_MM,
     WIDTH_MM,
-    data_words,
     foot,
     head_line,
-    source_words,
 )
 from core.sheets.tables import Cell, Column, Row, Table, rows_within, table_items
-from core.sheets.wrapping import line_mm, set_in
+from core.sheets.waypoint_pages import lay_out_waypoints, waypoint_pages
+from core.sheets.wrapping import BODY_PT, line_mm, set_in
 from core.words import quantities, times
-from core.words.messages import CAUTIONS, Say
+from core.words.bridge_words import Bridge
+from core.words.messages import Say
+from core.words.voyage_words import voyage_fields
 
 _ROW_MM = 5.6
-_LEFT_COLUMN_MM = 88.0
+_LEFT_COLUMN_MM = 84.0
+_GUTTER_MM = 6.0
+_FIELDS_A_ROW = 4
+_FIELD_MM = 10.4
 _FIRST_LEGS_MM = 100.0
 """Greatest height of the table of legs on the first sheet."""
 
@@ -44,32 +48,26 @@ def _parts(outcome: Outcome, measure: Measure) -> tuple[tuple[LegPlan, ...], ...
     return tuple(parts)
 
 
+def left_out_of_front(outcome: Outcome, measure: Measure) -> tuple[Section, ...]:
+    """Whole sections of the first sheet that must stand elsewhere in the book."""
+    whole = _findings(outcome, most=None)
+    _left, room = _columns(outcome, measure)
+    (is_cut,) = cut_sections((_findings(outcome, most=MOST_FINDINGS),), room, measure)
+    return (whole,) if is_cut else ()
+
+
 def front_page_count(outcome: Outcome, measure: Measure) -> int:
-    """How many front sheets a passage needs: one, and more where the legs do not fit on it."""
-    return len(_parts(outcome, measure))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrontLeftOut:
-    """What the first sheet cannot hold."""
-
-    sections: tuple[Section, ...]
-    """Whole sections, but for the objects, which have a list of their own."""
-    needs_object_list: bool
-
-
-def left_out_of_front(outcome: Outcome, measure: Measure) -> FrontLeftOut:
-    """What of the first sheet must stand elsewhere in the book."""
-    found: list[Section] = []
-    for room, sections in _columns(outcome, measure):
-        cut = cut_sections(sections, room, measure)
-        found += [one for one, is_cut in zip(sections, cut, strict=True) if is_cut]
-    sections = tuple(one for one in found if one.title != Say.OBJECTS)
-    return FrontLeftOut(sections=sections, needs_object_list=len(sections) < len(found))
+    """How many front sheets a passage needs, those of its waypoints among them."""
+    return len(_parts(outcome, measure)) + lay_out_waypoints(outcome, measure).page_count
 
 
 def front_pages(
-    outcome: Outcome, *, page_count: int, measure: Measure, elsewhere: Elsewhere | None = None
+    outcome: Outcome,
+    *,
+    page_count: int,
+    measure: Measure,
+    contents: Sequence[tuple[str, int]] = (),
+    rest: str = Say.IN_PLAN_FILE,
 ) -> tuple[Page, ...]:
     """The front sheets of an outcome.
 
@@ -81,14 +79,25 @@ def front_pages(
         Pages of the whole book.
     measure : Measure
         Text widths.
-    elsewhere : Elsewhere or None
-        Where objects (``sights``) and the rest that does not fit are found.
+    contents : sequence of (title, page)
+        The parts of the book and where each begins.
+    rest : str
+        Where findings that do not fit are found.
     """
     first, *others = _parts(outcome, measure)
-    pages = [_first(outcome, first, page_count, measure, elsewhere or Elsewhere())]
+    pages = [_first(outcome, first, page_count, measure, contents, rest)]
     for part in others:
         pages.append(_next(outcome, part, len(pages) + 1, page_count, measure))
-    return tuple(pages)
+    return (
+        *pages,
+        *waypoint_pages(
+            outcome,
+            lay_out_waypoints(outcome, measure),
+            first_number=len(pages) + 1,
+            page_count=page_count,
+            measure=measure,
+        ),
+    )
 
 
 def _head(
@@ -118,34 +127,53 @@ def _first_head(outcome: Outcome, page_count: int, measure: Measure) -> tuple[li
     for line in lines:
         items.append(Text(x_mm=LEFT_MM, y_mm=y, text=line, size_pt=size_pt))
         y += line_mm(size_pt)
-    return items, y - line_mm(size_pt) + 3.0
+    fields, y = _fields(outcome, y - line_mm(size_pt) + 1.2, measure)
+    return [*items, *fields], y
 
 
-def _columns(
-    outcome: Outcome, measure: Measure, elsewhere: Elsewhere | None = None
-) -> tuple[tuple[Rectangle, tuple[Section, ...]], ...]:
-    """The two columns of words of the first sheet and their rooms."""
-    elsewhere = elsewhere or Elsewhere()
+def _fields(outcome: Outcome, y_mm: float, measure: Measure) -> tuple[list[Item], float]:
+    """Voyage, draughts, antennas, speed and the like; a line where it is not known."""
+    items: list[Item] = []
+    room = CONTENT_MM / _FIELDS_A_ROW
+    y = y_mm
+    for number, (head, value) in enumerate(voyage_fields(outcome)):
+        x = LEFT_MM + (number % _FIELDS_A_ROW) * room
+        y = y_mm + (number // _FIELDS_A_ROW) * _FIELD_MM
+        items.append(Text(x_mm=x, y_mm=y + 3.4, text=head, size_pt=BODY_PT, tone=Tone.FAINT_INK))
+        if not value:
+            line = ((x, y + 8.8), (x + room - 4.0, y + 8.8))
+            items.append(Stroke(points=line, width_mm=0.2, tone=Tone.RULE))
+            continue
+        lines, size_pt = set_in(
+            value, room - 3.0, measure, sizes_pt=(12.0, 11.0, 10.0, BODY_PT), is_bold=True
+        )
+        items.append(Text(x_mm=x, y_mm=y + 8.6, text=lines[0], size_pt=size_pt, is_bold=True))
+        items += [
+            Text(
+                x_mm=x,
+                y_mm=y + 8.6 + n * line_mm(size_pt),
+                text=line,
+                size_pt=size_pt,
+                is_bold=True,
+            )
+            for n, line in enumerate(lines[1:], start=1)
+        ]
+    return items, y + _FIELD_MM + 1.4
+
+
+def _columns(outcome: Outcome, measure: Measure) -> tuple[Rectangle, Rectangle]:
+    """Rooms of the contents and of the findings below the table of legs."""
     _items, top = _first_head(outcome, 1, measure)
     _block, y = _legs(outcome, _parts(outcome, measure)[0], top, measure)
-    _foot, foot_top = foot(outcome, measure, has_data=False)
-    top = y + 2.0
-    height = foot_top - top - 1.0
+    top, height = y + 2.0, foot(outcome, measure)[1] - y - 3.0
     left = Rectangle(x_mm=LEFT_MM, y_mm=top, width_mm=_LEFT_COLUMN_MM, height_mm=height)
     right = Rectangle(
-        x_mm=LEFT_MM + _LEFT_COLUMN_MM + 5.0,
+        x_mm=left.right_mm + _GUTTER_MM,
         y_mm=top,
-        width_mm=CONTENT_MM - _LEFT_COLUMN_MM - 5.0,
+        width_mm=CONTENT_MM - _LEFT_COLUMN_MM - _GUTTER_MM,
         height_mm=height,
     )
-
-    def placed(sections: tuple[Section, ...]) -> tuple[Section, ...]:
-        return tuple(
-            replace(one, where=elsewhere.sights if one.title == Say.OBJECTS else elsewhere.rest)
-            for one in sections
-        )
-
-    return (left, placed(_facts(outcome))), (right, placed(_findings_and_cautions(outcome)))
+    return left, right
 
 
 def _first(
@@ -153,13 +181,16 @@ def _first(
     legs: tuple[LegPlan, ...],
     page_count: int,
     measure: Measure,
-    elsewhere: Elsewhere,
+    contents: Sequence[tuple[str, int]],
+    rest: str,
 ) -> Page:
     items, y = _first_head(outcome, page_count, measure)
     items.extend(_legs(outcome, legs, y, measure)[0])
-    items.extend(foot(outcome, measure, has_data=False)[0])
-    for room, sections in _columns(outcome, measure, elsewhere):
-        items.extend(section_items(sections, room, measure))
+    items.extend(foot(outcome, measure)[0])
+    left, right = _columns(outcome, measure)
+    items.extend(section_items((_contents(contents),), left, measure))
+    found = replace(_findings(outcome, most=MOST_FINDINGS), where=rest)
+    items.extend(section_items((found,), right, measure))
     return Page(width_mm=WIDTH_MM, height_mm=HEIGHT_MM, items=tuple(items), name=Say.PASSAGE_SHEET)
 
 
@@ -233,53 +264,33 @@ def _leg_row(outcome: Outcome, leg: LegPlan) -> Row:
     )
 
 
-def _facts(outcome: Outcome) -> tuple[Section, ...]:
-    """Objects, ship and water, inputs with the start of their SHA-256, the plan's digest."""
-    request = outcome.request
-    ship = request.ship
-    radars = ", ".join(f"{radar.name} ({radar.band.value})" for radar in ship.radars)
-    return (
-        Section(
-            title=Say.SHIP_AND_WATER,
-            entries=(Entry(lead=ship.name, text=radars), Entry(text=data_words(outcome))),
-            keep=2,
-        ),
-        Section(
-            title=Say.DATA,
-            entries=tuple(Entry(text=source_words(s)) for s in outcome.land.sources),
-        ),
-        Section(
-            title=Say.INPUTS,
-            entries=tuple(
-                Entry(text=f"{item.role} {item.name}, SHA-256 {item.sha256[:12]}")
-                for item in request.inputs
-            ),
-            keep=2,
-        ),
-        Section(title=Say.DIGEST, entries=(Entry(text=outcome.digest),)),
-        Section(title=Say.OBJECTS, entries=object_entries(outcome)),
+def _contents(parts: Sequence[tuple[str, int]]) -> Section:
+    """Each part of the book with the page on which it begins."""
+    entries = tuple(Entry(lead=title, facts=(str(number),)) for title, number in parts)
+    return Section(
+        title=str(Bridge.CONTENTS),
+        entries=entries,
+        keep=len(entries),
+        heads=(str(Bridge.PAGE),),
+        tabs_mm=(_LEFT_COLUMN_MM,),
     )
 
 
-def _findings_and_cautions(outcome: Outcome) -> tuple[Section, ...]:
-    findings = tuple(
+def _findings(outcome: Outcome, most: int | None) -> Section:
+    """The worst; the rest is counted."""
+    shown = outcome.findings[:most]
+    entries = tuple(
         Entry(
             lead=_lead(str(finding.where), finding_entry(finding).lead),
             text=finding_entry(finding).text,
             reference=f"finding:{finding.code}",
         )
-        for finding in outcome.findings
+        for finding in shown
     )
-    return (
-        Section(
-            title=Say.FINDINGS,
-            entries=findings or (Entry(text=str(Say.NO_FINDINGS)),),
-        ),
-        Section(
-            title=Say.CAUTIONS,
-            entries=tuple(Entry(text=text) for text in (*CAUTIONS, str(Say.CONFIRM_SIGN))),
-            keep=len(CAUTIONS) + 1,
-        ),
+    return Section(
+        title=Say.FINDINGS,
+        entries=entries or (Entry(text=str(Say.NO_FINDINGS)),),
+        left_out=len(outcome.findings) - len(shown),
     )
 
 

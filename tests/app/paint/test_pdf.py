@@ -130,11 +130,11 @@ def test_pictures_are_grey_compressed_and_whole(qapp: QApplication) -> None:
 def test_every_outcome_has_its_own_page_count(qapp: QApplication) -> None:
     outcome = sample_outcome()
     short = replace(outcome, plan=replace(outcome.plan, legs=outcome.plan.legs[:1]))
+    pages = make_book(short, QtMeasure())
     data = pdf_bytes(
-        make_book(short, QtMeasure()),
+        pages,
         title="x",
         digest="x",
         created_utc="2026-03-13T18:20:00Z",
     )
-    # The passage, its one leg, how to set up, and the card.
-    assert data.count(b"/Type /Page\n") == 4
+    assert data.count(b"/Type /Page\n") == len(pages) < len(_pages())
