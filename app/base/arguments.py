@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from app.base.option_types import KNOTS, METRES, MILES, number, place, time
+from app.base.option_types import KNOTS, METRES, MILES, draughts, number, place, time
 from app.base.picture_arguments import add_picture, picture_words
 from core import __version__
 from core.files.project import Options
@@ -173,6 +173,12 @@ def _parser() -> argparse.ArgumentParser:
         action="store_true",
         help="sheets: only the front pages and the legs that changed",
     )
+    plan.add_argument(
+        "--draught",
+        type=draughts,
+        metavar="F,A",
+        help="draughts forward and aft now, m, instead of the ship file's",
+    )
     plan.add_argument("--etd", type=time, metavar="ISO", help="start time, UTC unless it says so")
     plan.add_argument("--speed", type=KNOTS, metavar="KN", help="speed over the ground, kn")
     plan.add_argument("--corridor", type=MILES, metavar="NM", help="corridor where none is given")
@@ -288,6 +294,8 @@ def parse(argv: Sequence[str]) -> Arguments:
         speed_mps=getattr(given, "speed", None),
         antenna_height_m=getattr(given, "antenna", None),
         corridor_m=getattr(given, "corridor", None),
+        draught_forward_m=(getattr(given, "draught", None) or (None, None))[0],
+        draught_aft_m=(getattr(given, "draught", None) or (None, None))[1],
         coast_height_m=getattr(given, "land_height", None),
         sea_state=getattr(given, "sea_state", None),
         rain_mm_h=getattr(given, "rain", None),

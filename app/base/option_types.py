@@ -42,6 +42,15 @@ def place(text: str) -> Position:
 
 place.__name__ = "position"
 
+
+def draughts(text: str) -> tuple[float, float]:
+    """Draughts forward and aft, m: ``8.2,8.6``, or ``8,2/8,6`` where the comma is decimal."""
+    forward, aft = text.split("/") if "/" in text else text.split(",")
+    return number(forward), number(aft)
+
+
+draughts.__name__ = "pair of draughts"
+
 METRES = number
 MILES = _with_unit(m_from_nm)
 KNOTS = _with_unit(mps_from_kn)

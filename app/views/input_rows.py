@@ -33,6 +33,9 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
     if options.antenna_height_m is not None:
         words = f"{quantities.fine_height(options.antenna_height_m)} above the water"
         rows.append(("Antenna", words))
+    if options.draught_forward_m is not None and options.draught_aft_m is not None:
+        words = f"{options.draught_forward_m:g} m forward, {options.draught_aft_m:g} m aft"
+        rows.append(("Draughts", words))
     if options.start_utc is not None:
         rows.append(("Start", f"{options.start_utc:%Y-%m-%d %H:%M} UTC"))
     else:

@@ -13,10 +13,12 @@ def stale_facts(project: Project) -> tuple[str, ...]:
         facts.append(f"tide {quantities.fine_height(options.tide_m)}")
     if options.antenna_height_m is not None:
         facts.append(f"antenna {quantities.fine_height(options.antenna_height_m)} above the water")
+    if options.draught_forward_m is not None and options.draught_aft_m is not None:
+        facts.append(f"draughts {options.draught_forward_m:g} / {options.draught_aft_m:g} m")
+    elif facts and project.ship is not None:
+        facts.append(f"draughts in {project.ship.name}")
     if options.sea_state is not None or options.rain_mm_h is not None:
         facts.append("sea and rain")
-    if facts and project.ship is not None:
-        facts.append(f"draughts in {project.ship.name}")
     return tuple(facts)
 
 

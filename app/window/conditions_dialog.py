@@ -8,6 +8,7 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QVBoxLayout,
@@ -18,6 +19,7 @@ from app.views.soft_caret import SoftCaret
 from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
 from core.files.project import Options
 
+_EDIT_PX = 190
 _TIME = "%Y-%m-%d %H:%M"
 
 
@@ -40,6 +42,8 @@ _FIELDS = (
     _Field("tide_m", "&Tide above chart datum, m", "not given", -20.0, 20.0),
     _Field("mean_sea_level_m", "&Mean sea level above chart datum, m", "not given", -20.0, 20.0),
     _Field("tidal_range_m", "Tidal ra&nge, m", "4, for how far shores move", 0.1, 20.0),
+    _Field("draught_forward_m", "&Draught forward now, m", "from the ship", 0.05, 40.0),
+    _Field("draught_aft_m", "Draught aft now, m", "from the ship", 0.05, 40.0),
     _Field("antenna_height_m", "&Antenna above the water now, m", "from the ship", 1.0, 150.0),
     _Field(
         "speed_mps", "&Speed, kn", "from the route, else 12", 0.2, 100.0, mps_from_kn, kn_from_mps
@@ -103,21 +107,22 @@ class ConditionsDialog(QDialog):
         super().__init__(parent)
         self.setWindowTitle("Conditions")
         self._options = options
-        form = QFormLayout()
+        forms = (QFormLayout(), QFormLayout())
         self._start = QLineEdit(
             "" if options.start_utc is None else options.start_utc.astimezone(UTC).strftime(_TIME),
             self,
         )
         self._start.setPlaceholderText("not given: times count from the start")
-        form.addRow("St&art, UTC (year-month-day hour:minute)", self._start)
+        forms[0].addRow("St&art, UTC (year-month-day hour:minute)", self._start)
         self._edits: dict[str, QLineEdit] = {}
-        for field in _FIELDS:
+        for number, field in enumerate(_FIELDS):
             value = getattr(options, field.name)
             edit = QLineEdit("" if value is None else f"{field.from_si(value):.6g}", self)
             edit.setObjectName(field.name)
             edit.setPlaceholderText(field.hint)
-            edit.setMinimumWidth(240)
-            form.addRow(field.label, edit)
+            edit.setMinimumWidth(_EDIT_PX)
+            # In two columns, or the form is higher than a small screen.
+            forms[number >= len(_FIELDS) // 2].addRow(field.label, edit)
             self._edits[field.name] = edit
         self._trouble = QLabel(self)
         self._trouble.setObjectName("trouble")
@@ -132,7 +137,11 @@ class ConditionsDialog(QDialog):
         layout.addWidget(
             QLabel("An empty field leaves the value to the files or to the default shown.", self)
         )
-        layout.addLayout(form)
+        columns = QHBoxLayout()
+        for form in forms:
+            columns.addLayout(form)
+            columns.setSpacing(24)
+        layout.addLayout(columns)
         layout.addWidget(self._trouble)
         layout.addWidget(buttons)
         SoftCaret(self)
@@ -164,4 +173,8 @@ class ConditionsDialog(QDialog):
             raise ValueError(
                 "Tide and mean sea level go together: give both above chart datum, or neither."
             )
+        if (numbers["draught_forward_m"] is None) != (numbers["draught_aft_m"] is None):
+            raise ValueError("Draughts go together: give both, or neither.")
+        if numbers["draught_forward_m"] is not None and numbers["antenna_height_m"] is not None:
+            raise ValueError("Give draughts or the antenna height, not both.")
         return Options(start_utc=parse_time(self._start.text()), **numbers)

@@ -37,6 +37,8 @@ class Options:
     start_utc: datetime | None = None
     speed_mps: float | None = None
     antenna_height_m: float | None = None
+    draught_forward_m: float | None = None
+    draught_aft_m: float | None = None
     corridor_m: float | None = None
     coast_height_m: float | None = None
     sea_state: float | None = None

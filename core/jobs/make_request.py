@@ -19,6 +19,7 @@ from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
+from core.ship.draughts import at_draughts
 from core.ship.ship import Ship
 
 _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
@@ -29,6 +30,8 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
     "height_error_m": ("height error", 0.0, 200.0, "m"),
     "antenna_height_m": ("antenna height above water", 1.0, 150.0, "m"),
+    "draught_forward_m": ("draught forward", 0.05, 40.0, "m"),
+    "draught_aft_m": ("draught aft", 0.05, 40.0, "m"),
     "sea_state": ("sea state", 0.0, 6.0, ""),
     "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
     "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
@@ -73,6 +76,20 @@ def check_options(options: Options) -> None:
         raise InputError(
             f"{given} is given without {missing}",
             todo="Give both, or neither to plan at mean sea level",
+        )
+    _check_draughts(options)
+
+
+def _check_draughts(options: Options) -> None:
+    if (options.draught_forward_m is None) != (options.draught_aft_m is None):
+        raise InputError(
+            "only one of the draughts forward and aft is given",
+            todo="Give both, or neither to take those of the ship file",
+        )
+    if options.draught_forward_m is not None and options.antenna_height_m is not None:
+        raise InputError(
+            "both draughts and an antenna height above the water are given",
+            todo="Give one of them; the draughts make the height",
         )
 
 
@@ -176,6 +193,9 @@ def make_request(project: Project) -> Request:
                     todo="Give the ship file, or the antenna height above water",
                 )
             )
+    draughts_m = project.options.draught_forward_m, project.options.draught_aft_m
+    if draughts_m[0] is not None and draughts_m[1] is not None:
+        ship = at_draughts(ship, forward_m=draughts_m[0], aft_m=draughts_m[1])
     marks: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
     if project.marks is not None:

@@ -25,6 +25,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "version": __version__,
         "setting": "exact" if settings.is_exact else "planning",
         "antenna_height_above_water_m": round(settings.antenna_height_m, 3),
+        "draughts_m": [request.ship.draught_forward_m, request.ship.draught_aft_m],
         "refraction_k": round(settings.refraction_k, 6),
         "radius_nm": round(nm_from_m(settings.radius_m), 4),
         "craft_height_m": settings.craft_height_m,
