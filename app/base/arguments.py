@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from app.base.option_types import KNOTS, METRES, MILES, draughts, number, place, time
+from app.base.option_types import KNOTS, METRES, MILES, MINUTES, draughts, number, place, time
 from app.base.picture_arguments import add_picture, picture_words
 from core import __version__
 from core.files.project import Options
@@ -187,6 +187,15 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument(
         "--tidal-range", type=METRES, metavar="M", help="low to high water, moves shores, m (4)"
     )
+    plan.add_argument(
+        "--traffic", type=KNOTS, metavar="KN", help="least speed assumed of other craft, kn (15)"
+    )
+    plan.add_argument(
+        "--decision", type=MINUTES, metavar="MIN", help="time in hand to decide, min (6, coastal)"
+    )
+    plan.add_argument(
+        "--fix-every", type=MINUTES, metavar="MIN", help="from one radar fix to the next, min (6)"
+    )
     plan.add_argument("--craft", type=METRES, metavar="M", help="craft height for hidden water, m")
     plan.add_argument(
         "--land-height", type=METRES, metavar="M", help="height to assume for land without any"
@@ -299,6 +308,9 @@ def parse(argv: Sequence[str]) -> Arguments:
         coast_height_m=getattr(given, "land_height", None),
         sea_state=getattr(given, "sea_state", None),
         rain_mm_h=getattr(given, "rain", None),
+        traffic_speed_mps=getattr(given, "traffic", None),
+        decision_time_s=getattr(given, "decision", None),
+        fix_interval_s=getattr(given, "fix_every", None),
     )
     is_plan = given.command == "plan"
     return Arguments(

@@ -54,3 +54,4 @@ draughts.__name__ = "pair of draughts"
 METRES = number
 MILES = _with_unit(m_from_nm)
 KNOTS = _with_unit(mps_from_kn)
+MINUTES = _with_unit(lambda minutes: minutes * 60.0)

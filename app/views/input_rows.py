@@ -57,6 +57,13 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         rows.append(("Sea state", f"{options.sea_state:g}"))
     if options.rain_mm_h is not None:
         rows.append(("Rain", f"{options.rain_mm_h:g} mm/h"))
+    if options.traffic_speed_mps is not None:
+        words = f"taken as {quantities.speed(options.traffic_speed_mps)} at least"
+        rows.append(("Other craft", words))
+    if options.decision_time_s is not None:
+        rows.append(("Decision time", f"{options.decision_time_s / 60.0:g} min"))
+    if options.fix_interval_s is not None:
+        rows.append(("Radar fix", f"every {options.fix_interval_s / 60.0:g} min"))
     if options.coast_height_m is not None:
         words = f"taken as {quantities.fine_height(options.coast_height_m)} where only coast is"
         rows.append(("Land height", words))

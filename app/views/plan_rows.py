@@ -7,6 +7,7 @@ from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
 from core.words import quantities, times
 from core.words.messages import Say
 from core.words.reasons import sentence
+from core.words.scale_words import full_words
 
 TURN_HEADS = ("Turn at the end of the leg", "")
 SCALE_HEADS = ("Radar", "NM to go", "Scale", "Centre", "Why")
@@ -135,7 +136,7 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                     to_go(leg, stretch.from_along_m, stretch.to_along_m),
                     quantities.scale(stretch.scale_m),
                     centre,
-                    sentence(stretch.reason),
+                    "; ".join(full_words(stretch)),
                 ),
                 tip=f"{stretch.radar}: {stretch.pulse} pulse, "
                 + times.span(

@@ -27,6 +27,17 @@ def _same(value: float) -> float:
     return value
 
 
+def _seconds(minutes: float) -> float:
+    return minutes * 60.0
+
+
+def _minutes(seconds: float) -> float:
+    return seconds / 60.0
+
+
+_MINUTES = (_seconds, _minutes)
+
+
 @dataclass(frozen=True, slots=True)
 class _Field:
     name: str
@@ -63,6 +74,17 @@ _FIELDS = (
     _Field("height_error_m", "&Error of elevation data (95 %), m", "5", 0.0, 200.0),
     _Field("sea_state", "Sea &state", "0, glassy", 0.0, 6.0),
     _Field("rain_mm_h", "Rai&n, mm/h", "0", 0.0, 150.0),
+    _Field(
+        "traffic_speed_mps",
+        "Speed of other craft, at &least, kn",
+        "15",
+        1.0,
+        100.0,
+        mps_from_kn,
+        kn_from_mps,
+    ),
+    _Field("decision_time_s", "Ti&me in hand to decide, min", "6, coastal", 1.0, 60.0, *_MINUTES),
+    _Field("fix_interval_s", "Radar fi&x every, min", "6", 1.0, 120.0, *_MINUTES),
     _Field("coast_height_m", "Height where only coast is &given, m", "none", 0.0, 1000.0),
 )
 

@@ -9,7 +9,7 @@ from typing import Any
 from core.base.findings import Finding
 from core.files.known_objects_json import known_object_row
 from core.files.plan_json_leg import leg_document
-from core.files.plan_numbers import metres, nm, nullable, place, utc_text
+from core.files.plan_numbers import kn, metres, nm, nullable, place, utc_text
 from core.files.revision_json import leg_row
 from core.plan.digest import inputs_of, parameters_of
 from core.plan.outcome import Outcome
@@ -103,6 +103,13 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
         "height_error_m": environment.height_error_m,
         "sea_state": environment.sea_state,
         "rain_mm_h": environment.rain_mm_h,
+        "traffic_speed_kn": kn(environment.traffic_speed_mps or DEFAULT_RULES.other_speed_mps),
+        "decision_minutes": round(
+            (environment.decision_time_s or DEFAULT_RULES.decision_time_s) / 60.0, 4
+        ),
+        "fix_interval_minutes": round(
+            (environment.fix_interval_s or DEFAULT_RULES.fix_interval_s) / 60.0, 4
+        ),
     }
 
 

@@ -9,6 +9,7 @@ from core.files.plan_json_paint import (
     look_alike_documents,
     must_not_documents,
 )
+from core.files.plan_json_scales import scale_document
 from core.files.plan_json_setup import setup_document
 from core.files.plan_numbers import (
     NOT_IN_VERSION,
@@ -27,7 +28,6 @@ from core.plan.plan_result import (
     IndexLine,
     IndexObject,
     KeyIn,
-    ScaleStretch,
     WheelOver,
 )
 from core.words.reasons import sentence
@@ -162,19 +162,6 @@ def _blind_conflict(
     }
 
 
-def _scale(stretch: ScaleStretch) -> dict[str, Any]:
-    return {
-        "from_along_nm": nm(stretch.from_along_m),
-        "to_along_nm": nm(stretch.to_along_m),
-        "radar": stretch.radar,
-        "scale_nm": nm(stretch.scale_m),
-        "off_centre_fraction": stretch.off_centre_ratio,
-        **nullable("off_centre_direction", stretch.off_centre_direction, "the picture is centred"),
-        "pulse": stretch.pulse,
-        "reason": sentence(stretch.reason),
-    }
-
-
 def _key_in(row: KeyIn) -> dict[str, Any]:
     return {
         "object_id": row.line.object.id,
@@ -284,7 +271,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             }
             for gap in leg.index_gaps
         ],
-        "range_scales": [_scale(stretch) for stretch in leg.scales],
+        "range_scales": [scale_document(stretch) for stretch in leg.scales],
         "key_in": [_key_in(row) for row in leg.key_in],
         **nullable(
             "wheel_over",

@@ -43,6 +43,9 @@ class Options:
     coast_height_m: float | None = None
     sea_state: float | None = None
     rain_mm_h: float | None = None
+    traffic_speed_mps: float | None = None
+    decision_time_s: float | None = None
+    fix_interval_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

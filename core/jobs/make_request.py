@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
-from core.base.units import nm_from_m
+from core.base.units import mps_from_kn, nm_from_m
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
@@ -36,6 +36,12 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
     "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
 }
+_TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
+    "traffic_speed_mps": ("speed of traffic", 1.0, 100.0, "kn", mps_from_kn(1.0)),
+    "decision_time_s": ("decision time", 1.0, 60.0, "min", 60.0),
+    "fix_interval_s": ("interval of fixes", 1.0, 120.0, "min", 60.0),
+}
+"""Words, least, most, unit, and how much of the option's own unit one of these is."""
 
 _LETTER = re.compile("[A-Za-z]{1,2}|[Pp][0-9]{1,3}")
 """What may be the letter of an object; a mark may have such a name too."""
@@ -53,6 +59,13 @@ def check_options(options: Options) -> None:
                 f"the {words} {value:g} {unit} is not between {low:g} and {high:g} {unit}".replace(
                     "  ", " "
                 ).rstrip(),
+                todo="Give another value",
+            )
+    for name, (words, low, high, unit, one) in _TRAFFIC.items():
+        value = getattr(options, name)
+        if value is not None and not low <= round(value / one, 6) <= high:
+            raise InputError(
+                f"the {words} {value / one:.3g} {unit} is not between {low:g} and {high:g} {unit}",
                 todo="Give another value",
             )
     if options.radius_m is not None and not 0.5 <= nm_from_m(options.radius_m) <= 48.0:
@@ -107,6 +120,9 @@ def environment_of(options: Options) -> Environment:
             "height_error_m",
             "sea_state",
             "rain_mm_h",
+            "traffic_speed_mps",
+            "decision_time_s",
+            "fix_interval_s",
         )
         if getattr(options, name) is not None
     }

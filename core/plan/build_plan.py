@@ -19,6 +19,7 @@ from core.plan.ladder_input import ladder_echoes
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
 from core.plan.leg_plan import plan_leg
+from core.plan.leg_scales import first_object
 from core.plan.leg_sight import MarkSight, leg_sight
 from core.plan.leg_survey import LegSurvey, survey_leg
 from core.plan.mark_objects import mark_features
@@ -98,8 +99,9 @@ def build_plan(
         *_tide_findings(surveys, fields, rules),
     ]
     fixed = {t.id: (t.name, t.position) for t in book.objects if t.is_fixed}
-    for i, field in enumerate(fields):
-        progress.report(0.8 + 0.2 * i / len(fields), f"index lines, leg {i + 1}")
+    # From the last leg back, so that each knows the first object of the next.
+    for i, field in reversed(tuple(enumerate(fields))):
+        progress.report(1.0 - 0.2 * (i + 1) / len(fields), f"index lines, leg {i + 1}")
         before = fields[i - 1].turn_plan.turn if i > 0 else None
         middle = field.line.position_at(field.line.length_m / 2.0)
         told_sights, told_paints = _worth_telling(afar[i].sights, afar[i].paints)
@@ -119,6 +121,7 @@ def build_plan(
                 leg_counts=book.leg_counts,
                 make_object=book.maker(),
                 new_field=fields[i + 1] if i + 1 < len(fields) else None,
+                new_first=first_object(legs[0], field) if legs else None,
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=rules,
@@ -130,7 +133,7 @@ def build_plan(
                 ),
             ),
         )
-        legs.append(replace(leg, look_alikes=alikes[i]))
+        legs.insert(0, replace(leg, look_alikes=alikes[i]))
         findings += found
     findings += alike_findings(alikes)
     findings += idle_gap_finding(tuple((leg.leg_index + 1, leg.gaps) for leg in legs))
@@ -221,7 +224,13 @@ def _fields(
 
 
 def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
-    """The rules with the tidal range of the waters, where the officer gives one."""
+    """The rules with what the officer gives: traffic, times, tidal range of the waters."""
+    rules = replace(
+        rules,
+        other_speed_mps=environment.traffic_speed_mps or rules.other_speed_mps,
+        decision_time_s=environment.decision_time_s or rules.decision_time_s,
+        fix_interval_s=environment.fix_interval_s or rules.fix_interval_s,
+    )
     if environment.tidal_range_m is None:
         return rules
     return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)

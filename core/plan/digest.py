@@ -36,6 +36,11 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "coast_height_m": request.coast_height_m,
         "sea_state": environment.sea_state,
         "rain_mm_h": environment.rain_mm_h,
+        "traffic_speed_kn": None
+        if environment.traffic_speed_mps is None
+        else round(kn_from_mps(environment.traffic_speed_mps), 4),
+        "decision_time_s": environment.decision_time_s,
+        "fix_interval_s": environment.fix_interval_s,
         "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),
         "speed_kn": None if request.speed_mps is None else round(kn_from_mps(request.speed_mps), 4),
         "corridor_nm": None

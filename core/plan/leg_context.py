@@ -6,6 +6,7 @@ from core.coverage.coverage_result import FirstSight, LegCoverage
 from core.coverage.first_paint_result import FirstPaint, LegPaints
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
+from core.plan.plan_result import IndexObject
 from core.plan.rules import PlanRules, Weather
 from core.plan.tune_result import LadderEcho
 from core.plan.wheel_over import ObjectMaker
@@ -44,3 +45,5 @@ class LegContext:
     worked out, empty where there is no land and no mark."""
     paint_pulse: RadarPulse | None = None
     """Pulse that those echoes were worked out for."""
+    new_first: IndexObject | None = None
+    """First index object of the next leg, where its line is in use from the turn on."""

@@ -22,13 +22,13 @@ from core.plan.leg_choice import (
 from core.plan.leg_context import LegContext
 from core.plan.leg_lines import key_in_rows
 from core.plan.leg_margins import leg_margins
-from core.plan.leg_scales import held_objects, spans_and_wheel_over
+from core.plan.leg_scales import scale_input, spans_and_wheel_over
 from core.plan.leg_setup import with_setup
 from core.plan.leg_survey import LegSurvey
 from core.plan.line_budget import within_budget
 from core.plan.plan_result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
 from core.plan.quality import quality_of
-from core.plan.range_scales import scale_stretches
+from core.plan.scale_stretches import scale_stretches
 from core.plan.turn_findings import turn_findings
 from core.plan.usable_window import EdgePoint
 
@@ -128,14 +128,7 @@ def plan_leg(
             speed_mps=field.speed_mps,
         ),
         index_gaps=index_gaps(open_parts, substitutes, speed_mps=field.speed_mps),
-        scales=scale_stretches(
-            spans,
-            held_objects(field, lines, wheel_over),
-            context.ship,
-            leg_m=field.line.length_m,
-            speed_mps=field.speed_mps,
-            rules=rules,
-        ),
+        scales=scale_stretches(scale_input(field, context, spans, lines, wheel_over)),
         wheel_over=wheel_over,
         wheel_over_reason=field.turn_plan.no_turn_reason,
         key_in=key_in_rows(lines, field.line, wheel_over),

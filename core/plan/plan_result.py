@@ -11,6 +11,7 @@ from core.geodesy.position import Position
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
 from core.plan.reason import Reason as Reason
+from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard
 from core.plan.tune_result import TuneCheck
 
@@ -183,20 +184,6 @@ class BlindConflict:
     minutes: float
     other_radar: str
     """A radar that is not blind there, empty where there is none."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScaleStretch:
-    """A range scale over a stretch of the leg."""
-
-    from_along_m: float
-    to_along_m: float
-    radar: str
-    scale_m: float
-    off_centre_ratio: float
-    off_centre_direction: str | None
-    pulse: str
-    reason: Reason
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,24 +1,18 @@
 """The range scale along a leg: the shortest one that holds what has to be seen."""
 
 import itertools
-import math
-from dataclasses import dataclass
 
-from core.plan import reason_codes
 from core.plan.error_budget import budget_on_scale
 from core.plan.intervals import Interval, Intervals, difference, intersection, length_m
-from core.plan.plan_result import Reason, ScaleStretch
 from core.plan.rules import PlanRules
-from core.plan.screen import Screen, holds_look_out, look_out_distance_m
+from core.plan.scale_demands import look_out_demand, screens_of
+from core.plan.screen import Screen
 from core.plan.usable_window import ScaleSpan, Setting
-from core.ship.ship import Radar, Ship
+from core.ship.ship import Ship
 
 _WORTH_A_LONGER_BASE_RATIO = 0.25
 _FILLS_RATIO = 0.5
 _FILLS_S = 600.0
-_INDEX_SCALE_TO_M = 6.0 * 1852.0
-_SHORT_PULSE_TO_M = 3.0 * 1852.0
-_MEDIUM_PULSE_TO_M = 12.0 * 1852.0
 
 
 def settings_of(
@@ -26,47 +20,41 @@ def settings_of(
 ) -> tuple[Setting, ...]:
     """Scales of the main radar that a leg may be run on, shortest first.
 
-    The first is the shortest that holds the look-out distance, off-centred if that makes it
-    shorter; the others are centred, up to the longest worth indexing on, as long as a range read
-    abeam on them is better than the corridor is wide to a side. Where no scale holds the
-    look-out distance, the longest stands alone.
+    The first is the shortest that holds the look-out distance on every relative bearing,
+    off-centred if that makes it shorter. Then come the longer ones, up to the longest worth
+    indexing on, each centred and, where the look-out distance allows it, off-centred: that shows
+    more ahead without the coarser ranges of the next scale. Only scales on which a range read
+    abeam is better than the corridor is wide to a side. Where no scale holds the look-out
+    distance, the longest stands alone.
     """
     scales = sorted(ship.radars[0].range_scales_m)
-    first, off_centre = _look_out_scale(scales, speed_mps=speed_mps, rules=rules)
-    chosen = [first] + [s for s in scales if first < s <= rules.longest_index_scale_m]
+    look_out = look_out_demand(
+        own_speed_mps=speed_mps,
+        least_other_speed_mps=rules.other_speed_mps,
+        decision_time_s=rules.decision_time_s,
+    )
+    holding = [screen for screen in main_screens(ship, rules) if look_out.is_held(screen)]
+    chosen = [s for s in holding[1:] if s.scale_m <= rules.longest_index_scale_m]
+    longest = Screen(scale_m=scales[-1], margin_ratio=rules.screen_margin_ratio)
     settings = tuple(
         Setting(
-            screen=Screen(
-                scale_m=scale,
-                off_centre_ratio=off_centre if scale == first else 0.0,
-                margin_ratio=rules.screen_margin_ratio,
+            screen=screen,
+            budget=budget_on_scale(
+                ship, range_scale_m=screen.scale_m, corridor_m=corridor_m, rules=rules
             ),
-            budget=budget_on_scale(ship, range_scale_m=scale, corridor_m=corridor_m, rules=rules),
         )
-        for scale in chosen
+        for screen in ((holding[0], *chosen) if holding else (longest,))
     )
     return settings[:1] + tuple(s for s in settings[1:] if s.budget.abeam_m <= corridor_m)
 
 
-def _look_out_scale(
-    scales: list[float], *, speed_mps: float, rules: PlanRules
-) -> tuple[float, float]:
-    for scale in scales:
-        if scale < rules.shortest_index_scale_m:
-            continue
-        for off_centre in (0.0, rules.off_centre_ratio):
-            if holds_look_out(
-                Screen(
-                    scale_m=scale,
-                    off_centre_ratio=off_centre,
-                    margin_ratio=rules.screen_margin_ratio,
-                ),
-                own_speed_mps=speed_mps,
-                least_other_speed_mps=rules.other_speed_mps,
-                decision_time_s=rules.decision_time_s,
-            ):
-                return scale, off_centre
-    return scales[-1], 0.0
+def main_screens(ship: Ship, rules: PlanRules) -> tuple[Screen, ...]:
+    """Every screen of the main radar long enough to index on, shortest scale first."""
+    return screens_of(
+        [m for m in ship.radars[0].range_scales_m if m >= rules.shortest_index_scale_m],
+        off_centre_ratio=rules.off_centre_ratio,
+        margin_ratio=rules.screen_margin_ratio,
+    )
 
 
 def plan_spans(
@@ -238,148 +226,3 @@ def _without_short(
                 merged.append((a, b, i))
         laid = merged
     return laid
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HeldObject:
-    """An object that a scale has to hold over a stretch."""
-
-    code: str
-    """Reason code, one of ``SCALE_FORCED_BY_...``."""
-    object_id: str
-    along_m: float
-    cross_m: float
-    window: Interval
-
-
-def scale_stretches(
-    spans: tuple[ScaleSpan, ...],
-    held: tuple[HeldObject, ...],
-    ship: Ship,
-    *,
-    leg_m: float,
-    speed_mps: float,
-    rules: PlanRules,
-) -> tuple[ScaleStretch, ...]:
-    """Scales of the main radar, then of the second one, each with what forces it."""
-    shortest_m, _ratio = _look_out_scale(
-        sorted(ship.radars[0].range_scales_m), speed_mps=speed_mps, rules=rules
-    )
-    stretches: list[ScaleStretch] = []
-    for number, span in enumerate(spans):
-        screen = span.setting.screen
-        is_last = number == len(spans) - 1
-        stretches.append(
-            ScaleStretch(
-                from_along_m=span.from_along_m,
-                to_along_m=leg_m if is_last else span.to_along_m,
-                radar=ship.radars[0].name,
-                scale_m=screen.scale_m,
-                off_centre_ratio=screen.off_centre_ratio,
-                off_centre_direction="astern" if screen.off_centre_ratio > 0.0 else None,
-                pulse=pulse_for(ship.radars[0], screen.scale_m),
-                reason=_forced_by(
-                    span, held, shortest_m=shortest_m, speed_mps=speed_mps, rules=rules
-                ),
-            )
-        )
-    if len(ship.radars) > 1:
-        stretches += _second_radar(spans, ship, leg_m=leg_m)
-    return tuple(stretches)
-
-
-def pulse_for(radar: Radar, scale_m: float) -> str:
-    """The pulse to use on a scale: the radar's own, by name, where the ship file states any.
-
-    Of those that serve the scale the shortest for indexing, the longest on scales that are
-    scanned for traffic and landfall (handbook 11.11); without any, what goes with such a scale
-    (common practice, no source).
-    """
-    serving = sorted(
-        (
-            pulse
-            for pulse in radar.pulses
-            if (pulse.from_scale_m or 0.0) <= scale_m + 1.0
-            and scale_m - 1.0 <= (pulse.to_scale_m or math.inf)
-        ),
-        key=lambda pulse: pulse.length_s,
-    )
-    if serving:
-        return serving[0 if scale_m <= _INDEX_SCALE_TO_M else -1].name
-    if scale_m <= _SHORT_PULSE_TO_M:
-        return "short"
-    return "medium" if scale_m <= _MEDIUM_PULSE_TO_M else "long"
-
-
-def _forced_by(
-    span: ScaleSpan,
-    held: tuple[HeldObject, ...],
-    *,
-    shortest_m: float,
-    speed_mps: float,
-    rules: PlanRules,
-) -> Reason:
-    """What needs the scale: the look-out distance if no shorter one holds it, else an object.
-
-    ``shortest_m`` is the shortest scale that holds the look-out distance.
-    """
-    other = max(speed_mps, rules.other_speed_mps)
-    distance = look_out_distance_m(
-        own_speed_mps=speed_mps,
-        least_other_speed_mps=rules.other_speed_mps,
-        decision_time_s=rules.decision_time_s,
-    )
-    look_out = Reason(
-        code=reason_codes.SCALE_FORCED_BY_LOOK_OUT,
-        values=(
-            ("distance_m", distance),
-            ("closing_mps", speed_mps + other),
-            ("decision_minutes", rules.decision_time_s / 60.0),
-        ),
-    )
-    if not holds_look_out(
-        span.setting.screen,
-        own_speed_mps=speed_mps,
-        least_other_speed_mps=rules.other_speed_mps,
-        decision_time_s=rules.decision_time_s,
-    ):
-        return Reason(code=reason_codes.SCALE_LONGEST, values=(("distance_m", distance),))
-    farthest: tuple[float, HeldObject] | None = None
-    for item in held:
-        start = max(item.window[0], span.from_along_m)
-        stop = min(item.window[1], span.to_along_m)
-        is_moment = item.window[0] == item.window[1]
-        if stop < start or (stop == start and not is_moment):
-            continue
-        reach = max(
-            ((item.along_m - place) ** 2 + item.cross_m**2) ** 0.5 for place in (start, stop)
-        )
-        if farthest is None or reach > farthest[0]:
-            farthest = (reach, item)
-    if farthest is None or span.setting.screen.scale_m <= shortest_m:
-        return look_out
-    return Reason(
-        code=farthest[1].code,
-        values=(("object", farthest[1].object_id), ("range_m", farthest[0])),
-    )
-
-
-def _second_radar(spans: tuple[ScaleSpan, ...], ship: Ship, *, leg_m: float) -> list[ScaleStretch]:
-    """The second radar one scale longer than the longest in use on the leg, all the way."""
-    longest = max(span.setting.screen.scale_m for span in spans)
-    scales = sorted(ship.radars[1].range_scales_m)
-    scale = next((s for s in scales if s > longest), scales[-1])
-    return [
-        ScaleStretch(
-            from_along_m=0.0,
-            to_along_m=leg_m,
-            radar=ship.radars[1].name,
-            scale_m=scale,
-            off_centre_ratio=0.0,
-            off_centre_direction=None,
-            pulse=pulse_for(ship.radars[1], scale),
-            reason=Reason(
-                code=reason_codes.SCALE_SECOND_RADAR, values=(("main_scale_m", longest),)
-            ),
-        )
-    ]

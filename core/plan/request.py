@@ -43,6 +43,12 @@ class Environment:
     """Of the weather the plan is made for, 0 to 6; 0 is glassy."""
     rain_mm_h: float = 0.0
     """Rate of rain of that weather, mm/h."""
+    traffic_speed_mps: float | None = None
+    """Least speed assumed of other craft; None takes the plan's rule."""
+    decision_time_s: float | None = None
+    """Time in hand before a craft met end on is reached; None takes the plan's rule."""
+    fix_interval_s: float | None = None
+    """From one radar fix to the next; None takes the plan's rule."""
 
     @property
     def water_level_m(self) -> float:

@@ -72,9 +72,16 @@ class PlanRules:
     overlap_s: float = 180.0
     """Time two objects are indexed together at a hand-over (job.md 2.6.1)."""
     decision_time_s: float = 360.0
-    """Time in hand before a craft met end on is reached (job.md 3.13, coastal)."""
+    """Time in hand before a craft met end on is reached (job.md 3.13, coastal; common practice, no
+    source)."""
     other_speed_mps: float = mps_from_kn(15.0)
-    """Least speed assumed of the other craft."""
+    """Least speed assumed of the other craft (job.md 14.7; common practice, no source)."""
+    fix_interval_s: float = 360.0
+    """From one radar fix to the next (job.md 14.15; common practice, no source)."""
+    scan_s: float = 60.0
+    """How long a look on the longer scale lasts (job.md 3.8; common practice, no source)."""
+    least_scan_s: float = 120.0
+    """More often than this a scan is no rhythm to keep (a judgement of ours)."""
     settled_s: float = 300.0
     """No change of scale this long before a wheel-over."""
     corridor_share_ratio: float = 0.5

@@ -23,10 +23,12 @@ class Screen:
         """How far ahead of own ship the middle of the screen lies, m."""
         return self.scale_m * self.off_centre_ratio
 
-    def shows(self, *, ahead_m: float, cross_m: float) -> bool:
-        """Whether a place, ahead and to the side of own ship, lies on the screen."""
-        # A millimetre keeps places exactly on the edge from falling off by rounding.
-        return math.hypot(ahead_m - self.middle_ahead_m, cross_m) <= self.radius_m + 1e-3
+    def shows(self, *, ahead_m: float, cross_m: float, slack_m: float = 1e-3) -> bool:
+        """Whether a place, ahead and to the side of own ship, lies on the screen.
+
+        The slack keeps places exactly on the edge from falling off by rounding.
+        """
+        return math.hypot(ahead_m - self.middle_ahead_m, cross_m) <= self.radius_m + slack_m
 
     def range_m(self, relative_bearing_deg: float) -> float:
         """How far the screen reaches on a relative bearing, m."""

@@ -5,9 +5,9 @@ from dataclasses import replace
 from core.base.units import m_from_nm
 from core.plan import setup_codes as codes
 from core.plan.plan_result import IndexLine, LegPlan, Role, ScaleStretch
-from core.plan.range_scales import pulse_for
 from core.plan.reason import Reason
 from core.plan.rules import PlanRules, Weather
+from core.plan.scale_pulse import pulse_for
 from core.plan.setup_lines import index_line_rows
 from core.plan.setup_radar import radar_for_weather
 from core.plan.setup_result import Control, SetupCard, SetupRow

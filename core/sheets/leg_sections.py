@@ -14,7 +14,7 @@ from core.sheets.setup_list import setup_section
 from core.sheets.sight_list import says_less, sight_section
 from core.words import quantities, times
 from core.words.messages import Say
-from core.words.reasons import sentence
+from core.words.scale_words import sheet_words
 
 MOST_FINDINGS = 5
 """More nag than they help (trade note 9.15); the rest is counted."""
@@ -154,8 +154,7 @@ def _scale_text(stretch: ScaleStretch) -> str:
     parts = [centre]
     if stretch.pulse:
         parts.append(Say.PULSE.format(pulse=stretch.pulse))
-    parts.append(sentence(stretch.reason))
-    return ", ".join(parts)
+    return "; ".join((", ".join(parts), *sheet_words(stretch)))
 
 
 def _hand_overs(plan: LegPlan, timetable: Timetable) -> Section:

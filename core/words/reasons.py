@@ -41,6 +41,22 @@ TEMPLATES: dict[str, str] = {
     codes.SCALE_FORCED_BY_WHEEL_OVER: "holds wheel-over mark {object} out to {range}",
     codes.SCALE_FORCED_BY_MARGIN: "holds margin object {object} out to {range}",
     codes.SCALE_LONGEST: "longest scale there is; the look-out distance {distance} is beyond it",
+    codes.SCALE_FORCED_BY_NEXT_LEG: (
+        "holds {object}, first object of the next leg, out to {range} at the wheel-over"
+    ),
+    codes.SCALE_NOT_HELD: "{object} is off the screen at {range}",
+    codes.SCALE_BOTTLENECK: "without {item} the {without_scale} scale would do",
+    codes.SCALE_NEEDED_BY_BOTH: "{item} and {other} each need it",
+    codes.SCALE_NEEDED_BY_ONE: "{item} needs it; no shorter scale holds the rest either",
+    codes.SCALE_CARRIED_ON: (
+        "the {needed_scale} scale would hold all of it; kept, so that the scale changes less often"
+    ),
+    codes.SCALE_SECOND_FOR_LAND: "holds the nearest land of both sides out to {range}",
+    codes.SCALE_SECOND_FOR_OBJECT: "holds {object} out to {range}, which the main radar does not",
+    codes.SCAN_ON_LONGEST: "no longer scale to scan on",
+    codes.SCAN_TOO_OFTEN: (
+        "no long scan: on the longer scales it would have to come more often than every 2 min"
+    ),
     codes.SCALE_SECOND_RADAR: "longer scan for traffic beside {main_scale} on the main radar",
     **SETUP_TEMPLATES,
 }

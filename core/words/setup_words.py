@@ -22,7 +22,7 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.SET_CENTRED: "centred",
     codes.SET_OFF_CENTRE: "{share} {direction}",
     codes.WHY_CENTRED: "the scale holds what is needed all round",
-    codes.WHY_OFF_CENTRE: "the look-out distance ahead stays on the {scale} scale",
+    codes.WHY_OFF_CENTRE: "shows more ahead, so that the {scale} scale does",
     codes.SET_PULSE: "{pulse}",
     codes.WHY_PULSE_SHORT: "{pulse} keeps echoes apart{cell}",
     codes.WHY_PULSE_MIDDLE: "{pulse} goes with the scale{cell}",

@@ -255,7 +255,6 @@ def test_t19_look_out_distance_and_the_scale_that_holds_it() -> None:
         )
     ]
     assert nm_from_m(holding[0]) == pytest.approx(12.0)
-    assert pytest.approx(11.25) == 6.0 / 32.0 * 60.0
     assert Screen(scale_m=6.0 * NM, off_centre_ratio=0.5, margin_ratio=0.0).range_m(0.0) > distance
 
 

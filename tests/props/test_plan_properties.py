@@ -11,7 +11,6 @@ from core.coverage.coverage_result import CoastState
 from core.geodesy import geodesic
 from core.passage.passage import Side
 from core.plan.plan_result import LegPlan, Mark, Plan, Role
-from core.plan.screen import look_out_distance_m
 from tests.helpers.islands import NM, flat_sea, islet, track
 from tests.helpers.plans import covered, mark, planned
 
@@ -86,36 +85,6 @@ def test_lines_and_gaps_together_cover_the_leg(items: list[Spot]) -> None:
             nearest = min(max(a - place_m, place_m - b, 0.0) for a, b in covered_by)
             # Gaps of less than half a minute's run are not told.
             assert nearest <= 30.0 * leg.speed_mps
-
-
-@few
-@given(spots)
-def test_the_planned_scale_holds_look_out_index_object_and_wheel_over_mark(
-    items: list[Spot],
-) -> None:
-    plan = plan_over(items)
-    for leg in plan.legs:
-        look_out = look_out_distance_m(
-            own_speed_mps=leg.speed_mps,
-            least_other_speed_mps=15.0 * NM / 3600.0,
-            decision_time_s=360.0,
-        )
-        main = [s for s in leg.scales if s.radar == "main"]
-        assert all(s.scale_m * 0.9 >= look_out - 1.0 for s in main)
-        passage_line = plan.passage.line(leg.leg_index)
-        for line in leg.lines:
-            if line.role is Role.WHEEL_OVER:
-                continue
-            along, cross = passage_line.track_coordinates(
-                np.array([line.object.position.lat_deg]), np.array([line.object.position.lon_deg])
-            )
-            for place_m in np.linspace(line.from_along_m, line.to_along_m, 20):
-                longest = max(
-                    s.scale_m
-                    for s in main
-                    if s.from_along_m - 1e-6 <= place_m <= s.to_along_m + 1e-6
-                )
-                assert math.hypot(along[0] - place_m, cross[0]) <= longest * 0.9 + 1.0
 
 
 @few

@@ -20,7 +20,7 @@ def test_plan_takes_nautical_units_and_turns_them_into_metres() -> None:
         [
             "plan", "a.rtz", "--land", "x", "--land", "y", "--antenna", "25", "--radius", "12",
             "--speed", "10", "--tide", "-0.4", "--msl", "2.9", "--etd", "2026-11-25T05:00:00Z",
-            "--json", "p.json",
+            "--json", "p.json", "--traffic", "20", "--decision", "12", "--fix-every", "3",
         ]
     )  # fmt: skip
     assert arguments.paths == (Path("x"), Path("y"))
@@ -28,6 +28,8 @@ def test_plan_takes_nautical_units_and_turns_them_into_metres() -> None:
     assert arguments.options.radius_m == 12.0 * 1852.0
     assert arguments.options.speed_mps == pytest.approx(10.0 * 1852.0 / 3600.0)
     assert arguments.options.tide_m == -0.4
+    assert arguments.options.traffic_speed_mps == pytest.approx(20.0 * 1852.0 / 3600.0)
+    assert (arguments.options.decision_time_s, arguments.options.fix_interval_s) == (720.0, 180.0)
     assert arguments.options.start_utc == datetime(2026, 11, 25, 5, 0, tzinfo=UTC)
     assert arguments.json == Path("p.json")
     assert not arguments.is_json

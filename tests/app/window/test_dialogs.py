@@ -26,6 +26,9 @@ _FULL = Options(
     coast_height_m=20.0,
     sea_state=2.0,
     rain_mm_h=4.0,
+    traffic_speed_mps=mps_from_kn(20.0),
+    decision_time_s=720.0,
+    fix_interval_s=180.0,
 )
 
 

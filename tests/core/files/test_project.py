@@ -22,6 +22,9 @@ def _project(folder: Path) -> Project:
             mean_sea_level_m=2.9,
             start_utc=datetime(2026, 11, 25, 5, 0, tzinfo=UTC),
             antenna_height_m=25.0,
+            traffic_speed_mps=10.0,
+            decision_time_s=720.0,
+            fix_interval_s=180.0,
         ),
         overrides=(Override(leg_number=3, role="primary", object_id="B", remark="pilot's choice"),),
     )

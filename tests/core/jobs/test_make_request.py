@@ -4,10 +4,13 @@ from pathlib import Path
 import pytest
 
 from core.base.errors import InputError
+from core.base.units import mps_from_kn
 from core.files.project import Options, Project
 from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
+from core.plan.build_plan import rules_for
 from core.plan.plan_result import KnownObject, ObjectKind, Override
+from core.plan.rules import DEFAULT_RULES
 from tests.helpers.land_files import write_tif
 
 
@@ -49,6 +52,9 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(tidal_range_m=0.0), "tidal range 0 m is not between 0.1 and 20 m"),
         (Options(refraction_k=0.0), "refraction factor k 0 is not between"),
         (Options(radius_m=1e6), "sweep radius"),
+        (Options(traffic_speed_mps=0.1), "speed of traffic 0.194 kn is not between 1 and 100 kn"),
+        (Options(decision_time_s=5.0), "decision time 0.0833 min is not between 1 and 60 min"),
+        (Options(fix_interval_s=9000.0), "interval of fixes 150 min is not between 1 and 120 min"),
         (Options(corridor_m=0.0), "corridor 0 NM"),
         (Options(speed_mps=0.0), "the speed is not between"),
     ],
@@ -58,6 +64,18 @@ def test_an_option_nobody_can_mean_is_one_sentence(
 ) -> None:
     with pytest.raises(InputError, match=sentence):
         make_request(replace(project, options=options))
+
+
+def test_what_scales_and_fixes_are_planned_with_reaches_the_rules(project: Project) -> None:
+    options = Options(
+        traffic_speed_mps=mps_from_kn(30.0), decision_time_s=720.0, fix_interval_s=180.0
+    )
+    environment = make_request(replace(project, options=options)).environment
+    rules = rules_for(environment, DEFAULT_RULES)
+    assert rules.other_speed_mps == mps_from_kn(30.0)
+    assert (rules.decision_time_s, rules.fix_interval_s) == (720.0, 180.0)
+    given = make_request(project).environment
+    assert rules_for(given, DEFAULT_RULES) == DEFAULT_RULES
 
 
 def test_no_route_and_no_land_are_told_apart(project: Project) -> None:

@@ -8,12 +8,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core.base.units import mps_from_kn
-from core.plan.range_scales import plan_spans, pulse_for, settings_of, with_longer_end
+from core.plan.range_scales import plan_spans, settings_of, with_longer_end
 from core.plan.rules import DEFAULT_RULES
+from core.plan.scale_pulse import pulse_for
 from core.plan.screen import Screen, closing_speed_mps, holds_look_out
+from core.plan.usable_window import Setting
 from core.ship.ship import Pulse
 from tests.helpers.islands import NM
 from tests.helpers.plans import KNOTS_12, SHIP
+
+
+def centred(settings: tuple[Setting, ...]) -> tuple[Setting, ...]:
+    return tuple(s for s in settings if s.screen.off_centre_ratio == 0.0)
 
 
 def scales(speed_kn: float, corridor_nm: float = 0.5) -> list[tuple[float, float]]:
@@ -39,8 +45,12 @@ def test_off_centring_saves_a_scale_for_a_faster_ship() -> None:
 
 def test_scales_that_cannot_watch_the_corridor_are_not_offered() -> None:
     # On 12 NM a range is read to 0.12 NM at best, on 6 NM to 0.06.
-    assert [s for s, _off in scales(12.0, 0.5)] == [3.0, 6.0, 12.0]
-    assert [s for s, _off in scales(12.0, 0.1)] == [3.0, 6.0]
+    assert sorted({s for s, _off in scales(12.0, 0.5)}) == [3.0, 6.0, 12.0]
+    assert sorted({s for s, _off in scales(12.0, 0.1)}) == [3.0, 6.0]
+
+
+def test_every_scale_is_offered_off_centred_before_the_next_longer_one() -> None:
+    assert scales(12.0, 0.1) == [(3.0, 0.0), (3.0, 0.5), (6.0, 0.0), (6.0, 0.5)]
 
 
 @given(st.floats(min_value=3.0, max_value=35.0))
@@ -78,7 +88,7 @@ def test_a_screen_too_small_does_not_hold_the_look_out() -> None:
     )
 
 
-SETTINGS = settings_of(SHIP, speed_mps=KNOTS_12, corridor_m=0.5 * NM, rules=DEFAULT_RULES)
+SETTINGS = centred(settings_of(SHIP, speed_mps=KNOTS_12, corridor_m=0.5 * NM, rules=DEFAULT_RULES))
 
 
 def spans(
@@ -183,7 +193,7 @@ def test_without_stated_pulses_they_go_by_the_scale() -> None:
 def test_a_scale_is_shortened_in_steps() -> None:
     # Land ahead comes on to the 12 NM scale at 10, the 6 at 16.5 and the 3 at 18 of 24 NM; a
     # hand-over of 3 min is 0.6 NM.
-    settings = settings_of(SHIP, speed_mps=KNOTS_12, corridor_m=NM, rules=DEFAULT_RULES)
+    settings = centred(settings_of(SHIP, speed_mps=KNOTS_12, corridor_m=NM, rules=DEFAULT_RULES))
     covered = tuple(((start * NM, 24.0 * NM),) for start in (18.0, 16.5, 10.0))
     spans = plan_spans(
         settings,

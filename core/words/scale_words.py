@@ -1,0 +1,86 @@
+"""What is said of a range scale besides what forces it: what it hides, the long scan, the land."""
+
+import math
+
+from core.base.units import nm_from_m
+from core.plan import reason_codes
+from core.plan.scale_result import ScaleReach, ScaleStretch, ScanRhythm
+from core.words import quantities
+from core.words.reasons import sentence
+
+
+def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
+    """What a scale hides and how soon it may be here (job.md 3.14), both rounded down, so early.
+
+    ``hides all beyond 6.0 NM = 11.2 min at 32.0 kn closing``; off-centred also abeam and astern.
+    """
+    where = f"{_down(reach.ahead_m)} NM"
+    minutes = math.floor(reach.minutes * 10.0 + 1e-6) / 10.0
+    if is_short:
+        return f"hides all beyond {where}, {minutes:.1f} min"
+    if reach.ahead_m - reach.astern_m > 1.0:
+        where += f" ahead ({_down(reach.abeam_m)} abeam, {_down(reach.astern_m)} astern)"
+    speed = quantities.speed(reach.closing_mps)
+    return f"hides all beyond {where} = {minutes:.1f} min at {speed} closing"
+
+
+def scan_words(scan: ScanRhythm) -> str:
+    """The rhythm: ``12 NM for 1 min every 6 min``."""
+    return (
+        f"{quantities.scale(scan.scale_m)} for {scan.for_minutes:g} min "
+        f"every {scan.every_minutes:g} min"
+    )
+
+
+def scan_sum_words(scan: ScanRhythm) -> str:
+    """The arithmetic of a rhythm: what a craft runs between scans against what is to spare."""
+    run = math.ceil(nm_from_m(scan.run_m) * 10.0 - 1e-6) / 10.0
+    speed = quantities.speed(scan.closing_mps)
+    return (
+        f"{scan.every_minutes:g} min x {speed} closing = {run:.1f} NM, "
+        f"to spare {_down(scan.spare_m)} NM"
+    )
+
+
+def land_words(stretch: ScaleStretch) -> str:
+    """Nearest land of both sides, rounded down; what is beyond reach is said as none."""
+    parts = []
+    for side, least_m in (("port", stretch.land_port_m), ("starboard", stretch.land_starboard_m)):
+        parts.append(f"{side} none in reach" if least_m is None else f"{side} {_down(least_m)} NM")
+    return f"nearest land {', '.join(parts)}"
+
+
+def sheet_words(stretch: ScaleStretch) -> tuple[str, ...]:
+    """What stands on a leg's sheet, in few words: what forces it, what it hides or the scan."""
+    values = dict(stretch.reason.values)
+    forced = sentence(stretch.reason)
+    if stretch.reason.code == reason_codes.SCALE_FORCED_BY_LOOK_OUT and "distance_m" in values:
+        forced = f"look-out distance {quantities.distance(float(values['distance_m']))}"
+    said = [forced]
+    if stretch.scan is not None:
+        is_usual = stretch.reason.code == reason_codes.SCALE_SECOND_RADAR
+        said = [] if is_usual else said
+        said.append(f"scan {scan_words(stretch.scan)}")
+    elif stretch.reach is not None:
+        said.append(hides_words(stretch.reach, is_short=True))
+    return (*said, *(sentence(reason) for reason in stretch.off_screen))
+
+
+def full_words(stretch: ScaleStretch) -> tuple[str, ...]:
+    """All that is known of a stretch, sentence by sentence."""
+    said = [sentence(stretch.reason)]
+    if stretch.bottleneck is not None:
+        said.append(sentence(stretch.bottleneck))
+    if stretch.reach is not None:
+        said.append(hides_words(stretch.reach))
+        said.append(land_words(stretch))
+    said += [sentence(reason) for reason in stretch.off_screen]
+    if stretch.scan is not None:
+        said.append(f"long scan {scan_words(stretch.scan)}: {scan_sum_words(stretch.scan)}")
+    elif stretch.scan_reason is not None:
+        said.append(sentence(stretch.scan_reason))
+    return tuple(said)
+
+
+def _down(distance_m: float) -> str:
+    return f"{math.floor(nm_from_m(distance_m) * 10.0 + 1e-6) / 10.0:.1f}"
