@@ -27,6 +27,7 @@ class Demand:
     object_id: str
     """Empty for the look-out distance."""
     places_m: tuple[tuple[float, float], ...]
+    slack_m: float = 1e-3
 
     @property
     def range_m(self) -> float:
@@ -35,7 +36,10 @@ class Demand:
 
     def is_held(self, screen: Screen) -> bool:
         """Whether all of it is on the screen."""
-        return all(screen.shows(ahead_m=a, cross_m=c, slack_m=_SLACK_M) for a, c in self.places_m)
+        return all(
+            screen.shows(ahead_m=ahead, cross_m=cross, slack_m=self.slack_m)
+            for ahead, cross in self.places_m
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +64,7 @@ class HeldObject:
             code=self.code,
             object_id=self.object_id,
             places_m=tuple((self.along_m - place, self.cross_m) for place in (start, stop)),
+            slack_m=_SLACK_M,
         )
 
 
