@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from app.base.anchor_arguments import AnchorWords, add_anchorage, anchor_words
 from app.base.option_types import KNOTS, METRES, MILES, MINUTES, draughts, number, place, time
 from app.base.picture_arguments import add_picture, picture_words
 from app.base.stream_arguments import add_streams, stream_options
@@ -43,6 +44,7 @@ class Arguments:
     since: Path | None = None
     note: str = ""
     is_changed_only: bool = False
+    anchor: AnchorWords = field(default_factory=AnchorWords)
     options: Options = field(default_factory=Options)
     position: Position | None = None
     target_height_m: float = 0.0
@@ -169,6 +171,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="FILE",
         help="earlier plan (JSON) or project: mark the legs that changed, keep its letters",
     )
+    add_anchorage(plan)
     plan.add_argument("--note", default="", metavar="TEXT", help="why this revision is made")
     plan.add_argument(
         "--changed-only",
@@ -336,6 +339,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         since=getattr(given, "since", None),
         note=getattr(given, "note", ""),
         is_changed_only=getattr(given, "changed_only", False),
+        anchor=anchor_words(given) if is_plan else AnchorWords(),
         options=options,
         position=getattr(given, "at", None),
         target_height_m=getattr(given, "target_height", 0.0),
