@@ -9,8 +9,8 @@ from app.state.document import Document
 from app.views import paint_rows, plan_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
-from app.views.motion_rows import motion_rows
 from app.views.note_rows import NoteRows
+from app.views.object_rows import OBJECT_HEADS, object_rows
 from app.views.setup_rows import SETUP_HEADS, setup_rows
 from app.views.table_model import Row, WordsTable
 from core.plan.outcome import Outcome
@@ -83,6 +83,8 @@ class PlanTables(QTabWidget):
         self._index.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Fixed)
         self._index.setColumnWidth(1, 84)
         self._index.setItemDelegate(NoteRows(self._index))
+        self._objects = self._add("&Objects", OBJECT_HEADS)
+        self._objects.setItemDelegate(NoteRows(self._objects))
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._setup = self._add("&Radar set-up", SETUP_HEADS)
@@ -100,10 +102,8 @@ class PlanTables(QTabWidget):
                 self._index,
                 lambda outcome, leg: index_rows(outcome, leg, document.project.overrides),
             ),
-            (
-                self._turn,
-                lambda outcome, leg: (*motion_rows(leg), *plan_rows.turn_rows(outcome, leg)),
-            ),
+            (self._objects, object_rows),
+            (self._turn, plan_rows.turn_rows),
             (self._scales, plan_rows.scale_rows),
             (self._setup, setup_rows),
             (self._sights, paint_rows.paint_rows),

@@ -239,13 +239,6 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+D",
     ),
     ActionRow(
-        "open_streams",
-        Menu.INPUTS,
-        "Streams &by leg…",
-        "Take set, drift and leeway of single legs from a CSV file",
-        "Ctrl+Shift+D",
-    ),
-    ActionRow(
         "open_classes",
         Menu.INPUTS,
         "Kinds of &ground…",
@@ -260,13 +253,6 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+E",
         starts_group=True,
         in_strip="Conditions",
-    ),
-    ActionRow(
-        "anchorage",
-        Menu.INPUTS,
-        "End at &anchor…",
-        "Say that the passage ends at anchor, for an anchoring card",
-        "Ctrl+K",
     ),
     ActionRow(
         "compute",

@@ -10,7 +10,6 @@ from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.state.settings import Settings
 from app.views.stale_words import stale_notice
-from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.route_dialog import RouteDialog
@@ -58,10 +57,8 @@ class FileActions:
             "open_ship": lambda: self._take("ship", "Ship file"),
             "open_marks": lambda: self._take("marks", "Marks"),
             "open_limits": lambda: self._take("limits", "Danger limits"),
-            "open_streams": lambda: self._take("streams", "Streams by leg"),
             "open_classes": lambda: self._take("classes", "Kinds of ground"),
             "conditions": self.conditions,
-            "anchorage": self.anchorage,
         }
 
     @staticmethod
@@ -157,21 +154,11 @@ class FileActions:
                 project = replace(project, ship=path)
             elif name == "marks":
                 project = replace(project, marks=path)
-            elif name == "streams":
-                project = replace(project, streams=path)
             elif name == "classes":
                 project = replace(project, classes=path)
             else:
                 project = replace(project, limits=path)
             self._document.edit(f"take {title.lower()}", project)
-
-    def anchorage(self) -> None:
-        """Let the officer say that the passage ends at anchor."""
-        dialog = AnchorDialog(self._document.project.anchorage, self._window)
-        if dialog.exec() == AnchorDialog.DialogCode.Accepted:
-            project = replace(self._document.project, anchorage=dialog.anchorage)
-            self._document.edit("change anchorage", project)
-        dialog.deleteLater()
 
     def conditions(self) -> None:
         """Let the officer set the conditions."""

@@ -3,7 +3,7 @@
 from typing import Any
 
 from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
-from core.files.plan_json_motion import motion_document
+from core.files.plan_json_objects import object_document, objects_document
 from core.files.plan_json_paint import (
     coast_documents,
     first_paint_documents,
@@ -15,7 +15,7 @@ from core.files.plan_json_setup import setup_document
 from core.files.plan_numbers import (
     NOT_IN_VERSION,
     deg,
-    metres,
+    kn,
     moment_of,
     nm,
     nullable,
@@ -26,24 +26,10 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import (
     BlindConflict,
     IndexLine,
-    IndexObject,
     KeyIn,
     WheelOver,
 )
 from core.words.reasons import sentence
-
-
-def _object(item: IndexObject) -> dict[str, Any]:
-    return {
-        "id": item.id,
-        "name": item.name,
-        **place(item.position),
-        "edge": item.edge.value,
-        "kind": item.kind.value,
-        "height_above_water_m": metres(item.height_above_water_m),
-        "fixed": item.is_fixed,
-        "confirm_on_chart": item.confirm_on_chart,
-    }
 
 
 def _viewpoint(view: ViewpointCoverage, timetable: Timetable) -> dict[str, Any]:
@@ -121,7 +107,7 @@ def line_document(line: IndexLine, leg_index: int, timetable: Timetable) -> dict
     )
     return {
         "role": line.role.value,
-        "object": _object(line.object),
+        "object": object_document(line.object),
         "side": line.side.value,
         "cross_index_range_nm": nm(line.cross_index_range_m),
         **nullable(
@@ -180,7 +166,7 @@ def wheel_over_document(turn: WheelOver, leg_index: int, timetable: Timetable) -
         None
         if turn.line is None
         else {
-            "object": _object(turn.line.object),
+            "object": object_document(turn.line.object),
             "side": turn.line.side.value,
             "cross_index_range_nm": nm(turn.line.cross_index_range_m),
             "line_bearing_deg": deg(turn.line.line_bearing_deg),
@@ -191,7 +177,7 @@ def wheel_over_document(turn: WheelOver, leg_index: int, timetable: Timetable) -
         None
         if turn.second_mark is None
         else {
-            "object": _object(turn.second_mark.object),
+            "object": object_document(turn.second_mark.object),
             "range_nm": nm(turn.second_mark.range_m),
             "bearing_deg": deg(turn.second_mark.bearing_deg),
         }
@@ -231,7 +217,9 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "kind": passage.legs[leg_index].kind.value,
         "course_deg": deg(leg.course_deg),
         "distance_nm": nm(leg.distance_m),
-        **motion_document(leg),
+        "speed_kn": kn(leg.speed_mps),
+        **nullable("heading_deg", None, "no set or leeway was given"),
+        **nullable("ground_speed_kn", None, "no set or leeway was given"),
         **moment_of(timetable, leg_index, 0.0, "start"),
         **moment_of(timetable, leg_index, leg.distance_m, "end"),
         "corridor_port_nm": nm(leg.corridor_port_m),
@@ -277,6 +265,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             leg.wheel_over_reason,
         ),
     }
+    document.update(objects_document(leg, timetable))
     document.update(setup_document(leg, timetable))
     conflicts = leg.blind_conflicts
     document.update(

@@ -12,12 +12,10 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
-from core.files.anchorage_json import anchorage_of, anchorage_row
 from core.files.known_objects_json import known_object_row, known_objects_of
 from core.files.reading import decode_text, read_blob
 from core.files.revision_json import revision_row, revisions_of
 from core.files.writing import write_atomic
-from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import KnownObject, Override
 from core.plan.revision import Revision
 
@@ -48,12 +46,6 @@ class Options:
     traffic_speed_mps: float | None = None
     decision_time_s: float | None = None
     fix_interval_s: float | None = None
-    set_deg: float | None = None
-    """Of a stream all along the passage: the direction it moves towards, true."""
-    drift_mps: float | None = None
-    leeway_port_deg: float | None = None
-    """By how much the wind may push her to port."""
-    leeway_starboard_deg: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,14 +58,10 @@ class Project:
     ship: Path | None = None
     marks: Path | None = None
     limits: Path | None = None
-    streams: Path | None = None
-    """Streams and leeway of single legs."""
     classes: Path | None = None
     """Raster of kinds of ground; its table stands beside it."""
     options: Options = field(default_factory=Options)
     overrides: tuple[Override, ...] = ()
-    anchorage: Anchorage | None = None
-    """Given where the passage ends at anchor."""
     revisions: tuple[Revision, ...] = ()
     """Revisions that were issued, the last one last."""
     known_objects: tuple[KnownObject, ...] = field(default=(), compare=False)
@@ -87,7 +75,7 @@ def inputs_of(project: Project) -> Project:
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
-_PATHS = ("route", "ship", "marks", "limits", "streams", "classes")
+_PATHS = ("route", "ship", "marks", "limits", "classes")
 
 
 def _relative(path: Path, folder: Path) -> str:
@@ -125,8 +113,6 @@ def project_text(project: Project, folder: Path) -> str:
         }
         for o in project.overrides
     ]
-    if project.anchorage is not None:
-        document["anchorage"] = anchorage_row(project.anchorage)
     document["revisions"] = [revision_row(revision) for revision in project.revisions]
     document["known_objects"] = [known_object_row(thing) for thing in project.known_objects]
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
@@ -246,9 +232,6 @@ def read_project(path: Path) -> Project:
         raise reader.fail("land or overrides is not a list")
     try:
         known = known_objects_of(document.get("known_objects", []))
-        anchorage = None
-        if document.get("anchorage") is not None:
-            anchorage = anchorage_of(document["anchorage"])
         revisions = revisions_of(document.get("revisions", []))
     except ValueError as exc:
         raise reader.fail(str(exc)) from exc
@@ -260,7 +243,6 @@ def read_project(path: Path) -> Project:
         land=tuple(reader.path(item, "land") for item in land),
         options=reader.options(document.get("options", {})),
         overrides=tuple(reader.override(item) for item in overrides),
-        anchorage=anchorage,
         revisions=revisions,
         known_objects=known,
         **paths,

@@ -1,20 +1,17 @@
 """From coverage to a plan: objects, letters, then leg after leg."""
 
-import math
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
 from core.coverage.first_paint_result import LegPaints
+from core.coverage.profiles import grid_of
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.alike_coasts import alike_coasts, alike_findings
-from core.plan.anchoring import AnchorEcho, anchoring_card
-from core.plan.anchoring_result import AnchoringCard
-from core.plan.blind_sectors import sectors_about_course
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
 from core.plan.from_afar import from_afar
@@ -29,7 +26,7 @@ from core.plan.leg_survey import LegSurvey, survey_leg
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
 from core.plan.mark_sites import on_their_sites
-from core.plan.object_book import ObjectBook, object_book
+from core.plan.object_book import object_book
 from core.plan.paint_looks import paint_looks, paint_targets
 from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, Plan
@@ -95,6 +92,7 @@ def build_plan(
         looks = paint_looks(request, coverage.budget, rules)
     afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.75))
     alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.8))
+    grid = grid_of(land)
     legs: list[LegPlan] = []
     findings: list[Finding] = [
         *unknown_names(request.overrides, request.limits, book.ids, book.known, len(passage.legs)),
@@ -116,6 +114,8 @@ def build_plan(
             LegContext(
                 coverage=coverage.legs[i],
                 land=land,
+                grid=grid,
+                settings=coverage.settings,
                 cell_m=cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg),
                 ship=request.ship,
                 first_sights=told_sights,
@@ -148,33 +148,7 @@ def build_plan(
         objects=book.objects,
         known_objects=book.known,
         are_letters_kept=book.are_letters_kept,
-        anchoring=_anchoring(request, book, fields[-1], afar[-1].paints),
         findings=tuple(findings),
-    )
-
-
-def _anchoring(
-    request: Request, book: ObjectBook, field: LegField, paints: LegPaints | None
-) -> AnchoringCard | None:
-    """The card for a passage that ends at anchor, from what echoes at its end."""
-    if request.anchorage is None:
-        return None
-    echoes: tuple[AnchorEcho, ...] = ()
-    if paints is not None and paints.echoes.along_m.size:
-        margins = dict(zip(paints.echoes.object_ids, paints.echoes.margin_db[-1], strict=True))
-        echoes = tuple(
-            AnchorEcho(
-                object_id=thing.id,
-                name=thing.name,
-                kind=thing.kind,
-                position=thing.position,
-                margin_db=float(margins[thing.id]),
-            )
-            for thing in book.objects
-            if thing.is_fixed and margins.get(thing.id, -math.inf) > 0.0
-        )
-    return anchoring_card(
-        request.anchorage, field.line, request.ship, echoes, speed_mps=field.speed_mps
     )
 
 
@@ -214,7 +188,7 @@ def _fields(
     for i, leg in enumerate(passage.legs):
         progress.report(i / len(passage.legs), f"objects in reach, leg {i + 1}")
         line = passage.line(i)
-        speed, motion = timetable.leg_speed_mps[i], timetable.motion_of(i)
+        speed = timetable.leg_speed_mps[i]
         middle = line.position_at(line.length_m / 2.0)
         cell = cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg)
         sight = leg_sight(coverage.legs[i], mark_sight, cell)
@@ -235,10 +209,7 @@ def _fields(
                 leg=leg,
                 line=line,
                 speed_mps=speed,
-                motion=motion,
-                turn_plan=turn_plan(
-                    passage, i, ship, speed_mps=motion.water_speed_mps, rules=rules
-                ),
+                turn_plan=turn_plan(passage, i, ship, speed_mps=speed, rules=rules),
                 sight=sight,
                 tracks=tracks,
                 settings=settings_of(
@@ -249,7 +220,7 @@ def _fields(
                 ),
                 near_m=max(cell, _COAST_M),
                 frame=frame,
-                sectors=sectors_about_course(ship.radars[0].blind_sectors, motion),
+                sectors=ship.radars[0].blind_sectors,
                 beam_deg=ship.radars[0].horizontal_beamwidth_deg,
             )
         )

@@ -41,7 +41,7 @@ def leg_candidates(
         field,
         windows,
         limit_m=min(span.setting.budget.limit_m for span in spans),
-        echo_m=field.echo_m(_shortest_scale_m(spans), context.rules),
+        echo_m=echo_of(field, spans, context.rules),
         leg_counts=context.leg_counts,
         chosen=frozenset(choice.key for choice in choices.choices),
         rules=context.rules,
@@ -98,12 +98,13 @@ def _check_rules(field: LegField, context: LegContext, spans: tuple[ScaleSpan, .
     rules = context.rules
     return CheckRules(
         least_m=least_check_m(field, rules),
-        apart_m=max(rules.check_apart_m, field.echo_m(_shortest_scale_m(spans), rules)),
+        apart_m=max(rules.check_apart_m, echo_of(field, spans, rules)),
     )
 
 
-def _shortest_scale_m(spans: tuple[ScaleSpan, ...]) -> float:
-    return min(span.setting.screen.scale_m for span in spans)
+def echo_of(field: LegField, spans: tuple[ScaleSpan, ...], rules: PlanRules) -> float:
+    """How far apart two echoes are told apart on the shortest scale in use, m."""
+    return field.echo_m(min(span.setting.screen.scale_m for span in spans), rules)
 
 
 def least_check_m(field: LegField, rules: PlanRules) -> float:

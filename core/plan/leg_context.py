@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from core.coverage.coverage_result import FirstSight, LegCoverage
+from core.coverage.coverage_result import FirstSight, LegCoverage, SweepSettings
 from core.coverage.first_paint_result import FirstPaint, LegPaints
+from core.coverage.profiles import Grid
 from core.land.land_model import LandModel
 from core.plan.candidates import LegField
 from core.plan.plan_result import IndexObject
@@ -20,6 +21,9 @@ class LegContext:
 
     coverage: LegCoverage
     land: LandModel
+    grid: Grid
+    """The land made ready for lines of sight from place to place."""
+    settings: SweepSettings
     cell_m: float
     """Longer side of an elevation cell at the leg, m."""
     ship: Ship

@@ -9,11 +9,13 @@ from core.plan import reason_codes
 from core.plan.blind_conflicts import blind_conflicts_of, blind_findings
 from core.plan.candidates import LegField
 from core.plan.choices import LegChoices, override_findings
+from core.plan.data_grain import data_grain_m
 from core.plan.hand_overs import Usable, gaps_of, hand_overs_of, index_gaps
 from core.plan.intervals import union
 from core.plan.leg_blanks import gap_substitute, leg_gaps, why_no_index
 from core.plan.leg_choice import (
     chosen_stretches,
+    echo_of,
     least_check_m,
     least_window_m,
     leg_candidates,
@@ -26,6 +28,7 @@ from core.plan.leg_scales import scale_input, spans_and_wheel_over
 from core.plan.leg_setup import with_setup
 from core.plan.leg_survey import LegSurvey
 from core.plan.line_budget import within_budget
+from core.plan.object_looks import object_looks
 from core.plan.plan_result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
 from core.plan.quality import quality_of
 from core.plan.scale_stretches import scale_stretches
@@ -108,7 +111,6 @@ def plan_leg(
         course_deg=field.line.course_deg,
         distance_m=field.line.length_m,
         speed_mps=field.speed_mps,
-        motion=field.motion if field.motion.given.is_given else None,
         corridor_port_m=field.corridor_port_m,
         corridor_starboard_m=field.corridor_starboard_m,
         quality=_quality(context),
@@ -138,6 +140,8 @@ def plan_leg(
             *_floating(field, context),
         ),
         blind_conflicts=conflicts,
+        looks=object_looks(field, candidates, context, echo_m=echo_of(field, spans, rules)),
+        data_grain_m=data_grain_m(context.land, field.frame.near, cell_m=context.cell_m),
         first_paints=() if context.paints is None else context.paints.paints,
         coast_paints=context.coast_paints,
         must_not_paint=() if context.paints is None else context.paints.must_not,

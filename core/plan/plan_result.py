@@ -8,26 +8,16 @@ from core.coverage.coverage_result import FirstSight, Gap
 from core.coverage.first_paint_result import FirstPaint, MustNotPaint
 from core.coverage.look_alike import LookAlike
 from core.geodesy.position import Position
-from core.passage.motion import LegMotion
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
-from core.plan.anchoring_result import AnchoringCard
+from core.plan.index_object import Edge as Edge
+from core.plan.index_object import IndexObject as IndexObject
+from core.plan.index_object import ObjectKind as ObjectKind
+from core.plan.object_result import ObjectLook
 from core.plan.reason import Reason as Reason
 from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard
 from core.plan.tune_result import TuneCheck
-
-
-class ObjectKind(Enum):
-    """What an object is."""
-
-    ISLET = "islet"
-    ROCK = "rock"
-    HEADLAND = "headland"
-    STEEP_SHORE = "steep_shore"
-    PEAK = "peak"
-    STRUCTURE = "structure"
-    MARK = "mark"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,15 +28,6 @@ class KnownObject:
     kind: ObjectKind
     position: Position
     """Middle of an islet, tip of a headland, summit; not the edge point of an index line."""
-
-
-class Edge(Enum):
-    """Which part of an object the cross-index range is measured to."""
-
-    POSITION = "position"
-    NEAR_SIDE = "near_side"
-    TIP = "tip"
-    TANGENT = "tangent"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,24 +69,6 @@ class Override:
     object_id: str
     is_locked: bool = True
     remark: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IndexObject:
-    """Something an index line can be laid on; id unique over the passage."""
-
-    id: str
-    """Letter (``A``, ``B``, ... ``AA``) or the mark's name; stable across revisions."""
-    name: str
-    """What a person calls it, such as ``islet 38 m, 1.4 NM NE of WP3``."""
-    position: Position
-    """The edge point."""
-    edge: Edge
-    kind: ObjectKind
-    height_above_water_m: float
-    is_fixed: bool
-    confirm_on_chart: bool
-    """True for objects known from elevation and coast alone."""
 
 
 class Role(Enum):
@@ -250,7 +213,6 @@ class LegPlan:
     course_deg: float
     distance_m: float
     speed_mps: float
-    """Over the ground."""
     corridor_port_m: float
     corridor_starboard_m: float
     quality: Quality
@@ -269,8 +231,6 @@ class LegPlan:
     key_in: tuple[KeyIn, ...]
     candidates: tuple[tuple[IndexObject, Reason], ...]
     """Every object that could be used, best first, with its reason."""
-    motion: LegMotion | None = None
-    """Heading and speeds where stream or leeway is given, else None."""
     blind_conflicts: tuple[BlindConflict, ...] | None = None
     """Objects of the lines in blind sectors; None where no sectors are stated."""
     setup: SetupCard | None = None
@@ -284,6 +244,10 @@ class LegPlan:
     coast_paints: tuple[FirstPaint, ...] = ()
     """Stretches of coast that begin to paint on the leg, the first few."""
     must_not_paint: tuple[MustNotPaint, ...] = ()
+    looks: tuple[ObjectLook, ...] = ()
+    """Objects that can be indexed, best first, in full."""
+    data_grain_m: float | None = None
+    """Things smaller than this may be missing from the data; None where nothing tells."""
     look_alikes: tuple[LookAlike, ...] = ()
     """Places from which the coast paints much as from one on the leg."""
 
@@ -302,5 +266,3 @@ class Plan:
     are_letters_kept: bool = False
     """Whether a first plan would give other letters or know other objects."""
     findings: tuple[Finding, ...]
-    anchoring: AnchoringCard | None = None
-    """Where the passage ends at anchor."""

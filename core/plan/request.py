@@ -9,8 +9,6 @@ from core.base.findings import Finding
 from core.base.units import m_from_nm, mps_from_kn
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
-from core.passage.stream import NO_STREAMS, PassageStreams
-from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark, Override
 from core.plan.revision import Revision
 from core.ship.ship import Ship
@@ -21,8 +19,7 @@ class InputFile:
     """A file that went in, for the receipt."""
 
     role: str
-    """``route``, ``ship``, ``marks``, ``limits``, ``streams``, ``classes``, ``elevation`` or
-    ``coast``."""
+    """``route``, ``ship``, ``marks``, ``limits``, ``classes``, ``elevation`` or ``coast``."""
     name: str
     sha256: str
 
@@ -87,12 +84,9 @@ class Request:
     """Speed that overrides the file's, m/s."""
     corridor_m: float | None = None
     """Corridor each side for legs whose file states none, m."""
-    streams: PassageStreams = NO_STREAMS
     marks: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
     overrides: tuple[Override, ...] = ()
-    anchorage: Anchorage | None = None
-    """Given where the passage ends at anchor."""
     known_objects: tuple[KnownObject, ...] = ()
     """Objects of earlier plans, which keep their letters."""
     since: Revision | None = None

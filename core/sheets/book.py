@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from core.plan.outcome import Outcome
-from core.sheets.anchor_page import anchor_pages
 from core.sheets.book_lists import (
     lay_out_objects,
     lay_out_rest,
@@ -24,7 +23,6 @@ from core.sheets.page import Measure, Page
 from core.sheets.passage_sheet import front_page_count, front_pages, left_out_of_front
 from core.sheets.setup_page import setup_page
 from core.sheets.watch_pages import lay_out_watch, watch_pages
-from core.words.anchor_words import TITLE
 from core.words.bridge_words import Bridge
 from core.words.messages import Say
 
@@ -124,9 +122,6 @@ def _parts(
     def watches(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return watch_pages(outcome, watch, first_number=number, page_count=count, measure=measure)
 
-    def anchoring(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
-        return anchor_pages(outcome, first_number=number, page_count=count, measure=measure)
-
     def setting_up(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return (setup_page(outcome, number=number, page_count=count, measure=measure),)
 
@@ -143,7 +138,6 @@ def _parts(
         a_list(Bridge.MASTER_CARD, lay_out_master_card(outcome, measure)),
         _Part(title=Bridge.NEXT_HOURS, page_count=watch.page_count, make=watches),
         _Part(title=Bridge.LEG_SHEETS, page_count=leg_count, make=legs),
-        _Part(title=TITLE, page_count=int(outcome.plan.anchoring is not None), make=anchoring),
         _Part(title=Say.SETTING_UP, page_count=1, make=setting_up),
         a_list(Bridge.SETUPS, setups),
         _Part(title=Bridge.PICTURES, page_count=check_page_count(pictures), make=checks),

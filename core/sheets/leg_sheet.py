@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from core.coverage.coverage_result import LegCoverage
-from core.passage.motion import LegMotion
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Section, cut_sections, section_items
@@ -34,6 +33,7 @@ from core.sheets.wheel_over_block import wheel_over_block
 from core.sheets.wrapping import BODY_PT, line_mm, set_in
 from core.words import quantities, times
 from core.words.messages import Say
+from core.words.object_words import grain_words
 
 _SIDE_MM = 63.0
 """Width of the column of words beside the strip."""
@@ -105,7 +105,7 @@ def _upper(
         measure=measure,
     )
     items.extend(block)
-    foot_items, foot_top = foot(outcome, measure)
+    foot_items, foot_top = foot(outcome, measure, note=grain_words(plan))
     return _Upper(
         items=tuple(items), top_mm=y + 1.8, key_top_mm=foot_top - KEY_MM - 0.8, foot=foot_items
     )
@@ -248,34 +248,11 @@ def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]
         f"{quantities.cables_number(plan.corridor_port_m)} / "
         f"{quantities.cables_number(plan.corridor_starboard_m)} c"
     )
-    if plan.motion is None:
-        return [
-            (LEFT_MM, str(Say.COURSE), quantities.track(plan.course_deg)),
-            (LEFT_MM + 27.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
-            (LEFT_MM + 52.0, str(Say.SPEED), quantities.speed(plan.speed_mps)),
-            (LEFT_MM + 76.0, f"{Say.TIME} {zone}", f"{day}{span}"),
-            (LEFT_MM + 114.0, str(Say.CORRIDOR_SIDES), corridor),
-            (LEFT_MM + 150.0, str(Say.DATA_QUALITY), state),
-        ]
     return [
         (LEFT_MM, str(Say.COURSE), quantities.track(plan.course_deg)),
-        (LEFT_MM + 22.5, str(Say.STEER), _steer(plan, plan.motion)),
-        (LEFT_MM + 40.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
-        (LEFT_MM + 61.0, str(Say.SPEED_BOTH), _speeds(plan.motion)),
-        (LEFT_MM + 90.0, f"{Say.TIME} {zone}", f"{day}{span}"),
-        (LEFT_MM + 125.0, str(Say.CORRIDOR_SIDES), corridor),
-        (LEFT_MM + 156.0, str(Say.DATA_QUALITY), state),
+        (LEFT_MM + 27.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
+        (LEFT_MM + 52.0, str(Say.SPEED), quantities.speed(plan.speed_mps)),
+        (LEFT_MM + 76.0, f"{Say.TIME} {zone}", f"{day}{span}"),
+        (LEFT_MM + 114.0, str(Say.CORRIDOR_SIDES), corridor),
+        (LEFT_MM + 150.0, str(Say.DATA_QUALITY), state),
     ]
-
-
-def _steer(plan: LegPlan, motion: LegMotion) -> str:
-    return quantities.course(motion.heading_deg(plan.course_deg))
-
-
-def _speeds(motion: LegMotion) -> str:
-    """Through the water, over the ground, in knots."""
-    water, ground = (
-        quantities.speed(speed).removesuffix(" kn")
-        for speed in (motion.water_speed_mps, motion.ground_speed_mps)
-    )
-    return f"{water} / {ground}"

@@ -122,18 +122,18 @@ def data_words(outcome: Outcome) -> str:
 
 
 def foot(
-    outcome: Outcome, measure: Measure, *, has_data: bool = True
+    outcome: Outcome, measure: Measure, *, has_data: bool = True, note: str = ""
 ) -> tuple[tuple[Item, ...], float]:
     """Data, caution and blank boxes at the foot of a leg sheet, and the y where they begin.
 
     The foot grows upwards with the number of sources; those past three lines are counted, the
-    passage sheet lists them all.
+    passage sheet lists them all. ``note`` is said with the data.
     """
     boxes_top = BOTTOM_MM - _BOX_MM
     items: list[Item] = list(_boxes(outcome, boxes_top, measure))
     caution = wrap(f"{CAUTION_SHORT} {Say.CONFIRM_SIGN}.", CONTENT_MM, measure, size_pt=_SMALL_PT)
     data = [
-        *wrap(data_words(outcome), CONTENT_MM, measure, size_pt=_SMALL_PT),
+        *wrap(f"{data_words(outcome)} {note}".rstrip(), CONTENT_MM, measure, size_pt=_SMALL_PT),
         *_sources(outcome, measure),
     ]
     step = line_mm(_SMALL_PT)

@@ -58,6 +58,15 @@ TEMPLATES: dict[str, str] = {
         "no long scan: on the longer scales it would have to come more often than every 2 min"
     ),
     codes.SCALE_SECOND_RADAR: "longer scan for traffic beside {main_scale} on the main radar",
+    codes.HEIGHTS_ASSUMED: "its height is an assumption",
+    codes.HEIGHT_WITHIN_ERROR: "no higher than heights err ({height_error}), it may not stand out",
+    codes.HEIGHT_COULD_HIDE: "{height_error} lower it would be hidden in its window",
+    codes.HEIGHTS_MISSING: "heights beside it are missing",
+    codes.FEW_CELLS: "less than three cells of {cell_side} across",
+    codes.COAST_APART: "the elevation shows no land within {coast_apart} of its coast",
+    codes.NO_COAST_DATA: "its coast is taken from the elevation",
+    codes.WEAK_ECHO: "its echo is only {least} over the threshold somewhere in its window",
+    codes.NOT_SEEN_ON_CHART: "not noted as seen on the chart",
     **SETUP_TEMPLATES,
 }
 """Sentence of each code; names in braces are values of the reason without their unit."""
@@ -71,6 +80,10 @@ def _words(name: str, value: float | str) -> str:
         return quantities.distance(value, 2)
     if name.endswith("scale_m"):
         return quantities.scale(value)
+    if name == "coast_apart_m":
+        return quantities.rough_reach(value)
+    if name in ("height_error_m", "cell_side_m"):
+        return quantities.height(value)
     if name == "mark_range_m":
         return quantities.radar_range(value)
     if name == "mark_bearing_deg":

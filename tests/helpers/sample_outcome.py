@@ -44,6 +44,7 @@ from tests.helpers.sample_lines import (
     scale_stretch,
     wheel_over_of,
 )
+from tests.helpers.sample_looks import looks_of
 from tests.helpers.sample_setup import sample_echoes, with_sample_setup
 from tests.helpers.sample_waters import (
     ANTENNA_M,
@@ -78,6 +79,8 @@ def _leg_plan(
         "wheel_over": None,
         "wheel_over_reason": "last leg of the passage",
         "key_in": key_in_of(tuple(x for x in lines if x.role is not Role.WHEEL_OVER)),
+        "looks": looks_of(lines),
+        "data_grain_m": 185.2,
         "candidates": tuple((x.object, x.reason) for x in lines if x.role is Role.PRIMARY),
     }
     values.update(more)

@@ -11,8 +11,10 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine
 from core.sheets.book import make_book, part_titles
 from core.sheets.leg_sheet import leg_sheet
+from core.sheets.object_list import legs_using, object_rows
 from core.sheets.page import Area, Page, Stroke, Symbol, Text, text_box
 from core.sheets.passage_sheet import front_page_count, front_pages
+from core.sheets.sheet_frame import LEFT_MM
 from core.words.bridge_words import Bridge
 from core.words.messages import Say
 from tests.helpers.fixed_measure import FixedMeasure
@@ -252,3 +254,25 @@ def test_nothing_on_a_leg_sheet_is_cut_short() -> None:
 
 def _renamed(line: IndexLine, name: str) -> IndexLine:
     return replace(line, object=replace(line.object, name=f"{name} {line.object.id}"))
+
+
+def test_used_objects_known_from_data_have_boxes_for_chart_and_edition_once() -> None:
+    # Job note 2.4.9: confirmed on the chart; once for the passage, so not on the legs' sheets.
+    outcome = sample_outcome()
+    rows = {row.reference: row for row in object_rows(outcome)}
+    used = legs_using(outcome)
+    assert {thing.confirm_on_chart for thing in outcome.plan.objects} == {True, False}
+    for thing in outcome.plan.objects:
+        boxes = [cell.is_blank_box for cell in rows[f"object:{thing.id}"].cells[-2:]]
+        assert boxes == [thing.confirm_on_chart and thing.id in used] * 2
+    listed = [page for page in _book() if page.name == Say.OBJECT_LIST]
+    assert any("likely conspicuous" in _words(page) for page in listed)
+    for number in (1, 2, 3):
+        assert str(Say.COLUMN_EDITION) not in _words(_leg(number))
+
+
+def test_a_leg_says_what_its_data_cannot_hold() -> None:
+    # Whether rows break in the sentence depends on the font, so words of its lines are joined.
+    left = [i for i in _leg(1).items if isinstance(i, Text) and i.x_mm == LEFT_MM]
+    lines = " ".join(item.text for item in sorted(left, key=lambda item: item.y_mm))
+    assert "Data may lack rocks and piers under about 190 m." in lines
