@@ -55,14 +55,16 @@ class Piece:
             west, east = sorted((wall, wall - self.side * 200.0))
             return sea.land(box(west, north - 1.4 * NM, east, north + 1.4 * NM), 80.0)
 
-        def slope(east: np.ndarray, _north: np.ndarray) -> np.ndarray:
-            # 1:100: 4 m of tide move its edge by 400 m.
-            return np.asarray(np.maximum((np.abs(east) - self.off_nm * NM) * 0.01, 0.2))
-
         inner, outer = self.east_m, self.side * (self.off_nm + 2.0) * NM
         shape = shapely.Polygon(
-            [(inner, north), (outer, north - 0.6 * NM), (outer, north + 0.6 * NM)]
+            [(inner, north), (outer, north - 1.0 * NM), (outer, north + 1.0 * NM)]
         )
+
+        def slope(east: np.ndarray, north: np.ndarray) -> np.ndarray:
+            # 1:100 from every shore: 4 m of tide move its edge by 400 m.
+            off_m = shapely.distance(shapely.points(east, north), shape.exterior)
+            return np.asarray(np.maximum(off_m * 0.01, 0.2))
+
         return sea.land(shape, slope)
 
     def holds(self, lat_deg: float, lon_deg: float) -> bool:
