@@ -1,7 +1,8 @@
-"""The expected picture at the tune check of every leg, for the sheets."""
+"""Expected pictures for the sheets: at the tune check of every leg, and at landfalls."""
 
 from core.base.progress import Progress
-from core.jobs.picture_leg import PictureChoice, pictures_of
+from core.jobs.picture_leg import PassagePictures, PictureChoice, pictures_of
+from core.plan.landfall import fix_scale_m, landfalls_of
 from core.plan.outcome import Outcome
 from core.radar.presets import radar_set
 from core.sheets.check_picture import CheckPicture
@@ -38,27 +39,54 @@ def check_pictures(
     for number, (leg_index, check) in enumerate(checks):
         progress.report(number / len(checks), f"Expected picture of leg {leg_index + 1}")
         radar_index = [radar.name for radar in radars].index(check.radar)
-        picture = pictures.at(
-            leg_index=leg_index,
-            along_m=check.along_m,
-            choice=PictureChoice(
-                radar_index=radar_index,
-                scale_m=check.scale_m,
-                pulse=radar_set(radars[radar_index]).long_pulse.name,
-                size_px=size_px,
-            ),
+        choice = PictureChoice(
+            radar_index=radar_index,
+            scale_m=check.scale_m,
+            pulse=radar_set(radars[radar_index]).long_pulse.name,
+            size_px=size_px,
         )
-        # The rest of a picture is ten times as much, and not needed to print it.
-        made.append(
-            CheckPicture(
-                leg_index=leg_index,
-                screen=picture.screen(),
-                frame=picture.frame,
-                radius_m=picture.view.radius_m,
-                heading_deg=picture.frame.up_deg,
-                own=picture.view.own,
-                budget=picture.view.budget,
-            )
-        )
+        made.append(_printed(pictures, leg_index, check.along_m, choice))
     progress.report(1.0)
     return tuple(made)
+
+
+def landfall_pictures(
+    outcome: Outcome, progress: Progress, *, size_px: int = _SIZE_PX
+) -> tuple[CheckPicture, ...]:
+    """Pictures at the fix of every landfall, in their order.
+
+    On the main radar and its long pulse, centred, on the scale that holds the objects of the fix.
+    """
+    landfalls = landfalls_of(outcome.plan, outcome.coverage)
+    if not landfalls:
+        return ()
+    pictures = pictures_of(outcome)
+    radar = outcome.request.ship.radars[0]
+    made = []
+    for number, landfall in enumerate(landfalls):
+        progress.report(number / len(landfalls), "Expected picture of a landfall")
+        choice = PictureChoice(
+            scale_m=fix_scale_m(landfall, radar.range_scales_m),
+            off_centre_ratio=0.0,
+            pulse=radar_set(radar).long_pulse.name,
+            size_px=size_px,
+        )
+        made.append(_printed(pictures, landfall.leg_index, landfall.along_m, choice))
+    progress.report(1.0)
+    return tuple(made)
+
+
+def _printed(
+    pictures: PassagePictures, leg_index: int, along_m: float, choice: PictureChoice
+) -> CheckPicture:
+    """What is printed of a picture: the rest is ten times as much."""
+    picture = pictures.at(leg_index=leg_index, along_m=along_m, choice=choice)
+    return CheckPicture(
+        leg_index=leg_index,
+        screen=picture.screen(),
+        frame=picture.frame,
+        radius_m=picture.view.radius_m,
+        heading_deg=picture.frame.up_deg,
+        own=picture.view.own,
+        budget=picture.view.budget,
+    )

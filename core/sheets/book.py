@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
+from core.plan.landfall import landfalls_of
 from core.plan.outcome import Outcome
 from core.sheets.book_lists import (
     lay_out_objects,
@@ -14,6 +15,7 @@ from core.sheets.book_lists import (
 )
 from core.sheets.check_pages import check_page_count, check_pages
 from core.sheets.check_picture import CheckPicture
+from core.sheets.landfall_page import landfall_pages
 from core.sheets.leg_sections import Elsewhere
 from core.sheets.leg_sheet import left_out_of, leg_sheet
 from core.sheets.list_pages import ListLayout, list_pages
@@ -40,7 +42,10 @@ class _Part:
 
 
 def make_book(
-    outcome: Outcome, measure: Measure, pictures: Sequence[CheckPicture] = ()
+    outcome: Outcome,
+    measure: Measure,
+    pictures: Sequence[CheckPicture] = (),
+    landfalls: Sequence[CheckPicture] = (),
 ) -> tuple[Page, ...]:
     """The whole book with its pages numbered; each page names its part.
 
@@ -52,15 +57,17 @@ def make_book(
         Text widths of the font that will be used.
     pictures : sequence of CheckPicture
         Expected pictures at the tune checks; without them their sheets are left out.
+    landfalls : sequence of CheckPicture
+        Expected pictures of the landfall cards; without them the cards show places alone.
 
     Returns
     -------
     tuple of Page
-        First what the bridge reads at once: front sheets, the call-the-master card, the next four
-        hours, a sheet a leg; then how to set up the radar, its cards and pictures; then the lists
-        and what a sheet cannot hold.
+        First what the bridge reads at once: front sheets, the call-the-master and landfall cards,
+        the next four hours, a sheet a leg; then how to set up the radar, its cards and pictures;
+        then the lists and what a sheet cannot hold.
     """
-    parts = [part for part in _parts(outcome, measure, pictures) if part.page_count]
+    parts = [part for part in _parts(outcome, measure, pictures, landfalls) if part.page_count]
     ends = list(accumulate((part.page_count for part in parts), initial=0))
     first = {part.title: end + 1 for part, end in zip(parts, ends, strict=False)}
     return tuple(
@@ -76,7 +83,10 @@ def part_titles(pages: Sequence[Page]) -> tuple[str, ...]:
 
 
 def _parts(
-    outcome: Outcome, measure: Measure, pictures: Sequence[CheckPicture]
+    outcome: Outcome,
+    measure: Measure,
+    pictures: Sequence[CheckPicture],
+    landfall_pictures: Sequence[CheckPicture],
 ) -> tuple[_Part, ...]:
     leg_count = len(outcome.plan.legs)
     left_out = [left_out_of(outcome, index, measure) for index in range(leg_count)]
@@ -84,6 +94,7 @@ def _parts(
     sights = lay_out_sights(outcome, left_out, measure)
     rest = lay_out_rest(outcome, left_out, left_out_of_front(outcome, measure), measure)
     watch = lay_out_watch(outcome, measure)
+    landfalls = landfalls_of(outcome.plan, outcome.coverage)
 
     def a_list(title: str, layout: ListLayout) -> _Part:
         def make(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
@@ -119,6 +130,16 @@ def _parts(
             for index in range(leg_count)
         )
 
+    def landfall_cards(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
+        return landfall_pages(
+            outcome,
+            landfalls,
+            landfall_pictures,
+            first_number=number,
+            page_count=count,
+            measure=measure,
+        )
+
     def watches(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return watch_pages(outcome, watch, first_number=number, page_count=count, measure=measure)
 
@@ -136,6 +157,7 @@ def _parts(
     return (
         _Part(title=Bridge.FRONT, page_count=front_page_count(outcome, measure), make=front),
         a_list(Bridge.MASTER_CARD, lay_out_master_card(outcome, measure)),
+        _Part(title=Bridge.LANDFALL, page_count=len(landfalls), make=landfall_cards),
         _Part(title=Bridge.NEXT_HOURS, page_count=watch.page_count, make=watches),
         _Part(title=Bridge.LEG_SHEETS, page_count=leg_count, make=legs),
         _Part(title=Say.SETTING_UP, page_count=1, make=setting_up),

@@ -25,12 +25,22 @@ _Swatch = Paint | Dash | None
 
 
 def check_key(
-    pictures: Sequence[CheckPicture], bottom_mm: float, measure: Measure
+    pictures: Sequence[CheckPicture],
+    bottom_mm: float,
+    measure: Measure,
+    *,
+    ring_words: Sequence[tuple[Dash, str]] = (
+        (Dash.SOLID, Say.KEY_RUNGS),
+        (Dash.FINE, Say.KEY_ABSENT),
+    ),
 ) -> tuple[tuple[Item, ...], float]:
-    """The key of what the pictures hold, above ``bottom_mm``, and the y where it begins."""
+    """The key of what the pictures hold, above ``bottom_mm``, and the y where it begins.
+
+    ``ring_words`` say what a ring in each dash means; without pictures they stand alone.
+    """
     rows: list[list[tuple[float, _Swatch, str]]] = [[]]
     x = 0.0
-    for swatch, words in _key_entries(pictures):
+    for swatch, words in (*ring_words, *_key_entries(pictures)):
         width = _SWATCH_MM + 1.2 + measure.width_mm(words, size_pt=BODY_PT)
         if x > 0.0 and x + width > CONTENT_MM:
             x = 0.0
@@ -57,12 +67,10 @@ def check_key(
 
 
 def _key_entries(pictures: Sequence[CheckPicture]) -> list[tuple[_Swatch, str]]:
-    """Rings, and whatever the pictures hold."""
-    shown = np.unique([code for picture in pictures for code in np.unique(picture.screen)])
+    """Whatever the pictures hold."""
+    shown = {int(code) for picture in pictures for code in np.unique(picture.screen)}
     entries: list[tuple[_Swatch, str]] = [
-        (Dash.SOLID, Say.KEY_RUNGS),
-        (Dash.FINE, Say.KEY_ABSENT),
-        *((paint, words) for paint, words in KEY if paint in shown),
+        (paint, words) for paint, words in KEY if int(paint) in shown
     ]
     if any(picture.has_shadow_sector for picture in pictures):
         entries.append((None, Say.KEY_SHADOW_SECTOR))

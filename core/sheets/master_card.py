@@ -4,6 +4,7 @@ from core.coverage.first_paint_result import FirstPaint
 from core.plan.outcome import Outcome
 from core.plan.watch_events import WatchEvent, overdue_events
 from core.sheets.list_pages import Group, ListLayout, lay_out_list
+from core.sheets.object_list import starred
 from core.sheets.page import Anchor, Measure
 from core.sheets.short_names import described
 from core.sheets.tables import Cell, Column, Row
@@ -67,7 +68,9 @@ def _row(outcome: Outcome, event: WatchEvent) -> Row:
                 is_bold=True,
             ),
             Cell(text=str(event.leg_index + 1)),
-            Cell(text=paint.object_id, beside=what, size_pt=_NIGHT_PT, is_bold=True),
+            Cell(
+                text=starred(outcome, paint.object_id), beside=what, size_pt=_NIGHT_PT, is_bold=True
+            ),
             Cell(
                 text=quantities.radar_range(moment.range_m).removesuffix(" NM"), size_pt=_NIGHT_PT
             ),

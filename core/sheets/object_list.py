@@ -2,7 +2,6 @@
 
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexObject
-from core.sheets.flow import Entry
 from core.sheets.page import Anchor
 from core.sheets.short_names import described, used_objects
 from core.sheets.tables import Cell, Column, Row
@@ -20,21 +19,10 @@ def legs_using(outcome: Outcome) -> dict[str, list[int]]:
     return found
 
 
-def object_entries(outcome: Outcome) -> tuple[Entry, ...]:
-    """One entry an object; those that no leg uses give way first."""
-    used = legs_using(outcome)
-    return tuple(
-        Entry(
-            lead=thing.id + (" *" if thing.confirm_on_chart else ""),
-            is_inline=True,
-            text=f"{described(thing.name, None)}, {quantities.position(thing.position)}"
-            if thing.name != thing.id
-            else quantities.position(thing.position),
-            rank=0 if thing.id in used else 1,
-            reference=f"object:{thing.id}",
-        )
-        for thing in outcome.plan.objects
-    )
+def starred(outcome: Outcome, object_id: str) -> str:
+    """An object's id, with the star of those known from the data alone."""
+    is_known = all(t.id != object_id or not t.confirm_on_chart for t in outcome.plan.objects)
+    return object_id if is_known else f"{object_id} *"
 
 
 def object_columns() -> tuple[Column, ...]:

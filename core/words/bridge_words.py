@@ -74,6 +74,26 @@ class Bridge(StrEnum):
     COLUMN_WHAT = "object, what it is"
     NO_OVERDUE_ON = "No overdue limit on leg {legs}."
 
+    # Landfall card
+    NO_LAND = "No land within 24 NM is expected to paint from {start} to {stop} {zone}."
+    FIX_AT = "Fix by ranges at {time} {zone}, leg {leg}, {to_go} to go"
+    NO_FIX = "No two ranges cut within 24 NM of the first land. Fix by other means."
+    RANGES = "Ranges for the fix"
+    COLUMN_READ = "read"
+    CUTS = "Angle of cut: {cuts}; 60° and more is best, below 30° of little use."
+    SUMMIT_NOTE = "A summit's echo begins at the face that shows: its range reads short of the top."
+    RANGES_MEAN = "To the near edge of each echo, from this place on the planned line."
+    LANDFALL_PICTURE = "Expected picture there: {scale} scale, course-up {course}. {calculated}"
+    LANDFALL_PLAIN = "Place of the objects: {scale} scale, course-up {course}; no echoes drawn."
+    KEY_RING = "object of the fix; broken arcs: its range"
+    FIRST_OBJECTS = "What paints first, as it comes"
+    ALL_LISTED = "All objects: the list of first paints, and the next four hours."
+    MUST_NOT_THERE = "Must not paint there, hidden by land"
+    NOTHING_HIDDEN = "Nothing known."
+    LOOKS_ALIKE = "Look-alike coasts"
+    ALIKE = "{along} along its leg: {share} like the picture {distance} to the {bearing} of there."
+    NO_ALIKE = "None found by shape; identify by more than shape all the same."
+
     # Next four hours
     NEXT_HOURS_OF = "Next four hours, {span} {zone}"
     NEXT_HOURS_MEAN = (

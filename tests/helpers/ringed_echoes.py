@@ -4,7 +4,8 @@ import numpy as np
 
 from core.base.arrays import ByteArray
 from core.plan.tune_result import LadderEcho
-from core.sheets.check_picture import RING_RATIO, CheckPicture
+from core.sheets.check_picture import CheckPicture
+from core.sheets.picture_labels import RING_RATIO
 
 
 def codes_round(picture: CheckPicture, echo: LadderEcho, share: float = 1.0) -> ByteArray:
