@@ -169,7 +169,7 @@ def _landfall(plan: Plan, stands: tuple[_Stand, ...], bare: int, first: int) -> 
             for item in leg.must_not_paint
             if item.begins.along_m <= chosen.along_m <= item.ends.along_m
         ),
-        look_alikes=tuple(one for part in legs for one in part.look_alikes),
+        look_alikes=tuple((part.leg_index, one) for part in legs for one in part.look_alikes),
     )
 
 

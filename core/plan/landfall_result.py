@@ -65,4 +65,5 @@ class Landfall:
     """Of all objects expected to paint until the landfall is made, as they come."""
     must_not: tuple[tuple[int, MustNotPaint], ...]
     """What must not paint at the place of the fix, with the index of its leg."""
-    look_alikes: tuple[LookAlike, ...]
+    look_alikes: tuple[tuple[int, LookAlike], ...]
+    """Of the legs up to the fix, each with the index of its leg, the likest of a leg first."""

@@ -234,18 +234,22 @@ def _beside(outcome: Outcome, landfall: Landfall, room: Rectangle, measure: Meas
                 distance=quantities.distance(one.distance_m),
                 bearing=quantities.course(one.bearing_deg),
                 along=quantities.distance(one.along_m),
+                leg=leg_index + 1,
             )
         )
-        for one in landfall.look_alikes
+        for leg_index, one in landfall.look_alikes[:1]
     )
     sections = (
         Section(
             title=str(Bridge.MUST_NOT_THERE),
             entries=hidden[:_MOST_MUST_NOT] or (Entry(text=str(Bridge.NOTHING_HIDDEN)),),
             left_out=len(hidden[_MOST_MUST_NOT:]),
+            where=str(Bridge.IN_NEXT_HOURS),
         ),
         Section(
-            title=str(Bridge.LOOKS_ALIKE), entries=alike or (Entry(text=str(Bridge.NO_ALIKE)),)
+            title=str(Bridge.LOOKS_ALIKE),
+            entries=alike or (Entry(text=str(Bridge.NO_ALIKE)),),
+            where=str(Bridge.IN_FINDINGS),
         ),
     )
     below = Rectangle(x_mm=room.x_mm, y_mm=y, width_mm=room.width_mm, height_mm=room.bottom_mm - y)

@@ -91,7 +91,9 @@ class Bridge(StrEnum):
     MUST_NOT_THERE = "Must not paint there, hidden by land"
     NOTHING_HIDDEN = "Nothing known."
     LOOKS_ALIKE = "Look-alike coasts"
-    ALIKE = "{along} along its leg: {share} like the picture {distance} to the {bearing} of there."
+    ALIKE = "{along} along leg {leg}: {share} like the picture {distance} to {bearing} of there."
+    IN_NEXT_HOURS = "pages of the next four hours"
+    IN_FINDINGS = "findings of its leg"
     NO_ALIKE = "None found by shape; identify by more than shape all the same."
 
     # Next four hours
