@@ -20,6 +20,7 @@ from core.jobs.inspect_data import inspect_paths
 from core.jobs.make_request import check_options, environment_of, make_request
 from core.jobs.picture_place import check_picture_words, picture_place
 from core.jobs.plan_passage import plan_passage
+from core.jobs.reverse_project import left_out_words, reversed_project
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
 from core.words.detect_words import TABLE_NOTES, detection_lines, table_lines
@@ -42,6 +43,11 @@ def _project(arguments: Arguments) -> Project:
         project = read_project(arguments.file)
     else:
         project = Project(route=arguments.file)
+    if arguments.is_reversed:
+        left_out = left_out_words(project)
+        if left_out and not arguments.is_quiet:
+            sys.stderr.write(f"note: {left_out}\n")
+        project = reversed_project(project)
     known = project.known_objects
     if arguments.since is not None:
         if project.revisions:

@@ -41,6 +41,8 @@ class Arguments:
     since: Path | None = None
     note: str = ""
     is_changed_only: bool = False
+    is_reversed: bool = False
+    """``plan --reverse``."""
     options: Options = field(default_factory=Options)
     position: Position | None = None
     target_height_m: float = 0.0
@@ -157,6 +159,11 @@ def _parser() -> argparse.ArgumentParser:
         type=Path,
         metavar="FILE",
         help="kinds of ground (GeoTIFF), with a table FILE.csv or FILE.toml beside it",
+    )
+    plan.add_argument(
+        "--reverse",
+        action="store_true",
+        help="plan it the other way round, without a project's choices of objects and start time",
     )
     plan.add_argument(
         "--letters", type=Path, metavar="FILE", help="earlier plan (JSON) whose letters to keep"
@@ -326,6 +333,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         since=getattr(given, "since", None),
         note=getattr(given, "note", ""),
         is_changed_only=getattr(given, "changed_only", False),
+        is_reversed=getattr(given, "reverse", False),
         options=options,
         position=getattr(given, "at", None),
         target_height_m=getattr(given, "target_height", 0.0),

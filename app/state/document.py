@@ -10,6 +10,7 @@ from app.state.commands import ProjectEdit
 from app.state.job_state import JobState
 from app.state.notices import Notices
 from core.files.project import Options, Project, inputs_of
+from core.jobs.reverse_project import reversed_project
 from core.jobs.revise_plan import compared_with, issued
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
@@ -21,6 +22,12 @@ _Route = tuple[Path | None, str]
 
 def _route_of(project: Project) -> _Route:
     return project.route, project.route_text
+
+
+def _is_same_passage(one: Project, other: Project) -> bool:
+    """Whether both are the same route run the same way."""
+    is_same_way = one.is_reversed == other.is_reversed
+    return is_same_way and _route_of(one) == _route_of(other)
 
 
 class Document(QObject):
@@ -72,12 +79,12 @@ class Document(QObject):
 
     @property
     def outcome(self) -> Outcome | None:
-        """The last finished plan of this route, perhaps of older inputs.
+        """The last finished plan of this passage, perhaps of older inputs.
 
-        A plan of another route is never shown: it would pass for a plan of this one.
+        A plan of another route or the other way is never shown: it would pass for this one's.
         """
         computed = self._computed
-        if computed is None or _route_of(computed) != _route_of(self._project):
+        if computed is None or not _is_same_passage(computed, self._project):
             return None
         return self._outcome
 
@@ -177,6 +184,10 @@ class Document(QObject):
             replace(self._project, overrides=self._overrides_without(leg_number, role)),
         )
 
+    def reverse(self) -> None:
+        """Plan the passage the other way round."""
+        self.edit("reverse the passage", reversed_project(self._project))
+
     def override_of(self, leg_number: int, role: str) -> Override | None:
         """The officer's choice for a leg and role, if there is one."""
         for override in self._project.overrides:
@@ -205,7 +216,7 @@ class Document(QObject):
         )
 
     def _put(self, project: Project) -> None:
-        route_changed = _route_of(project) != _route_of(self._project)
+        passage_changed = not _is_same_passage(project, self._project)
         revisions_changed = project.revisions != self._project.revisions
         self._project = project
         if revisions_changed and self._outcome is not None:
@@ -213,7 +224,7 @@ class Document(QObject):
         self.project_changed.emit()
         if revisions_changed:
             self.outcome_changed.emit()
-        if route_changed:
+        if passage_changed:
             outcome = self.outcome
             self.set_passage(None if outcome is None else outcome.plan.passage)
             self.outcome_changed.emit()

@@ -75,6 +75,8 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     project = document.project
     route = _file(project.route, "typed route" if project.route_text else _NONE)
     facts = [("Route", f"{route} (INVENTED demo)" if document.is_demo else route)]
+    if project.is_reversed:
+        facts.append(("Way", "the other way round, from its last waypoint to its first"))
     facts += [("Land", path.name) for path in project.land] or [("Land", _NONE)]
     facts.append(("Ship", _file(project.ship, "none given: a built-in general ship")))
     facts.append(("Marks", _file(project.marks, _NONE)))

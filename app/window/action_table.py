@@ -100,6 +100,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+T",
     ),
     ActionRow(
+        "reverse",
+        Menu.PASSAGE,
+        "Re&verse the passage",
+        "Plan it from the last waypoint to the first, without choices of objects and start time",
+        "Ctrl+Shift+V",
+        _has_route,
+    ),
+    ActionRow(
         "open_project",
         Menu.PASSAGE,
         "Open pro&ject…",

@@ -18,6 +18,7 @@ from app.work.plan_job import PlanJob
 from core.base.errors import LegsheetError
 from core.files.project import Project, is_project, read_project, write_project
 from core.files.writing import write_atomic
+from core.jobs.reverse_project import left_out_words
 
 
 class FileActions:
@@ -42,6 +43,7 @@ class FileActions:
         return {
             "open_route": self.open_route,
             "type_route": self.type_route,
+            "reverse": self.reverse,
             "open_project": self.open_project,
             "open_demo": self.open_demo,
             "save": lambda: self._ignore(self.save()),
@@ -124,7 +126,25 @@ class FileActions:
             if self.may_drop_edits():
                 document.open_project(Project(route=route, route_text=text), None)
             return
-        document.edit(edit, replace(document.project, route=route, route_text=text, overrides=()))
+        document.edit(
+            edit,
+            replace(
+                document.project, route=route, route_text=text, is_reversed=False, overrides=()
+            ),
+        )
+
+    def reverse(self) -> None:
+        """Turn the passage round and say what does not go with it."""
+        document = self._document
+        left_out = left_out_words(document.project)
+        document.reverse()
+        document.notices.post(
+            NoticeKind.CHECK,
+            f"The passage runs the other way now. {left_out} Check that each line may be run this "
+            "way, give draughts, tide and start, then compute. Undo takes it back.".replace(
+                "  ", " "
+            ),
+        )
 
     def add_land(self) -> None:
         """Add land files."""

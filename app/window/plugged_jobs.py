@@ -19,10 +19,13 @@ from core.plan.request import Request
 
 def _read_route(project: Project) -> Passage:
     from core.files.readers import passage_from_text, read_passage
+    from core.passage.reverse import reversed_passage
 
     if project.route is not None:
-        return read_passage(project.route).passage
-    return passage_from_text(project.route_text, "typed route").passage
+        passage = read_passage(project.route).passage
+    else:
+        passage = passage_from_text(project.route_text, "typed route").passage
+    return reversed_passage(passage) if project.is_reversed else passage
 
 
 def _make_request(project: Project) -> Request:

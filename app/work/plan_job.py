@@ -11,10 +11,18 @@ from app.state.notices import NoticeKind
 from app.work.core_jobs import CoreJobs
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
+from core.files.project import Project
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
 
 T = TypeVar("T")
+
+_Way = tuple[Path | None, str, bool]
+"""A route, or its text, and whether it is run the other way."""
+
+
+def _way_of(project: Project) -> _Way:
+    return project.route, project.route_text, project.is_reversed
 
 
 class PlanJob(QObject):
@@ -29,7 +37,7 @@ class PlanJob(QObject):
         self._document = document
         self._jobs = jobs
         self._run_number = 0
-        self._route_shown: tuple[Path | None, str] | None = None
+        self._route_shown: _Way | None = None
         self._runner = Runner("legsheet-plan", self)
         self._runner.progressed.connect(document.job.report)
         self._leg_done.connect(self._take_leg)
@@ -110,16 +118,15 @@ class PlanJob(QObject):
         """Read a route that was opened and has no plan yet, so that it can be looked at."""
         document = self._document
         project = document.project
-        route = (project.route, project.route_text)
-        if document.outcome is not None or route == (None, ""):
+        route = _way_of(project)
+        if document.outcome is not None or route[:2] == (None, ""):
             return
         if route == self._route_shown and (document.passage is not None or self.is_busy):
             return
         self._route_shown = route
 
         def done(passage: Passage) -> None:
-            now = document.project
-            if (now.route, now.route_text) == route and document.outcome is None:
+            if _way_of(document.project) == route and document.outcome is None:
                 document.set_passage(passage)
 
         self._submit("Reading the route", lambda _progress: self._jobs.read_route(project), done)

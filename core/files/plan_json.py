@@ -35,10 +35,11 @@ def finding_document(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _passage(plan: Plan) -> dict[str, Any]:
+def _passage(plan: Plan, *, is_reversed: bool) -> dict[str, Any]:
     start = plan.timetable.start_utc
     return {
         "name": plan.passage.name,
+        "reversed": is_reversed,
         "distance_nm": nm(sum(leg.distance_m for leg in plan.legs)),
         **nullable(
             "start_utc", None if start is None else utc_text(start), "no start time was given"
@@ -153,7 +154,7 @@ def plan_document(outcome: Outcome) -> dict[str, Any]:
             "Calculated from open data for planning only. Official charts and publications, local "
             "rules, company procedures and the judgement of master and pilot take precedence."
         ),
-        "passage": _passage(outcome.plan),
+        "passage": _passage(outcome.plan, is_reversed=outcome.request.is_reversed),
         "ship": _ship(outcome.request, outcome.coverage.settings.antenna_height_m),
         "environment": _environment(outcome),
         "data_sources": [

@@ -54,6 +54,9 @@ class Project:
 
     route: Path | None = None
     route_text: str = ""
+    is_reversed: bool = False
+    """Whether the route is planned from its last waypoint to its first; legs and choices are
+    numbered along the passage as it is planned."""
     land: tuple[Path, ...] = ()
     ship: Path | None = None
     marks: Path | None = None
@@ -101,6 +104,7 @@ def project_text(project: Project, folder: Path) -> str:
             document[name] = _relative(value, folder)
     if project.route_text:
         document["route_text"] = project.route_text
+    document["reversed"] = project.is_reversed
     document["land"] = [_relative(path, folder) for path in project.land]
     document["options"] = options
     document["overrides"] = [
@@ -169,6 +173,11 @@ class _Reader:
     def text(self, value: object, key: str) -> str:
         if not isinstance(value, str):
             raise self.fail(f"{key} is not text")
+        return value
+
+    def flag(self, value: object, key: str) -> bool:
+        if not isinstance(value, bool):
+            raise self.fail(f"{key} is neither true nor false")
         return value
 
     def options(self, value: object) -> Options:
@@ -240,6 +249,7 @@ def read_project(path: Path) -> Project:
     }
     return Project(
         route_text=reader.text(document.get("route_text", ""), "route_text"),
+        is_reversed=reader.flag(document.get("reversed", False), "reversed"),
         land=tuple(reader.path(item, "land") for item in land),
         options=reader.options(document.get("options", {})),
         overrides=tuple(reader.override(item) for item in overrides),

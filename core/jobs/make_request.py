@@ -15,8 +15,10 @@ from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
 from core.geodesy.position import bounds_of
+from core.jobs.reverse_project import reversed_finding
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
+from core.passage.reverse import reversed_number, reversed_passage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
 from core.ship.draughts import at_draughts
@@ -137,6 +139,13 @@ def _read_route(project: Project) -> RouteFile:
     raise InputError("no route is given", todo="Open a route file or type the waypoints")
 
 
+def _reversed_limit(limit: DangerLimit, leg_count: int) -> DangerLimit:
+    """A danger limit of a file that counts the legs of the route the other way."""
+    if limit.leg_number is None:
+        return limit
+    return replace(limit, leg_number=reversed_number(limit.leg_number, leg_count))
+
+
 def _of_these_waters(
     known: tuple[KnownObject, ...], passage: Passage, named: list[str]
 ) -> tuple[KnownObject, ...]:
@@ -193,6 +202,10 @@ def make_request(project: Project) -> Request:
     route = _read_route(project)
     inputs = [InputFile(role="route", name=route.name, sha256=route.sha256)]
     findings += route.findings
+    passage = route.passage
+    if project.is_reversed:
+        passage = reversed_passage(passage)
+        findings.append(reversed_finding())
     ship: Ship
     if project.ship is not None:
         ship, ship_findings, digest = read_ship(project.ship)
@@ -222,6 +235,8 @@ def make_request(project: Project) -> Request:
         limits, limit_findings, digest = read_limits(project.limits)
         findings += limit_findings
         inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
+    if project.is_reversed:
+        limits = tuple(_reversed_limit(limit, len(passage.legs)) for limit in limits)
     ground: GroundCodes | None = None
     if project.classes is not None:
         ground, ground_findings, table, digest = read_ground_table(project.classes)
@@ -229,7 +244,7 @@ def make_request(project: Project) -> Request:
         inputs.append(InputFile(role="classes", name=table.name, sha256=digest))
     named = [item.object_id.strip() for item in project.overrides]
     named += [item.object_id.strip() for item in limits]
-    known = _of_these_waters(project.known_objects, route.passage, named)
+    known = _of_these_waters(project.known_objects, passage, named)
     findings += _unkept_letters(named, known, marks)
     if project.known_objects and not known:
         findings.append(
@@ -241,7 +256,8 @@ def make_request(project: Project) -> Request:
             )
         )
     return Request(
-        passage=route.passage,
+        passage=passage,
+        is_reversed=project.is_reversed,
         ship=ship,
         land_paths=project.land,
         environment=environment_of(project.options),

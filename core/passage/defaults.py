@@ -53,7 +53,8 @@ def resolve_passage(
     is_scheduled = start_utc is None and first_departure is not None
     findings: list[Finding] = []
 
-    scheduled_mps = _scheduled_speeds(passage, lengths_m, findings)
+    scheduled_mps, implausible = scheduled_speeds(passage)
+    findings += implausible
     speeds, assumed = _speeds(
         passage.legs, speed_mps, scheduled_mps, is_scheduled=is_scheduled, default=default_speed_mps
     )
@@ -94,12 +95,15 @@ def _arrival(waypoint: Waypoint) -> datetime | None:
     return waypoint.eta_utc or waypoint.etd_utc
 
 
-def _scheduled_speeds(
-    passage: Passage, lengths_m: list[float], findings: list[Finding]
-) -> list[float | None]:
-    """Speeds that follow from the times at the two ends of each leg, where these make sense."""
+def scheduled_speeds(passage: Passage) -> tuple[tuple[float | None, ...], tuple[Finding, ...]]:
+    """Speeds, m/s, that follow from the times at the two ends of each leg, where they make sense.
+
+    The findings tell of those that do not.
+    """
+    findings: list[Finding] = []
     speeds: list[float | None] = []
-    for index, length_m in enumerate(lengths_m):
+    for index in range(len(passage.legs)):
+        length_m = passage.line(index).length_m
         leaves = _departure(passage.waypoints[index])
         reaches = _arrival(passage.waypoints[index + 1])
         if leaves is None or reaches is None or length_m == 0.0:
@@ -121,13 +125,13 @@ def _scheduled_speeds(
             )
         )
         speeds.append(None)
-    return speeds
+    return tuple(speeds), tuple(findings)
 
 
 def _speeds(
     legs: tuple[Leg, ...],
     given_mps: float | None,
-    scheduled_mps: list[float | None],
+    scheduled_mps: tuple[float | None, ...],
     *,
     is_scheduled: bool,
     default: float,

@@ -46,6 +46,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "corridor_nm": None
         if request.corridor_m is None
         else round(nm_from_m(request.corridor_m), 4),
+        "reversed": request.is_reversed,
         "overrides": [
             [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
         ],

@@ -76,6 +76,8 @@ class Request:
     passage: Passage
     ship: Ship
     land_paths: tuple[Path, ...]
+    is_reversed: bool = False
+    """Whether ``passage`` is that of the route file run the other way."""
     environment: Environment = Environment()
     antenna_height_m: float | None = None
     """Height above the water given by the officer; overrides the ship's."""

@@ -183,6 +183,30 @@ def test_a_revision_marks_the_legs_that_changed(tmp_path: Path) -> None:
     )
 
 
+def test_a_passage_is_planned_the_other_way_round(tmp_path: Path) -> None:
+    write_three_islets(tmp_path / "land")
+    (tmp_path / "a.csv").write_text(ROUTE_TABLE)
+
+    def planned(name: str, *words: str) -> dict[str, Any]:
+        answer = run(
+            "plan", "a.csv", "--land", "land", "--antenna", "25", "--json", name, *words,
+            folder=tmp_path,
+        )  # fmt: skip
+        assert answer.returncode == 0, answer.stderr
+        return dict(json.loads((tmp_path / name).read_text(encoding="utf-8")))
+
+    there = planned("there.json")
+    back = planned("back.json", "--reverse", "--letters", "there.json")
+    assert [there["passage"]["reversed"], back["passage"]["reversed"]] == [False, True]
+    names = [waypoint["name"] for waypoint in there["passage"]["waypoints"]]
+    assert [waypoint["name"] for waypoint in back["passage"]["waypoints"]] == names[::-1]
+    assert there["receipt"]["digest"] != back["receipt"]["digest"]
+    assert [leg["distance_nm"] for leg in back["legs"]] == [
+        leg["distance_nm"] for leg in there["legs"][::-1]
+    ]
+    assert "passage-reversed" in [finding["code"] for finding in back["findings"]]
+
+
 def test_kinds_of_ground_are_inputs_of_the_plan(tmp_path: Path) -> None:
     write_three_islets(tmp_path / "land")
     (tmp_path / "a.csv").write_text(ROUTE_TABLE)

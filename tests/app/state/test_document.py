@@ -1,4 +1,5 @@
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -179,3 +180,20 @@ def test_another_document_starts_with_its_own_objects(document: Document) -> Non
     assert document.project_to_keep.known_objects == _KNOWN
     document.open_project(_ROUTE, None)
     assert not document.project_to_keep.known_objects
+
+
+def test_turning_the_passage_round_is_one_step_and_hides_the_other_plan(
+    planned: Document,
+) -> None:
+    planned.set_options(Options(start_utc=datetime(2031, 5, 4, tzinfo=UTC)))
+    planned.set_override(_choice())
+    before = planned.project
+    letters = planned.project_to_keep.known_objects
+    planned.reverse()
+    assert planned.project.is_reversed
+    assert (planned.project.overrides, planned.project.options.start_utc) == ((), None)
+    assert planned.outcome is None
+    assert planned.project_to_keep.known_objects == letters
+    planned.undo_stack.undo()
+    assert planned.project == before
+    assert planned.outcome is not None

@@ -14,6 +14,7 @@ from core.plan.plan_result import Override
 def _project(folder: Path) -> Project:
     return Project(
         route=folder / "a.rtz",
+        is_reversed=True,
         land=(folder / "land", Path("/elsewhere/coast.geojson")),
         ship=folder / "ship.toml",
         classes=folder / "ground.tif",
@@ -62,6 +63,10 @@ def test_paths_below_the_project_move_with_its_folder(tmp_path: Path) -> None:
             '{"format": "legsheet-project", "version": 1, "options": {"start_utc": "noon"}}',
             "start_utc 'noon' is not a time",
         ),
+        (
+            '{"format": "legsheet-project", "version": 1, "reversed": 1}',
+            "reversed is neither true nor false",
+        ),
     ],
 )
 def test_a_broken_project_is_refused_in_one_sentence(
@@ -84,7 +89,7 @@ _JSON = st.recursive(
 
 @given(
     changes=st.dictionaries(
-        st.sampled_from(["route", "land", "options", "overrides", "version", "ship", "route_text"]),
+        st.sampled_from(["route", "land", "options", "overrides", "version", "ship", "reversed"]),
         _JSON,
         max_size=3,
     )

@@ -8,6 +8,8 @@ from core.base.units import mps_from_kn
 from core.files.project import Options, Project
 from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
+from core.jobs.reverse_project import reversed_project
+from core.passage.reverse import reversed_passage
 from core.plan.build_plan import rules_for
 from core.plan.plan_result import KnownObject, ObjectKind, Override
 from core.plan.rules import DEFAULT_RULES
@@ -126,3 +128,19 @@ def test_objects_of_other_waters_are_left_behind_unless_one_is_named(project: Pr
     named = (Override(leg_number=1, role="primary", object_id="a"),)
     kept = make_request(replace(project, known_objects=(far,), overrides=named))
     assert kept.known_objects == (far,)
+
+
+def test_turned_round_the_danger_limits_go_with_their_legs(
+    project: Project, tmp_path: Path
+) -> None:
+    path = tmp_path / "limits.csv"
+    path.write_text("object,leg,not_less_than_nm\nA,1,0.8\nB,,0.5\nC,99,0.4\n")
+    project = replace(project, limits=path)
+    there, back = make_request(project), make_request(reversed_project(project))
+    count = len(there.passage.legs)
+    assert [limit.leg_number for limit in there.limits] == [1, None, 99]
+    assert [limit.leg_number for limit in back.limits] == [count, None, 99]
+    assert back.passage == reversed_passage(there.passage)
+    assert "passage-reversed" in [finding.code for finding in back.findings]
+    again = make_request(reversed_project(reversed_project(project)))
+    assert (again.passage, again.limits) == (there.passage, there.limits)

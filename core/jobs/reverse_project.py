@@ -1,0 +1,46 @@
+"""Turning a project round: what goes with it and what does not."""
+
+from dataclasses import replace
+
+from core.base.findings import Finding, Severity
+from core.files.project import Project
+
+
+def reversed_project(project: Project) -> Project:
+    """The project planned the other way round.
+
+    Choices of objects belong to legs that are others now, and the time of start to the other
+    voyage; both are left out. Danger limits, marks and letters are of places and stay.
+    """
+    return replace(
+        project,
+        is_reversed=not project.is_reversed,
+        overrides=(),
+        options=replace(project.options, start_utc=None),
+    )
+
+
+def left_out_words(project: Project) -> str:
+    """What turning a project round leaves out, as a sentence; empty where nothing is."""
+    count = len(project.overrides)
+    parts = []
+    if count:
+        parts.append(f"{count} {'choice' if count == 1 else 'choices'} of index objects")
+    if project.options.start_utc is not None:
+        parts.append("the start time")
+    if not parts:
+        return ""
+    verb = "is" if len(parts) == 1 and (count == 1 or not count) else "are"
+    return f"{' and '.join(parts)} {verb} left out".capitalize() + "."
+
+
+def reversed_finding() -> Finding:
+    """What to look at before a line is run the other way (job.md 1.12.10)."""
+    return Finding(
+        severity=Severity.CHECK,
+        code="passage-reversed",
+        what="the passage is planned the other way round: corridors changed sides, times of the "
+        "route file are left out",
+        todo="Check that each line may be run this way, in narrow channels and lanes above all; "
+        "give draughts, tide and start of this voyage",
+    )
