@@ -9,6 +9,7 @@ from core.sheets.flow import Entry, Section, cut_sections, section_items
 from core.sheets.leg_sections import MOST_FINDINGS, finding_entry
 from core.sheets.leg_sheet import coverage_of
 from core.sheets.page import Anchor, Item, Measure, Page, Rectangle, Stroke, Text, Tone
+from core.sheets.revision_marks import passage_change_section
 from core.sheets.sheet_frame import (
     CONTENT_MM,
     HEIGHT_MM,
@@ -188,7 +189,9 @@ def _first(
     items.extend(_legs(outcome, legs, y, measure)[0])
     items.extend(foot(outcome, measure)[0])
     left, right = _columns(outcome, measure)
-    items.extend(section_items((_contents(contents),), left, measure))
+    items.extend(
+        section_items((_contents(contents), passage_change_section(outcome)), left, measure)
+    )
     found = replace(_findings(outcome, most=MOST_FINDINGS), where=rest)
     items.extend(section_items((found,), right, measure))
     return Page(width_mm=WIDTH_MM, height_mm=HEIGHT_MM, items=tuple(items), name=Say.PASSAGE_SHEET)

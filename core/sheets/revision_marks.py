@@ -62,6 +62,26 @@ def revision_items(outcome: Outcome, leg_index: int, y_mm: float, measure: Measu
     return items
 
 
+def passage_change_section(outcome: Outcome) -> Section:
+    """What this revision is of, for the front sheet; empty for a first plan without a note."""
+    revision = outcome.revision
+    since = revision.since
+    entries = [Entry(text=revision.note)] if revision.note else []
+    if since is not None and revision.number > 1:
+        marked = [str(index + 1) for index in revision.marked()]
+        legs = ", ".join(marked) or str(Say.NO_LEGS)
+        entries.append(Entry(text=Say.LEGS_CHANGED.format(legs=legs)))
+        entries += [Entry(text=Say.LEG_DROPPED.format(leg=leg)) for leg in revision.dropped]
+    if since is not None and since.issued_utc:
+        issued = Say.LAST_ISSUED.format(number=since.number, when=since.issued_utc)
+        entries.append(Entry(text=issued))
+    return Section(
+        title=f"{Say.REVISION} {revision.number}",
+        entries=tuple(entries),
+        keep=len(entries),
+    )
+
+
 def change_section(outcome: Outcome, leg_index: int) -> Section:
     """What the sheet of a leg says differently since the revision before; empty without marks."""
     own = leg_revision(outcome, leg_index)
