@@ -1,9 +1,18 @@
 """The plan of the chosen leg as tables on tabs: index lines, turn, scales, set-up, sight, gaps."""
 
 from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QTabWidget, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QMenu,
+    QTableView,
+    QTabWidget,
+    QToolButton,
+    QWidget,
+)
 
 from app.state.document import Document
 from app.views import paint_rows, plan_rows
@@ -112,6 +121,7 @@ class PlanTables(QTabWidget):
             (self._cover, plan_rows.cover_rows),
             (self._gaps, lambda _outcome, leg: plan_rows.gap_rows(leg)),
         )
+        self._list_all()
         self._filled: set[WordsView] = set()
         self.currentChanged.connect(self._fill_front)
         self._index.activated.connect(self._ask)
@@ -137,6 +147,23 @@ class PlanTables(QTabWidget):
         """Bring the index lines to the front."""
         self.setCurrentWidget(self._index)
         self._index.setFocus()
+
+    def _list_all(self) -> None:
+        """A button that lists all tables, since their tabs do not all fit beside each other."""
+        button = QToolButton(self)
+        button.setText("&All tables")
+        button.setAccessibleName("All tables")
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        menu = QMenu(button)
+        for number in range(self.count()):
+            action = menu.addAction(self.tabText(number))
+            action.triggered.connect(partial(self._bring, number))
+        button.setMenu(menu)
+        self.setCornerWidget(button, Qt.Corner.TopRightCorner)
+
+    def _bring(self, number: int, _checked: bool = False) -> None:
+        self.setCurrentIndex(number)
+        self.currentWidget().setFocus()
 
     def _add(self, title: str, heads: tuple[str, ...], *, is_wrapped: bool = True) -> WordsView:
         view = WordsView(title.replace("&", ""), heads, self, is_wrapped=is_wrapped)
