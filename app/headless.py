@@ -73,6 +73,7 @@ def _project(arguments: Arguments) -> Project:
         ship=arguments.ship or project.ship,
         marks=arguments.marks or project.marks,
         limits=arguments.limits or project.limits,
+        streams=arguments.streams or project.streams,
         classes=arguments.classes or project.classes,
         options=_merged(project.options, arguments.options),
     )

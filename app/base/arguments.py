@@ -7,6 +7,7 @@ from pathlib import Path
 
 from app.base.option_types import KNOTS, METRES, MILES, MINUTES, draughts, number, place, time
 from app.base.picture_arguments import add_picture, picture_words
+from app.base.stream_arguments import add_streams, stream_options
 from core import __version__
 from core.files.project import Options
 from core.geodesy.position import Position
@@ -36,6 +37,7 @@ class Arguments:
     ship: Path | None = None
     marks: Path | None = None
     limits: Path | None = None
+    streams: Path | None = None
     classes: Path | None = None
     letters: Path | None = None
     since: Path | None = None
@@ -187,7 +189,13 @@ def _parser() -> argparse.ArgumentParser:
         help="draughts forward and aft now, m, instead of the ship file's",
     )
     plan.add_argument("--etd", type=time, metavar="ISO", help="start time, UTC unless it says so")
-    plan.add_argument("--speed", type=KNOTS, metavar="KN", help="speed over the ground, kn")
+    plan.add_argument(
+        "--speed",
+        type=KNOTS,
+        metavar="KN",
+        help="speed, kn: over the ground, or through the water with a stream",
+    )
+    add_streams(plan)
     plan.add_argument("--corridor", type=MILES, metavar="NM", help="corridor where none is given")
     plan.add_argument("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
     plan.add_argument("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
@@ -262,11 +270,11 @@ def _window(argv: Sequence[str]) -> Arguments | None:
 
 
 def _joined(argv: Sequence[str]) -> list[str]:
-    """``--at -36.5,174.8`` as one word: a southern latitude is no option."""
+    """``--at -36.5,174.8`` as one word: southern latitude or leeway to port is no option."""
     words: list[str] = []
     for word in argv:
-        if words and words[-1] == "--at":
-            words[-1] = f"--at={word}"
+        if words and words[-1] in ("--at", "--leeway"):
+            words[-1] += f"={word}"
         else:
             words.append(word)
     return words
@@ -318,6 +326,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         traffic_speed_mps=getattr(given, "traffic", None),
         decision_time_s=getattr(given, "decision", None),
         fix_interval_s=getattr(given, "fix_every", None),
+        **stream_options(given),
     )
     is_plan = given.command == "plan"
     return Arguments(
@@ -328,6 +337,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         ship=getattr(given, "ship", None),
         marks=getattr(given, "marks", None),
         limits=getattr(given, "limits", None),
+        streams=getattr(given, "streams", None),
         classes=getattr(given, "classes", None),
         letters=getattr(given, "letters", None),
         since=getattr(given, "since", None),

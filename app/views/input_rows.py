@@ -5,7 +5,9 @@ from pathlib import Path
 from app.state.document import Document
 from app.views.table_model import Row
 from core.files.project import Options
+from core.passage.stream import Leeway, Stream
 from core.words import quantities
+from core.words.motion_words import leeway_words, stream_words
 
 INPUT_HEADS = ("Input", "What is used")
 
@@ -42,6 +44,15 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         rows.append(("Start", "not given: times count from the start"))
     if options.speed_mps is not None:
         rows.append(("Speed", quantities.speed(options.speed_mps)))
+    if options.set_deg is not None and options.drift_mps is not None:
+        stream = Stream(set_deg=options.set_deg, drift_mps=options.drift_mps)
+        rows.append(("Stream", stream_words(stream)))
+    if options.leeway_port_deg is not None or options.leeway_starboard_deg is not None:
+        leeway = Leeway(
+            to_port_deg=options.leeway_port_deg or 0.0,
+            to_starboard_deg=options.leeway_starboard_deg or 0.0,
+        )
+        rows.append(("Leeway", leeway_words(leeway)))
     if options.corridor_m is not None:
         rows.append(("Corridor", f"{quantities.distance(options.corridor_m, 2)} each side"))
     if options.radius_m is not None:
@@ -81,6 +92,7 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts.append(("Ship", _file(project.ship, "none given: a built-in general ship")))
     facts.append(("Marks", _file(project.marks, _NONE)))
     facts.append(("Danger limits", _file(project.limits, _NONE)))
+    facts.append(("Streams by leg", _file(project.streams, _NONE)))
     facts.append(("Kinds of ground", _file(project.classes, "none given: taken by slope")))
     facts += _option_rows(project.options)
     facts += [

@@ -8,6 +8,7 @@ from core.passage.passage import Passage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Role
 from core.words import quantities, times
+from core.words.motion_words import motion_lines
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +58,7 @@ def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
     lines = [
         f"{quantities.track(leg.course_deg)}   {quantities.distance(leg.distance_m)}   "
         f"{quantities.speed(leg.speed_mps)}",
+        *motion_lines(leg.motion, leg.course_deg),
         f"{span} {times.zone_words(plan.timetable)}   data {leg.quality.grade}",
     ]
     alerts: list[str] = []

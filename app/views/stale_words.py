@@ -19,6 +19,10 @@ def stale_facts(project: Project) -> tuple[str, ...]:
         facts.append(f"draughts in {project.ship.name}")
     if options.sea_state is not None or options.rain_mm_h is not None:
         facts.append("sea and rain")
+    if options.set_deg is not None or project.streams is not None:
+        facts.append("streams")
+    if options.leeway_port_deg is not None or options.leeway_starboard_deg is not None:
+        facts.append("leeway")
     return tuple(facts)
 
 

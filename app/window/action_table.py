@@ -247,6 +247,13 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+D",
     ),
     ActionRow(
+        "open_streams",
+        Menu.INPUTS,
+        "Strea&ms by leg…",
+        "Take set, drift and leeway of single legs from a CSV file",
+        "Ctrl+Shift+D",
+    ),
+    ActionRow(
         "open_classes",
         Menu.INPUTS,
         "Kinds of &ground…",

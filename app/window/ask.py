@@ -18,6 +18,7 @@ _LAND = (
 _SHIPS = "Ship files (*.toml);;All files (*)"
 _MARKS = "Marks (*.csv *.geojson *.json);;All files (*)"
 _LIMITS = "Danger limits (*.csv *.json *.toml);;All files (*)"
+_STREAMS = "Streams by leg (*.csv);;All files (*)"
 _CLASSES = "Kinds of ground (*.tif *.tiff);;All files (*)"
 _PROJECTS = "Projects (*.legsheet);;All files (*)"
 
@@ -27,6 +28,7 @@ FILTERS = {
     "ship": _SHIPS,
     "marks": _MARKS,
     "limits": _LIMITS,
+    "streams": _STREAMS,
     "classes": _CLASSES,
     "project": _PROJECTS,
     "pdf": "PDF (*.pdf)",

@@ -59,6 +59,18 @@ _FIELDS = (
     _Field(
         "speed_mps", "&Speed, kn", "from the route, else 12", 0.2, 100.0, mps_from_kn, kn_from_mps
     ),
+    _Field("set_deg", "Stream: set towards, ° &T", "none", 0.0, 360.0),
+    _Field(
+        "drift_mps",
+        "Stream: &drift, kn",
+        "none; with one, speed counts through the water",
+        0.0,
+        20.0,
+        mps_from_kn,
+        kn_from_mps,
+    ),
+    _Field("leeway_port_deg", "Leeway to &port, up to, °", "none", 0.0, 45.0),
+    _Field("leeway_starboard_deg", "Leeway to star&board, up to, °", "none", 0.0, 45.0),
     _Field(
         "corridor_m",
         "&Corridor each side, NM",
@@ -199,4 +211,6 @@ class ConditionsDialog(QDialog):
             raise ValueError("Draughts go together: give both, or neither.")
         if numbers["draught_forward_m"] is not None and numbers["antenna_height_m"] is not None:
             raise ValueError("Give draughts or the antenna height, not both.")
+        if (numbers["set_deg"] is None) != (numbers["drift_mps"] is None):
+            raise ValueError("Set and drift go together: give both, or neither.")
         return Options(start_utc=parse_time(self._start.text()), **numbers)

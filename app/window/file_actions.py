@@ -59,6 +59,7 @@ class FileActions:
             "open_ship": lambda: self._take("ship", "Ship file"),
             "open_marks": lambda: self._take("marks", "Marks"),
             "open_limits": lambda: self._take("limits", "Danger limits"),
+            "open_streams": lambda: self._take("streams", "Streams by leg"),
             "open_classes": lambda: self._take("classes", "Kinds of ground"),
             "conditions": self.conditions,
         }
@@ -174,6 +175,8 @@ class FileActions:
                 project = replace(project, ship=path)
             elif name == "marks":
                 project = replace(project, marks=path)
+            elif name == "streams":
+                project = replace(project, streams=path)
             elif name == "classes":
                 project = replace(project, classes=path)
             else:

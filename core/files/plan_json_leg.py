@@ -3,6 +3,7 @@
 from typing import Any
 
 from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
+from core.files.plan_json_motion import motion_document
 from core.files.plan_json_objects import object_document, objects_document
 from core.files.plan_json_paint import (
     coast_documents,
@@ -15,7 +16,6 @@ from core.files.plan_json_setup import setup_document
 from core.files.plan_numbers import (
     NOT_IN_VERSION,
     deg,
-    kn,
     moment_of,
     nm,
     nullable,
@@ -217,9 +217,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "kind": passage.legs[leg_index].kind.value,
         "course_deg": deg(leg.course_deg),
         "distance_nm": nm(leg.distance_m),
-        "speed_kn": kn(leg.speed_mps),
-        **nullable("heading_deg", None, "no set or leeway was given"),
-        **nullable("ground_speed_kn", None, "no set or leeway was given"),
+        **motion_document(leg),
         **moment_of(timetable, leg_index, 0.0, "start"),
         **moment_of(timetable, leg_index, leg.distance_m, "end"),
         "corridor_port_nm": nm(leg.corridor_port_m),

@@ -46,6 +46,12 @@ class Options:
     traffic_speed_mps: float | None = None
     decision_time_s: float | None = None
     fix_interval_s: float | None = None
+    set_deg: float | None = None
+    """Of a stream all along the passage: the direction it moves towards, true."""
+    drift_mps: float | None = None
+    leeway_port_deg: float | None = None
+    """By how much the wind may push her to port."""
+    leeway_starboard_deg: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +67,8 @@ class Project:
     ship: Path | None = None
     marks: Path | None = None
     limits: Path | None = None
+    streams: Path | None = None
+    """Streams and leeway of single legs."""
     classes: Path | None = None
     """Raster of kinds of ground; its table stands beside it."""
     options: Options = field(default_factory=Options)
@@ -78,7 +86,7 @@ def inputs_of(project: Project) -> Project:
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
-_PATHS = ("route", "ship", "marks", "limits", "classes")
+_PATHS = ("route", "ship", "marks", "limits", "streams", "classes")
 
 
 def _relative(path: Path, folder: Path) -> str:

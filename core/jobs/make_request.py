@@ -7,18 +7,20 @@ from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
-from core.base.units import mps_from_kn, nm_from_m
+from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
 from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
+from core.files.streams_file import MOST_DRIFT_KN, MOST_LEEWAY_DEG, read_streams
 from core.geodesy.position import bounds_of
 from core.jobs.reverse_project import reversed_finding
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.passage.reverse import reversed_number, reversed_passage
+from core.passage.stream import Leeway, LegStream, PassageStreams, Stream
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
 from core.ship.draughts import at_draughts
@@ -37,6 +39,9 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "sea_state": ("sea state", 0.0, 6.0, ""),
     "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
     "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
+    "set_deg": ("set", 0.0, 360.0, "degrees"),
+    "leeway_port_deg": ("leeway to port", 0.0, MOST_LEEWAY_DEG, "degrees"),
+    "leeway_starboard_deg": ("leeway to starboard", 0.0, MOST_LEEWAY_DEG, "degrees"),
 }
 _TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
     "traffic_speed_mps": ("speed of traffic", 1.0, 100.0, "kn", mps_from_kn(1.0)),
@@ -82,6 +87,20 @@ def check_options(options: Options) -> None:
         )
     if options.speed_mps is not None and not 0.1 <= options.speed_mps <= 52.0:
         raise InputError("the speed is not between 0.2 and 100 kn", todo="Give another value")
+    if options.drift_mps is not None and not (
+        0.0 <= options.drift_mps <= mps_from_kn(MOST_DRIFT_KN) * (1.0 + 1e-9)
+    ):
+        raise InputError(
+            f"the drift {kn_from_mps(options.drift_mps):g} kn is not between 0 and "
+            f"{MOST_DRIFT_KN:g} kn",
+            todo="Give another value",
+        )
+    if (options.set_deg is None) != (options.drift_mps is None):
+        given, missing = ("set", "drift") if options.drift_mps is None else ("drift", "set")
+        raise InputError(
+            f"the {given} of a stream is given without its {missing}",
+            todo="Give both, or neither",
+        )
     if (options.tide_m is None) != (options.mean_sea_level_m is None):
         given, missing = (
             ("a height of tide", "mean sea level above chart datum")
@@ -129,6 +148,30 @@ def environment_of(options: Options) -> Environment:
         if getattr(options, name) is not None
     }
     return replace(Environment(), **given)
+
+
+def _everywhere(options: Options) -> LegStream:
+    """Stream and leeway of the whole passage."""
+    stream, leeway = None, None
+    if options.set_deg is not None and options.drift_mps is not None:
+        stream = Stream(set_deg=options.set_deg % 360.0, drift_mps=options.drift_mps)
+    if options.leeway_port_deg is not None or options.leeway_starboard_deg is not None:
+        leeway = Leeway(
+            to_port_deg=options.leeway_port_deg or 0.0,
+            to_starboard_deg=options.leeway_starboard_deg or 0.0,
+        )
+    return LegStream(stream=stream, leeway=leeway)
+
+
+def _check_legs(by_leg: tuple[tuple[int, LegStream], ...], leg_count: int, file: str) -> None:
+    """Refuse a stream for a leg that the passage has not."""
+    beyond = [number for number, _given in by_leg if number > leg_count]
+    if beyond:
+        raise InputError(
+            f"a stream is given for leg {beyond[0]}, the passage has {leg_count} legs",
+            where=file,
+            todo="Correct the number of the leg",
+        )
 
 
 def _read_route(project: Project) -> RouteFile:
@@ -237,6 +280,12 @@ def make_request(project: Project) -> Request:
         inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
     if project.is_reversed:
         limits = tuple(_reversed_limit(limit, len(passage.legs)) for limit in limits)
+    by_leg: tuple[tuple[int, LegStream], ...] = ()
+    if project.streams is not None:
+        by_leg, stream_findings, digest = read_streams(project.streams)
+        findings += stream_findings
+        inputs.append(InputFile(role="streams", name=project.streams.name, sha256=digest))
+        _check_legs(by_leg, len(route.passage.legs), project.streams.name)
     ground: GroundCodes | None = None
     if project.classes is not None:
         ground, ground_findings, table, digest = read_ground_table(project.classes)
@@ -265,6 +314,7 @@ def make_request(project: Project) -> Request:
         start_utc=project.options.start_utc,
         speed_mps=project.options.speed_mps,
         corridor_m=project.options.corridor_m,
+        streams=PassageStreams(everywhere=_everywhere(project.options), by_leg=by_leg),
         marks=marks,
         limits=limits,
         overrides=project.overrides,

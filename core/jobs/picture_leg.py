@@ -50,9 +50,10 @@ class PictureChoice:
     pulse: str | None = None
     """Name of a pulse; the one for the scale if None."""
     heading_deg: float | None = None
-    """True; the leg's course if None."""
-    leeway_deg: float = 0.0
-    """How far the heading may be off that, either way."""
+    """True; the leg's heading to steer if None, which is its course without a stream."""
+    leeway_deg: float | None = None
+    """How far the heading may be off that, either way; what the leg's leeway makes of it if None,
+    or nothing where a heading is chosen."""
     orientation: Orientation = Orientation.COURSE_UP
     off_centre_ratio: float | None = None
     conditions: Conditions | None = None
@@ -153,6 +154,7 @@ class PassagePictures:
         fitted = radar_set(radar, choice.preset)
         height_m = request.antenna_height_m if choice.radar_index == 0 else None
         stretch = None if leg is None else _stretch_at(leg, radar.name, along_m)
+        heading_deg, leeway_deg = _headed(choice, leg, course_deg)
         scale_m, off_centre, planned = _switched(choice, stretch, radar.range_scales_m)
         environment = request.environment
         view = view_place(
@@ -174,8 +176,8 @@ class PassagePictures:
                 ),
             ),
             scale_m=scale_m,
-            heading_deg=course_deg if choice.heading_deg is None else choice.heading_deg % 360.0,
-            leeway_deg=choice.leeway_deg,
+            heading_deg=heading_deg,
+            leeway_deg=leeway_deg,
             off_centre_ratio=off_centre,
             sectors=radar.blind_sectors,
             targets=mark_targets(request.marks, fitted.band),
@@ -219,6 +221,19 @@ def _switched(
         return choice.scale_m, off_centre or 0.0, ""
     planned = stretch.off_centre_ratio if off_centre is None else off_centre
     return stretch.scale_m, planned, stretch.pulse
+
+
+def _headed(choice: PictureChoice, leg: LegPlan | None, course_deg: float) -> tuple[float, float]:
+    """Heading, and how far it may be off that either way, deg."""
+    motion = None if leg is None else leg.motion
+    if choice.heading_deg is not None:
+        return choice.heading_deg % 360.0, choice.leeway_deg or 0.0
+    if motion is None:
+        return course_deg, choice.leeway_deg or 0.0
+    steer = motion.steer_off_deg
+    either_way = max(motion.most_heading_off_deg - steer, steer - motion.least_heading_off_deg)
+    leeway_deg = either_way if choice.leeway_deg is None else choice.leeway_deg
+    return motion.heading_deg(course_deg), leeway_deg
 
 
 def _planned_pulse(radar: RadarSet, name: str, scale_m: float) -> RadarPulse:

@@ -147,6 +147,7 @@ def plan_passage(
         default_speed_mps=defaults.speed_mps,
         default_corridor_m=defaults.corridor_m,
         start_utc=request.start_utc,
+        streams=request.streams,
     )
     environment = request.environment
     settings = SweepSettings(

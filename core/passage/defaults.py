@@ -3,9 +3,13 @@
 from dataclasses import replace
 from datetime import datetime
 
+import numpy as np
+
 from core.base.findings import Finding, Severity, Where
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
+from core.passage.motion import LegMotion, leg_motion
 from core.passage.passage import Leg, Passage, Waypoint
+from core.passage.stream import NO_STREAMS, PassageStreams
 from core.passage.timetable import Timetable
 
 _SLOWEST_MPS = mps_from_kn(0.5)
@@ -22,6 +26,7 @@ def resolve_passage(
     default_speed_mps: float,
     default_corridor_m: float,
     start_utc: datetime | None,
+    streams: PassageStreams = NO_STREAMS,
 ) -> tuple[Passage, Timetable, tuple[Finding, ...]]:
     """Fill in every leg's speed and corridor and work out when the ship is where.
 
@@ -41,12 +46,20 @@ def resolve_passage(
         Assumed, with a finding, where nobody says anything.
     start_utc : datetime or None
         Start time given by the officer.
+    streams : PassageStreams
+        Where a stream is given, speeds count through the water and times run on what is made
+        good over the ground.
 
     Returns
     -------
     passage, timetable, findings
         Every leg of the passage has a speed and both corridors. ``timetable.start_utc`` is None
         where neither officer nor schedule gives a time.
+
+    Raises
+    ------
+    InputError
+        A stream cannot be stemmed, in one sentence.
     """
     lengths_m = [passage.line(i).length_m for i in range(len(passage.legs))]
     first_departure = passage.waypoints[0].etd_utc
@@ -65,6 +78,11 @@ def resolve_passage(
     ):
         findings.append(_speed_overridden(speed_mps))
 
+    motions = _motions(passage, speeds, lengths_m, streams)
+    grounds = [motion.ground_speed_mps for motion in motions]
+    if any(motion.given.stream is not None for motion in motions):
+        findings.append(_through_water(is_scheduled=is_scheduled and speed_mps is None))
+
     legs, corridor_assumed = _with_corridors(passage.legs, speeds, corridor_m, default_corridor_m)
     if corridor_assumed:
         findings.append(_corridor_assumed(corridor_assumed, len(legs), default_corridor_m))
@@ -72,7 +90,7 @@ def resolve_passage(
     start = first_departure if is_scheduled else start_utc
     follows_schedule = is_scheduled and speed_mps is None
     starts_s = _leg_starts(
-        passage.waypoints, lengths_m, speeds, start if follows_schedule else None, findings
+        passage.waypoints, lengths_m, grounds, start if follows_schedule else None, findings
     )
     if start is None:
         findings.append(
@@ -83,7 +101,12 @@ def resolve_passage(
                 todo="Give the time of departure to have times in UTC",
             )
         )
-    timetable = Timetable(start_utc=start, leg_start_s=starts_s, leg_speed_mps=tuple(speeds))
+    timetable = Timetable(
+        start_utc=start,
+        leg_start_s=starts_s,
+        leg_speed_mps=tuple(grounds),
+        leg_motion=motions if any(motion.given.is_given for motion in motions) else (),
+    )
     return replace(passage, legs=legs), timetable, tuple(findings)
 
 
@@ -148,6 +171,24 @@ def _speeds(
             assumed.append(index + 1)
         speeds.append(known or default)
     return speeds, assumed
+
+
+def _motions(
+    passage: Passage, speeds: list[float], lengths_m: list[float], streams: PassageStreams
+) -> tuple[LegMotion, ...]:
+    """Heading and speed over the ground of each leg, by its course half-way."""
+    motions = []
+    for index, (speed, length_m) in enumerate(zip(speeds, lengths_m, strict=True)):
+        _lats, _lons, courses = passage.line(index).at(np.array([length_m / 2.0]))
+        motions.append(
+            leg_motion(
+                streams.on(index + 1),
+                course_deg=float(courses[0]),
+                speed_mps=speed,
+                leg_number=index + 1,
+            )
+        )
+    return tuple(motions)
 
 
 def _with_corridors(
@@ -220,6 +261,24 @@ def _speed_overridden(speed_mps: float) -> Finding:
         code="speed-overridden",
         what=f"the speed given, {kn_from_mps(speed_mps):.1f} kn, replaces the route file's on "
         "every leg",
+    )
+
+
+def _through_water(*, is_scheduled: bool) -> Finding:
+    """How speeds are read where a stream is given."""
+    if is_scheduled:
+        return Finding(
+            severity=Severity.CHECK,
+            code="schedule-through-water",
+            what="a stream is given, so the speeds of the schedule count through the water and "
+            "the times differ from it",
+            todo="Give the speed through the water yourself to be sure of the times",
+        )
+    return Finding(
+        severity=Severity.NOTE,
+        code="speed-through-water",
+        what="a stream is given, so speeds count through the water; times run on the speed over "
+        "the ground",
     )
 
 

@@ -36,7 +36,8 @@ class Leg:
     """Allowed cross-track distance to port of the line, m, > 0; None if the file is silent."""
     corridor_starboard_m: float | None = None
     speed_mps: float | None = None
-    """Planned speed over the ground, m/s; None if the file is silent."""
+    """Planned speed, m/s; None if the file is silent. Over the ground, or through the water where
+    a stream is given."""
     note: str = ""
 
 

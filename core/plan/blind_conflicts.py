@@ -2,7 +2,7 @@
 
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
-from core.plan.blind_sectors import BlindSpan, blind_spans, blinded
+from core.plan.blind_sectors import BlindSpan, blind_spans, blinded, sectors_about_course
 from core.plan.candidates import Candidate, LegField
 from core.plan.plan_result import BlindConflict, IndexLine, Role
 from core.plan.usable_window import EdgePoint
@@ -49,7 +49,7 @@ def _conflict(
                 blind_spans(
                     along_m=edge.along_m,
                     cross_m=edge.cross_m,
-                    sectors=radar.blind_sectors,
+                    sectors=sectors_about_course(radar.blind_sectors, field.motion),
                     within=(span.interval,),
                 )
             )

@@ -12,6 +12,7 @@ from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.alike_coasts import alike_coasts, alike_findings
+from core.plan.blind_sectors import sectors_about_course
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
 from core.plan.from_afar import from_afar
@@ -188,7 +189,7 @@ def _fields(
     for i, leg in enumerate(passage.legs):
         progress.report(i / len(passage.legs), f"objects in reach, leg {i + 1}")
         line = passage.line(i)
-        speed = timetable.leg_speed_mps[i]
+        speed, motion = timetable.leg_speed_mps[i], timetable.motion_of(i)
         middle = line.position_at(line.length_m / 2.0)
         cell = cell_size_m(land, lat_deg=middle.lat_deg, lon_deg=middle.lon_deg)
         sight = leg_sight(coverage.legs[i], mark_sight, cell)
@@ -209,7 +210,10 @@ def _fields(
                 leg=leg,
                 line=line,
                 speed_mps=speed,
-                turn_plan=turn_plan(passage, i, ship, speed_mps=speed, rules=rules),
+                motion=motion,
+                turn_plan=turn_plan(
+                    passage, i, ship, speed_mps=motion.water_speed_mps, rules=rules
+                ),
                 sight=sight,
                 tracks=tracks,
                 settings=settings_of(
@@ -220,7 +224,7 @@ def _fields(
                 ),
                 near_m=max(cell, _COAST_M),
                 frame=frame,
-                sectors=ship.radars[0].blind_sectors,
+                sectors=sectors_about_course(ship.radars[0].blind_sectors, motion),
                 beam_deg=ship.radars[0].horizontal_beamwidth_deg,
             )
         )

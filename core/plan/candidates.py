@@ -7,7 +7,9 @@ import numpy as np
 
 from core.geodesy.leg_line import LegLine
 from core.land.land_model import LandModel
+from core.passage.motion import LegMotion
 from core.passage.passage import Leg
+from core.plan.blind_sectors import CourseSector
 from core.plan.feature import Feature
 from core.plan.headlands import headlands
 from core.plan.leg_frame import LegFrame, leg_frame
@@ -23,7 +25,6 @@ from core.plan.usable_window import (
     UsableWindow,
     track_window,
 )
-from core.ship.ship import BlindSector
 
 _SAME_HEADLAND_M = 300.0
 
@@ -36,6 +37,8 @@ class LegField:
     leg: Leg
     line: LegLine
     speed_mps: float
+    """Over the ground."""
+    motion: LegMotion
     turn_plan: TurnPlan
     sight: LegSight
     tracks: tuple[FeatureTrack, ...]
@@ -43,8 +46,8 @@ class LegField:
     near_m: float
     """What lies this near to an edge point counts as it: one elevation cell or 100 m."""
     frame: LegFrame
-    sectors: tuple[BlindSector, ...]
-    """Blind and shadow sectors of the main radar as the ship is loaded now."""
+    sectors: tuple[CourseSector, ...]
+    """Blind and shadow sectors of the main radar as the ship is loaded now, about the course."""
     beam_deg: float
     """Horizontal beamwidth of the main radar."""
 

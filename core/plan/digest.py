@@ -6,6 +6,7 @@ from typing import Any
 
 from core import __version__
 from core.base.units import kn_from_mps, nm_from_m
+from core.passage.stream import LegStream
 from core.plan.choices import names_in
 from core.plan.outcome import Outcome
 
@@ -41,6 +42,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         else round(kn_from_mps(environment.traffic_speed_mps), 4),
         "decision_time_s": environment.decision_time_s,
         "fix_interval_s": environment.fix_interval_s,
+        **_everywhere(request.streams.everywhere),
         "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),
         "speed_kn": None if request.speed_mps is None else round(kn_from_mps(request.speed_mps), 4),
         "corridor_nm": None
@@ -56,6 +58,17 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
             for o in (request.known_objects if _counts_letters(outcome) else ())
         ],
         "letters_anew": any(finding.code == "letters-anew" for finding in request.findings),
+    }
+
+
+def _everywhere(given: LegStream) -> dict[str, float | None]:
+    """Stream and leeway of the whole passage; those of legs stand in a file of their own."""
+    stream, leeway = given.stream, given.leeway
+    return {
+        "set_deg": None if stream is None else round(stream.set_deg, 4),
+        "drift_kn": None if stream is None else round(kn_from_mps(stream.drift_mps), 4),
+        "leeway_port_deg": None if leeway is None else leeway.to_port_deg,
+        "leeway_starboard_deg": None if leeway is None else leeway.to_starboard_deg,
     }
 
 

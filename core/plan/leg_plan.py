@@ -111,6 +111,7 @@ def plan_leg(
         course_deg=field.line.course_deg,
         distance_m=field.line.length_m,
         speed_mps=field.speed_mps,
+        motion=field.motion if field.motion.given.is_given else None,
         corridor_port_m=field.corridor_port_m,
         corridor_starboard_m=field.corridor_starboard_m,
         quality=_quality(context),

@@ -47,6 +47,7 @@ def spans_and_wheel_over(
             new_line=None if context.new_field is None else context.new_field.line,
             turn_plan=field.turn_plan,
             speed_mps=field.speed_mps,
+            motion=field.motion,
             setting=setting,
             sight=field.sight,
             sectors=field.sectors,

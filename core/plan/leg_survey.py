@@ -57,6 +57,7 @@ def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
                 new_line=None,
                 turn_plan=field.turn_plan,
                 speed_mps=field.speed_mps,
+                motion=field.motion,
                 setting=setting,
                 sight=field.sight,
                 sectors=field.sectors,

@@ -8,6 +8,7 @@ from core.coverage.coverage_result import FirstSight, Gap
 from core.coverage.first_paint_result import FirstPaint, MustNotPaint
 from core.coverage.look_alike import LookAlike
 from core.geodesy.position import Position
+from core.passage.motion import LegMotion
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
 from core.plan.index_object import Edge as Edge
@@ -213,6 +214,7 @@ class LegPlan:
     course_deg: float
     distance_m: float
     speed_mps: float
+    """Over the ground."""
     corridor_port_m: float
     corridor_starboard_m: float
     quality: Quality
@@ -231,6 +233,8 @@ class LegPlan:
     key_in: tuple[KeyIn, ...]
     candidates: tuple[tuple[IndexObject, Reason], ...]
     """Every object that could be used, best first, with its reason."""
+    motion: LegMotion | None = None
+    """Heading and speeds where stream or leeway is given, else None."""
     blind_conflicts: tuple[BlindConflict, ...] | None = None
     """Objects of the lines in blind sectors; None where no sectors are stated."""
     setup: SetupCard | None = None

@@ -9,6 +9,7 @@ from core.base.findings import Finding
 from core.base.units import m_from_nm, mps_from_kn
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
+from core.passage.stream import NO_STREAMS, PassageStreams
 from core.plan.plan_result import DangerLimit, KnownObject, Mark, Override
 from core.plan.revision import Revision
 from core.ship.ship import Ship
@@ -19,7 +20,8 @@ class InputFile:
     """A file that went in, for the receipt."""
 
     role: str
-    """``route``, ``ship``, ``marks``, ``limits``, ``classes``, ``elevation`` or ``coast``."""
+    """``route``, ``ship``, ``marks``, ``limits``, ``streams``, ``classes``, ``elevation`` or
+    ``coast``."""
     name: str
     sha256: str
 
@@ -86,6 +88,7 @@ class Request:
     """Speed that overrides the file's, m/s."""
     corridor_m: float | None = None
     """Corridor each side for legs whose file states none, m."""
+    streams: PassageStreams = NO_STREAMS
     marks: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
     overrides: tuple[Override, ...] = ()

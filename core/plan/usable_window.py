@@ -11,7 +11,7 @@ import numpy as np
 from core.base.arrays import BoolArray, FloatArray, HoldsArrays
 from core.base.units import m_from_nm
 from core.geodesy.position import Position
-from core.plan.blind_sectors import BlindSpan, blind_spans, blinded
+from core.plan.blind_sectors import BlindSpan, CourseSector, blind_spans, blinded
 from core.plan.error_budget import ErrorBudget
 from core.plan.feature import Feature
 from core.plan.intervals import Interval, Intervals, difference, intersection, length_m, union
@@ -20,7 +20,6 @@ from core.plan.painted_waterline import PaintedWaterline, painted_places, painte
 from core.plan.plan_result import Edge
 from core.plan.rules import PlanRules
 from core.plan.screen import Screen
-from core.ship.ship import BlindSector
 
 _MOST_EDGE_STEPS = 5
 _JOIN_M = 1.0
@@ -136,7 +135,7 @@ def track_window(
     spans: tuple[ScaleSpan, ...],
     near_m: float,
     rules: PlanRules,
-    sectors: tuple[BlindSector, ...] = (),
+    sectors: tuple[CourseSector, ...] = (),
 ) -> UsableWindow | None:
     """The edge point and the windows of a feature on a leg, or None if it is nowhere usable.
 

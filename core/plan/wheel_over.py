@@ -54,7 +54,7 @@ def plan_wheel_over(
         new_course_deg=turn.new_course_deg,
         alteration_deg=turn.alteration_deg,
         turn_radius_m=turn.radius_m,
-        rate_of_turn_deg_per_min=turn.rate_of_turn_deg_per_min(site.speed_mps),
+        rate_of_turn_deg_per_min=turn.rate_of_turn_deg_per_min(site.motion.water_speed_mps),
         corner_cut_m=turn.corner_cut_m,
         pre_alert_along_m=tuple(site.turn_plan.end_m - s * site.speed_mps for s in alerts),
         pre_alert_minutes=tuple(s / 60.0 for s in alerts),

@@ -8,13 +8,14 @@ from core.base.arrays import BoolArray, FloatArray
 from core.geodesy import rhumb
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
+from core.passage.motion import LegMotion
 from core.passage.turn import Turn
+from core.plan.blind_sectors import CourseSector
 from core.plan.leg_sight import LegSight
 from core.plan.painted_waterline import painted_places
 from core.plan.rules import PlanRules
 from core.plan.turn_plan import TurnPlan
 from core.plan.usable_window import FeatureTrack, Setting
-from core.ship.ship import BlindSector
 
 _LINE_LENGTH_M = 18_520.0
 
@@ -44,11 +45,13 @@ class WheelOverSite:
     """The next leg; only needed for the reason of the line."""
     turn_plan: TurnPlan
     speed_mps: float
+    """Over the ground."""
+    motion: LegMotion
     setting: Setting
     """In use at the wheel-over."""
     sight: LegSight
-    sectors: tuple[BlindSector, ...]
-    """Blind sectors of the main radar."""
+    sectors: tuple[CourseSector, ...]
+    """Blind sectors of the main radar, about the old course."""
     rules: PlanRules
 
     @property

@@ -12,6 +12,7 @@ from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
 from core.sheets.revision_marks import change_section
 from core.sheets.setup_list import setup_section
 from core.sheets.sight_list import says_less, sight_section
+from core.sheets.stream_section import stream_section
 from core.words import quantities, times
 from core.words.messages import Say
 from core.words.scale_words import sheet_words
@@ -36,6 +37,7 @@ _IMPORTANCE = (
     Say.FIRST_PAINT,
     Say.SCALES,
     Say.CHANGES,
+    Say.STREAM,
     Say.FINDINGS,
     Say.INDEX_GAPS,
     Say.HAND_OVERS,
@@ -77,6 +79,7 @@ def leg_sections(
     rest = (
         _findings(outcome, plan, most_findings),
         change_section(outcome, plan.leg_index),
+        *stream_section(plan),
         _scales(plan, timetable),
         _hand_overs(plan, timetable),
         _index_gaps(plan, timetable),

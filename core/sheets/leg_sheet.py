@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.coverage.coverage_result import LegCoverage
+from core.passage.motion import LegMotion
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Section, cut_sections, section_items
@@ -248,11 +249,34 @@ def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]
         f"{quantities.cables_number(plan.corridor_port_m)} / "
         f"{quantities.cables_number(plan.corridor_starboard_m)} c"
     )
+    if plan.motion is None:
+        return [
+            (LEFT_MM, str(Say.COURSE), quantities.track(plan.course_deg)),
+            (LEFT_MM + 27.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
+            (LEFT_MM + 52.0, str(Say.SPEED), quantities.speed(plan.speed_mps)),
+            (LEFT_MM + 76.0, f"{Say.TIME} {zone}", f"{day}{span}"),
+            (LEFT_MM + 114.0, str(Say.CORRIDOR_SIDES), corridor),
+            (LEFT_MM + 150.0, str(Say.DATA_QUALITY), state),
+        ]
     return [
         (LEFT_MM, str(Say.COURSE), quantities.track(plan.course_deg)),
-        (LEFT_MM + 27.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
-        (LEFT_MM + 52.0, str(Say.SPEED), quantities.speed(plan.speed_mps)),
-        (LEFT_MM + 76.0, f"{Say.TIME} {zone}", f"{day}{span}"),
-        (LEFT_MM + 114.0, str(Say.CORRIDOR_SIDES), corridor),
-        (LEFT_MM + 150.0, str(Say.DATA_QUALITY), state),
+        (LEFT_MM + 22.0, str(Say.STEER), _steer(plan, plan.motion)),
+        (LEFT_MM + 43.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
+        (LEFT_MM + 64.0, str(Say.SPEED_BOTH), _speeds(plan.motion)),
+        (LEFT_MM + 92.0, f"{Say.TIME} {zone}", f"{day}{span}"),
+        (LEFT_MM + 126.0, str(Say.CORRIDOR_SIDES), corridor),
+        (LEFT_MM + 159.0, str(Say.DATA_QUALITY), state),
     ]
+
+
+def _steer(plan: LegPlan, motion: LegMotion) -> str:
+    return quantities.course(motion.heading_deg(plan.course_deg))
+
+
+def _speeds(motion: LegMotion) -> str:
+    """Through the water, over the ground."""
+    water, ground = (
+        quantities.speed(speed).removesuffix(" kn")
+        for speed in (motion.water_speed_mps, motion.ground_speed_mps)
+    )
+    return f"{water} / {ground} kn"

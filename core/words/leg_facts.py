@@ -8,6 +8,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
 from core.words import quantities, times
+from core.words.motion_words import given_words
 from core.words.paint_words import sightings
 from core.words.reasons import sentence
 from core.words.setup_words import control_words
@@ -62,9 +63,19 @@ def _course(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
         ("course", quantities.track(leg.course_deg)),
         ("distance", quantities.distance(leg.distance_m)),
         ("speed", quantities.speed(leg.speed_mps)),
+        *_motion(leg),
         ("time", times.span(timetable, leg.leg_index, 0.0, leg.distance_m)),
         ("corridor port / starboard", f"{port} / {starboard} c"),
         ("data", leg.quality.grade + ("" if covered.is_complete else ", INCOMPLETE")),
+    ]
+
+
+def _motion(leg: LegPlan) -> list[tuple[str, str]]:
+    if leg.motion is None:
+        return []
+    return [
+        ("heading to steer", quantities.course(leg.motion.heading_deg(leg.course_deg))),
+        ("stream and leeway", given_words(leg.motion)),
     ]
 
 

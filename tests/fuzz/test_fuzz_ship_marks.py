@@ -12,6 +12,7 @@ from core.base.errors import InputError
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
 from core.files.ship_file import builtin_ship_path, read_ship
+from core.files.streams_file import read_streams
 from core.jobs.demo import demo_paths
 
 Reader = Callable[[Path], object]
@@ -26,6 +27,7 @@ _GOOD: dict[str, tuple[Reader, bytes]] = {
     "marks": (read_marks, demo_paths().marks.read_bytes()),
     "geojson": (read_marks, _GEOJSON),
     "limits": (read_limits, demo_paths().limits.read_bytes()),
+    "streams": (read_streams, b"# invented\nleg,set,drift,leeway\n1,045,1.5,4\n2,,,+4\n3,0,2,\n"),
 }
 _SNIPPETS = st.sampled_from(
     [

@@ -35,6 +35,22 @@ def test_plan_takes_nautical_units_and_turns_them_into_metres() -> None:
     assert not arguments.is_json
 
 
+@pytest.mark.parametrize(
+    ("leeway", "port_deg", "starboard_deg"), [("4", 4.0, 4.0), ("+4", 0.0, 4.0), ("-4,5", 4.5, 0.0)]
+)
+def test_stream_and_leeway_are_read_as_officers_write_them(
+    leeway: str, port_deg: float, starboard_deg: float
+) -> None:
+    arguments = parse(
+        ["plan", "a.rtz", "--stream", "045,1.5", "--leeway", leeway, "--streams", "s.csv"]
+    )
+    options = arguments.options
+    assert options.set_deg == 45.0
+    assert options.drift_mps == pytest.approx(1.5 * 1852.0 / 3600.0)
+    assert (options.leeway_port_deg, options.leeway_starboard_deg) == (port_deg, starboard_deg)
+    assert arguments.streams == Path("s.csv")
+
+
 def test_a_southern_place_is_no_option() -> None:
     arguments = parse(
         ["sweep", "--land", "x", "--at", "-28.5,-71.5", "--antenna", "25", "-o", "o.tif"]
@@ -52,6 +68,10 @@ def test_a_southern_place_is_no_option() -> None:
         ["plan", "a.rtz", "--antenna", "nan"],
         ["plan", "a.rtz", "--etd", "tomorrow"],
         ["sweep", "--land", "x", "--at", "north", "-o", "o.tif"],
+        ["plan", "a.rtz", "--stream", "045"],
+        ["plan", "a.rtz", "--stream", "north,2"],
+        ["plan", "a.rtz", "--leeway", "west"],
+        ["plan", "a.rtz", "--leeway", "90"],
         ["sail", "away"],
         ["--wrong"],
     ],

@@ -29,6 +29,10 @@ _FULL = Options(
     traffic_speed_mps=mps_from_kn(20.0),
     decision_time_s=720.0,
     fix_interval_s=180.0,
+    set_deg=45.0,
+    drift_mps=mps_from_kn(1.5),
+    leeway_port_deg=4.0,
+    leeway_starboard_deg=4.0,
 )
 
 
@@ -65,6 +69,12 @@ def test_an_emptied_field_leaves_the_value_to_the_files(full: ConditionsDialog) 
     assert full.options.speed_mps is None
     assert full.options.tide_m is None
     assert full.options.antenna_height_m == 25.0
+
+
+def test_a_set_without_a_drift_is_refused(full: ConditionsDialog) -> None:
+    _edit(full, "drift_mps").clear()
+    _ok(full)
+    assert _trouble(full) == "Set and drift go together: give both, or neither."
 
 
 def test_nautical_units_are_taken_as_typed_comma_or_point(full: ConditionsDialog) -> None:

@@ -17,6 +17,7 @@ def _project(folder: Path) -> Project:
         is_reversed=True,
         land=(folder / "land", Path("/elsewhere/coast.geojson")),
         ship=folder / "ship.toml",
+        streams=folder / "streams.csv",
         classes=folder / "ground.tif",
         options=Options(
             tide_m=3.1,
@@ -26,6 +27,10 @@ def _project(folder: Path) -> Project:
             traffic_speed_mps=10.0,
             decision_time_s=720.0,
             fix_interval_s=180.0,
+            set_deg=45.0,
+            drift_mps=0.75,
+            leeway_port_deg=0.0,
+            leeway_starboard_deg=4.0,
         ),
         overrides=(Override(leg_number=3, role="primary", object_id="B", remark="pilot's choice"),),
     )

@@ -10,6 +10,7 @@ from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
 from core.jobs.reverse_project import reversed_project
 from core.passage.reverse import reversed_passage
+from core.passage.stream import Leeway, Stream
 from core.plan.build_plan import rules_for
 from core.plan.plan_result import KnownObject, ObjectKind, Override
 from core.plan.rules import DEFAULT_RULES
@@ -37,6 +38,27 @@ def test_kinds_of_ground_go_in_with_their_table(project: Project, tmp_path: Path
     assert make_request(project).ground is None
 
 
+def test_streams_of_legs_go_in_with_those_of_the_passage(project: Project, tmp_path: Path) -> None:
+    table = tmp_path / "streams.csv"
+    table.write_text("leg,set,drift,leeway\n2,045,1.5,\n", encoding="utf-8")
+    everywhere = Options(set_deg=360.0, drift_mps=0.5, leeway_starboard_deg=4.0)
+    request = make_request(replace(project, streams=table, options=everywhere))
+    assert [(item.role, item.name) for item in request.inputs][-1] == ("streams", "streams.csv")
+    first, second = request.streams.on(1), request.streams.on(2)
+    assert first.stream == Stream(set_deg=0.0, drift_mps=0.5)
+    assert second.stream == Stream(set_deg=45.0, drift_mps=mps_from_kn(1.5))
+    assert first.leeway == second.leeway == Leeway(to_starboard_deg=4.0)
+
+
+def test_a_stream_for_a_leg_that_is_not_there_is_refused(project: Project, tmp_path: Path) -> None:
+    table = tmp_path / "streams.csv"
+    table.write_text("leg,set,drift\n99,045,1.5\n", encoding="utf-8")
+    with pytest.raises(
+        InputError, match=r"streams\.csv: a stream is given for leg 99, the passage has \d+ legs"
+    ):
+        make_request(replace(project, streams=table))
+
+
 def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
     # Tide 5.2 m, mean sea level 3.0 m above chart datum: land of 20 m stands 17.8 m above the
     # water (computed by hand).
@@ -59,6 +81,11 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(fix_interval_s=9000.0), "interval of fixes 150 min is not between 1 and 120 min"),
         (Options(corridor_m=0.0), "corridor 0 NM"),
         (Options(speed_mps=0.0), "the speed is not between"),
+        (Options(set_deg=45.0), "the set of a stream is given without its drift"),
+        (Options(drift_mps=1.0), "the drift of a stream is given without its set"),
+        (Options(set_deg=361.0, drift_mps=1.0), "the set 361 degrees is not between"),
+        (Options(set_deg=1.0, drift_mps=11.0), r"the drift 21\.\d* kn is not between 0 and 20 kn"),
+        (Options(leeway_port_deg=50.0), "leeway to port 50 degrees is not between 0 and 45"),
     ],
 )
 def test_an_option_nobody_can_mean_is_one_sentence(

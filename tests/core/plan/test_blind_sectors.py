@@ -4,18 +4,31 @@ import math
 
 import pytest
 
-from core.plan.blind_sectors import blind_spans, blinded, is_blind
+from core.base.units import mps_from_kn
+from core.passage.motion import still_water
+from core.plan.blind_sectors import (
+    CourseSector,
+    blind_spans,
+    blinded,
+    is_blind,
+    sectors_about_course,
+)
 from core.ship.ship import BlindSector
 from tests.helpers.islands import NM
 
 ALL = ((-50.0 * NM, 50.0 * NM),)
 
 
-def sector(from_deg: float, to_deg: float, *, is_shadow: bool = False) -> BlindSector:
-    return BlindSector(from_relative_deg=from_deg, to_relative_deg=to_deg, is_shadow=is_shadow)
+STILL = still_water(mps_from_kn(12.0))
 
 
-def spans_nm(cross_nm: float, *sectors: BlindSector) -> list[tuple[float, float]]:
+def sector(from_deg: float, to_deg: float, *, is_shadow: bool = False) -> CourseSector:
+    """A sector of a ship that heads along her course."""
+    own = BlindSector(from_relative_deg=from_deg, to_relative_deg=to_deg, is_shadow=is_shadow)
+    return sectors_about_course((own,), STILL)[0]
+
+
+def spans_nm(cross_nm: float, *sectors: CourseSector) -> list[tuple[float, float]]:
     """Stretches in miles after the object comes abeam."""
     found = blind_spans(along_m=0.0, cross_m=cross_nm * NM, sectors=sectors, within=ALL)
     return [(s.from_along_m / NM, s.to_along_m / NM) for s in found]
@@ -60,9 +73,8 @@ def test_the_spans_agree_with_the_relative_bearing_place_by_place() -> None:
 
 
 def test_a_shadow_sector_is_told_but_does_not_blind() -> None:
-    found = blind_spans(
-        along_m=0.0, cross_m=-NM, sectors=(sector(255.0, 262.0, is_shadow=True),), within=ALL
-    )
+    one = sector(255.0, 262.0, is_shadow=True)
+    found = blind_spans(along_m=0.0, cross_m=-NM, sectors=(one,), within=ALL)
     assert len(found) == 1
     assert blinded(found) == ()
-    assert not is_blind(ahead_m=-0.2 * NM, cross_m=-NM, sectors=(found[0].sector,))
+    assert not is_blind(ahead_m=-0.2 * NM, cross_m=-NM, sectors=(one,))

@@ -7,6 +7,8 @@ import numpy as np
 from core.coverage.coverage_result import Moment
 from core.coverage.first_paint_result import LegEchoes, LegPaints, MustNotPaint
 from core.geodesy.leg_line import LegLine
+from core.passage.motion import still_water
+from core.plan.blind_sectors import CourseSector, sectors_about_course
 from core.plan.ladder_input import ladder_echoes
 from core.ship.ship import BlindSector
 from tests.helpers.islands import NM, place, track
@@ -19,7 +21,7 @@ class _Field:
     """What is looked at of a leg."""
 
     line: LegLine
-    sectors: tuple[BlindSector, ...] = ()
+    sectors: tuple[CourseSector, ...] = ()
 
 
 def _paints(must_not: tuple[MustNotPaint, ...] = ()) -> LegPaints:
@@ -43,7 +45,8 @@ def _moment(along_m: float) -> Moment:
 
 
 def _field(sectors: tuple[BlindSector, ...] = ()) -> _Field:
-    return _Field(line=track((0.0, 0.0), (0.0, 2.0 * NM)).line(0), sectors=sectors)
+    about = sectors_about_course(sectors, still_water(6.0))
+    return _Field(line=track((0.0, 0.0), (0.0, 2.0 * NM)).line(0), sectors=about)
 
 
 def test_what_is_only_out_of_sight_is_no_absent_echo() -> None:

@@ -1,0 +1,24 @@
+"""What stream and leeway do to a leg, in a few lines beside its strip."""
+
+from core.passage.motion import LegMotion
+from core.plan.plan_result import LegPlan
+from core.sheets.flow import Entry, Section
+from core.words.messages import Say
+from core.words.motion_words import given_words, headings_words, unallowed_words
+
+
+def stream_section(plan: LegPlan) -> tuple[Section, ...]:
+    """One section where stream or leeway is given, else none."""
+    motion = plan.motion
+    if motion is None:
+        return ()
+    return (Section(title=Say.STREAM, entries=_entries(plan, motion), keep=1),)
+
+
+def _entries(plan: LegPlan, motion: LegMotion) -> tuple[Entry, ...]:
+    text = given_words(motion)
+    between = headings_words(motion, plan.course_deg)
+    if between:
+        text += f"; she may head {between}"
+    said = (text, unallowed_words(plan, motion))
+    return tuple(Entry(text=f"{one[0].upper()}{one[1:]}.") for one in said if one)

@@ -1,0 +1,130 @@
+"""Stream, leeway, heading and speeds in words."""
+
+import math
+
+from core.base.units import kn_from_mps, mps_from_kn
+from core.passage.motion import LegMotion
+from core.passage.off_track import noticed_s, off_track_s
+from core.passage.passage import Side
+from core.passage.stream import Leeway, Stream
+from core.plan.plan_result import LegPlan, Role
+from core.words import quantities
+
+_LEAST_ACROSS_MPS = mps_from_kn(0.05)
+
+
+def stream_words(stream: Stream) -> str:
+    """A stream as it is given: ``sets 045° T, 1.5 kn``."""
+    return f"sets {quantities.course(stream.set_deg)}, {kn_from_mps(stream.drift_mps):.1f} kn"
+
+
+def leeway_words(leeway: Leeway) -> str:
+    """Leeway as it is given: ``up to 4° either way``, ``up to 4° to starboard``."""
+    port, starboard = leeway.to_port_deg, leeway.to_starboard_deg
+    if port == starboard:
+        return f"up to {port:g}° either way" if port > 0.0 else "none"
+    if port == 0.0:
+        return f"up to {starboard:g}° to starboard"
+    if starboard == 0.0:
+        return f"up to {port:g}° to port"
+    return f"up to {port:g}° to port, {starboard:g}° to starboard"
+
+
+def given_words(motion: LegMotion) -> str:
+    """All that is given for a leg: ``stream sets 045° T, 1.5 kn; leeway up to 4° either way``."""
+    parts = []
+    if motion.given.stream is not None:
+        parts.append(f"stream {stream_words(motion.given.stream)}")
+    if motion.given.leeway is not None:
+        parts.append(f"leeway {leeway_words(motion.given.leeway)}")
+    return "; ".join(parts)
+
+
+def steer_words(motion: LegMotion, course_deg: float) -> str:
+    """The heading to steer, nearest degree: ``steer 052° T``."""
+    return f"steer {quantities.course(motion.heading_deg(course_deg))}"
+
+
+def headings_words(motion: LegMotion, course_deg: float) -> str:
+    """The headings that leeway leaves possible, widened to degrees; empty where it is one."""
+    least, most = motion.least_heading_off_deg, motion.most_heading_off_deg
+    if most - least < 0.05:
+        return ""
+    low = math.floor(course_deg + least + 1e-9) % 360
+    high = math.ceil(course_deg + most - 1e-9) % 360
+    return f"{low:03d}° to {high:03d}° T"
+
+
+def speeds_words(motion: LegMotion) -> str:
+    """Both speeds where a stream parts them: ``12.0 kn, 13.4 kn over ground``."""
+    if motion.given.stream is None:
+        return quantities.speed(motion.ground_speed_mps)
+    return (
+        f"{quantities.speed(motion.water_speed_mps)}, "
+        f"{quantities.speed(motion.ground_speed_mps)} over ground"
+    )
+
+
+def motion_lines(motion: LegMotion | None, course_deg: float) -> tuple[str, ...]:
+    """One line for lists of legs; none where neither stream nor leeway is given."""
+    if motion is None:
+        return ()
+    line = steer_words(motion, course_deg)
+    between = headings_words(motion, course_deg)
+    if between:
+        line += f" ({between})"
+    if motion.given.stream is not None:
+        line += f"   {quantities.speed(motion.water_speed_mps)} through water"
+    return (line,)
+
+
+def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
+    """What stream and wind do to a ship that does not allow for them; empty for next to nothing.
+
+    ``not allowed for, the stream sets her 1.2 kn to STARBOARD: read after 3.0 min, out of the
+    corridor after 12.5 min``. Read: off by what the primary lines are good for (job.md 2.9.9).
+    """
+    parts = [_stream_unallowed(plan, motion), _leeway_unallowed(plan, motion)]
+    return "; ".join(part for part in parts if part)
+
+
+def _leeway_unallowed(plan: LegPlan, motion: LegMotion) -> str:
+    """How soon leeway that may come from either side takes her out of the corridor."""
+    off_deg = max(
+        motion.most_heading_off_deg - motion.steer_off_deg,
+        motion.steer_off_deg - motion.least_heading_off_deg,
+    )
+    leeway = motion.given.leeway
+    if leeway is None or min(leeway.to_port_deg, leeway.to_starboard_deg) <= 0.0:
+        return ""
+    seconds = off_track_s(
+        angle_deg=off_deg,
+        speed_mps=motion.water_speed_mps,
+        off_m=min(plan.corridor_port_m, plan.corridor_starboard_m),
+    )
+    return f"{off_deg:g}° of leeway: out of the corridor after {_minutes_down(seconds)}"
+
+
+def _minutes_down(seconds: float) -> str:
+    """A time in which to act, rounded down to 0.1 min."""
+    return f"{math.floor(seconds / 6.0) / 10.0:.1f} min"
+
+
+def _stream_unallowed(plan: LegPlan, motion: LegMotion) -> str:
+    across_mps = motion.set_across_mps
+    if abs(across_mps) < _LEAST_ACROSS_MPS:
+        return ""
+    is_starboard = across_mps > 0.0
+    corridor_m = plan.corridor_starboard_m if is_starboard else plan.corridor_port_m
+    side = quantities.side(Side.STARBOARD if is_starboard else Side.PORT)
+    parts = []
+    laid = [line.uncertainty_m for line in plan.lines if line.role is Role.PRIMARY]
+    if laid:
+        minutes = noticed_s(across_mps=across_mps, threshold_m=max(laid)) / 60.0
+        parts.append(f"read after {minutes:.1f} min")
+    seconds = noticed_s(across_mps=across_mps, threshold_m=corridor_m)
+    parts.append(f"out of the corridor after {_minutes_down(seconds)}")
+    return (
+        f"not allowed for, the stream sets her {kn_from_mps(abs(across_mps)):.1f} kn to {side}: "
+        f"{', '.join(parts)}"
+    )
