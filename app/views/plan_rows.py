@@ -9,7 +9,7 @@ from core.words.messages import Say
 from core.words.reasons import sentence
 from core.words.scale_words import full_words
 
-TURN_HEADS = ("Turn at the end of the leg", "")
+TURN_HEADS = ("Steering and turn", "")
 SCALE_HEADS = ("Radar", "NM to go", "Scale", "Centre", "Why")
 SIGHT_HEADS = ("Object", "Height", "In sight from", "NM to go", "Time", "Out of sight")
 COVER_HEADS = ("NM to go", "Time", "Nearest land", "Coast in sight", "Paints", "Hidden water")

@@ -18,6 +18,7 @@ from app.state.document import Document
 from app.views import paint_rows, plan_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
+from app.views.motion_rows import motion_rows
 from app.views.note_rows import NoteRows
 from app.views.object_rows import OBJECT_HEADS, object_rows
 from app.views.setup_rows import SETUP_HEADS, setup_rows
@@ -112,7 +113,10 @@ class PlanTables(QTabWidget):
                 lambda outcome, leg: index_rows(outcome, leg, document.project.overrides),
             ),
             (self._objects, object_rows),
-            (self._turn, plan_rows.turn_rows),
+            (
+                self._turn,
+                lambda outcome, leg: (*motion_rows(leg), *plan_rows.turn_rows(outcome, leg)),
+            ),
             (self._scales, plan_rows.scale_rows),
             (self._setup, setup_rows),
             (self._sights, paint_rows.paint_rows),

@@ -249,7 +249,7 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "open_streams",
         Menu.INPUTS,
-        "Strea&ms by leg…",
+        "Streams &by leg…",
         "Take set, drift and leeway of single legs from a CSV file",
         "Ctrl+Shift+D",
     ),

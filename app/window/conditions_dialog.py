@@ -59,7 +59,7 @@ _FIELDS = (
     _Field(
         "speed_mps", "&Speed, kn", "from the route, else 12", 0.2, 100.0, mps_from_kn, kn_from_mps
     ),
-    _Field("set_deg", "Stream: set towards, ° &T", "none", 0.0, 360.0),
+    _Field("set_deg", "Stream: set to&wards, ° T", "none", 0.0, 360.0),
     _Field(
         "drift_mps",
         "Stream: &drift, kn",

@@ -260,12 +260,12 @@ def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]
         ]
     return [
         (LEFT_MM, str(Say.COURSE), quantities.track(plan.course_deg)),
-        (LEFT_MM + 22.0, str(Say.STEER), _steer(plan, plan.motion)),
-        (LEFT_MM + 43.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
-        (LEFT_MM + 64.0, str(Say.SPEED_BOTH), _speeds(plan.motion)),
-        (LEFT_MM + 92.0, f"{Say.TIME} {zone}", f"{day}{span}"),
-        (LEFT_MM + 126.0, str(Say.CORRIDOR_SIDES), corridor),
-        (LEFT_MM + 159.0, str(Say.DATA_QUALITY), state),
+        (LEFT_MM + 22.5, str(Say.STEER), _steer(plan, plan.motion)),
+        (LEFT_MM + 40.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
+        (LEFT_MM + 61.5, str(Say.SPEED_BOTH), _speeds(plan.motion)),
+        (LEFT_MM + 88.5, f"{Say.TIME} {zone}", f"{day}{span}"),
+        (LEFT_MM + 124.0, str(Say.CORRIDOR_SIDES), corridor),
+        (LEFT_MM + 155.0, str(Say.DATA_QUALITY), state),
     ]
 
 
@@ -274,9 +274,9 @@ def _steer(plan: LegPlan, motion: LegMotion) -> str:
 
 
 def _speeds(motion: LegMotion) -> str:
-    """Through the water, over the ground."""
+    """Through the water, over the ground, in knots."""
     water, ground = (
         quantities.speed(speed).removesuffix(" kn")
         for speed in (motion.water_speed_mps, motion.ground_speed_mps)
     )
-    return f"{water} / {ground} kn"
+    return f"{water} / {ground}"

@@ -4,7 +4,7 @@ from core.passage.motion import LegMotion
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Entry, Section
 from core.words.messages import Say
-from core.words.motion_words import given_words, headings_words, unallowed_words
+from core.words.motion_words import brief_unallowed_words, given_words, headings_words
 
 
 def stream_section(plan: LegPlan) -> tuple[Section, ...]:
@@ -16,9 +16,7 @@ def stream_section(plan: LegPlan) -> tuple[Section, ...]:
 
 
 def _entries(plan: LegPlan, motion: LegMotion) -> tuple[Entry, ...]:
-    text = given_words(motion)
     between = headings_words(motion, plan.course_deg)
-    if between:
-        text += f"; she may head {between}"
-    said = (text, unallowed_words(plan, motion))
+    text = "; ".join(part for part in (given_words(motion), between and f"heads {between}") if part)
+    said = (text, brief_unallowed_words(plan, motion))
     return tuple(Entry(text=f"{one[0].upper()}{one[1:]}.") for one in said if one)

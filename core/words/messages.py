@@ -49,7 +49,7 @@ class Say(StrEnum):
     DISTANCE = "Distance"
     SPEED = "Speed"
     STEER = "Steer"
-    SPEED_BOTH = "Water / ground"
+    SPEED_BOTH = "kn water / ground"
     STREAM = "Stream and leeway"
     TIME = "Time"
     CORRIDOR_SIDES = "Corridor port / stb"

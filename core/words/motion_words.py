@@ -84,47 +84,46 @@ def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
     ``not allowed for, the stream sets her 1.2 kn to STARBOARD: read after 3.0 min, out of the
     corridor after 12.5 min``. Read: off by what the primary lines are good for (job.md 2.9.9).
     """
-    parts = [_stream_unallowed(plan, motion), _leeway_unallowed(plan, motion)]
-    return "; ".join(part for part in parts if part)
-
-
-def _leeway_unallowed(plan: LegPlan, motion: LegMotion) -> str:
-    """How soon leeway that may come from either side takes her out of the corridor."""
-    off_deg = max(
-        motion.most_heading_off_deg - motion.steer_off_deg,
-        motion.steer_off_deg - motion.least_heading_off_deg,
-    )
+    across_mps = motion.set_across_mps
+    parts = []
+    if abs(across_mps) >= _LEAST_ACROSS_MPS:
+        laid = [line.uncertainty_m for line in plan.lines if line.role is Role.PRIMARY]
+        words = f"not allowed for, the stream sets her {_across(across_mps)}: "
+        if laid:
+            minutes = noticed_s(across_mps=across_mps, threshold_m=max(laid)) / 60.0
+            words += f"read after {minutes:.1f} min, "
+        parts.append(words + _out_after(plan, across_mps))
     leeway = motion.given.leeway
-    if leeway is None or min(leeway.to_port_deg, leeway.to_starboard_deg) <= 0.0:
+    if leeway is not None and min(leeway.to_port_deg, leeway.to_starboard_deg) > 0.0:
+        off_deg = max(leeway.to_port_deg, leeway.to_starboard_deg)
+        seconds = off_track_s(
+            angle_deg=off_deg,
+            speed_mps=motion.water_speed_mps,
+            off_m=min(plan.corridor_port_m, plan.corridor_starboard_m),
+        )
+        parts.append(f"{off_deg:g}° of leeway: out of the corridor after {_minutes_down(seconds)}")
+    return "; ".join(parts)
+
+
+def brief_unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
+    """The same of the stream alone, for the sheet."""
+    across_mps = motion.set_across_mps
+    if abs(across_mps) < _LEAST_ACROSS_MPS:
         return ""
-    seconds = off_track_s(
-        angle_deg=off_deg,
-        speed_mps=motion.water_speed_mps,
-        off_m=min(plan.corridor_port_m, plan.corridor_starboard_m),
-    )
-    return f"{off_deg:g}° of leeway: out of the corridor after {_minutes_down(seconds)}"
+    return f"if not allowed for, {_across(across_mps)}: {_out_after(plan, across_mps)}"
+
+
+def _across(across_mps: float) -> str:
+    side = quantities.side(Side.STARBOARD if across_mps > 0.0 else Side.PORT)
+    return f"{kn_from_mps(abs(across_mps)):.1f} kn to {side}"
+
+
+def _out_after(plan: LegPlan, across_mps: float) -> str:
+    corridor_m = plan.corridor_starboard_m if across_mps > 0.0 else plan.corridor_port_m
+    seconds = noticed_s(across_mps=across_mps, threshold_m=corridor_m)
+    return f"out of the corridor after {_minutes_down(seconds)}"
 
 
 def _minutes_down(seconds: float) -> str:
     """A time in which to act, rounded down to 0.1 min."""
     return f"{math.floor(seconds / 6.0) / 10.0:.1f} min"
-
-
-def _stream_unallowed(plan: LegPlan, motion: LegMotion) -> str:
-    across_mps = motion.set_across_mps
-    if abs(across_mps) < _LEAST_ACROSS_MPS:
-        return ""
-    is_starboard = across_mps > 0.0
-    corridor_m = plan.corridor_starboard_m if is_starboard else plan.corridor_port_m
-    side = quantities.side(Side.STARBOARD if is_starboard else Side.PORT)
-    parts = []
-    laid = [line.uncertainty_m for line in plan.lines if line.role is Role.PRIMARY]
-    if laid:
-        minutes = noticed_s(across_mps=across_mps, threshold_m=max(laid)) / 60.0
-        parts.append(f"read after {minutes:.1f} min")
-    seconds = noticed_s(across_mps=across_mps, threshold_m=corridor_m)
-    parts.append(f"out of the corridor after {_minutes_down(seconds)}")
-    return (
-        f"not allowed for, the stream sets her {kn_from_mps(abs(across_mps)):.1f} kn to {side}: "
-        f"{', '.join(parts)}"
-    )
