@@ -12,11 +12,11 @@ def stream_section(plan: LegPlan) -> tuple[Section, ...]:
     motion = plan.motion
     if motion is None:
         return ()
-    return (Section(title=Say.STREAM, entries=_entries(plan, motion), keep=1),)
+    return (Section(title=Say.STREAM, entries=(_entry(plan, motion),), keep=1),)
 
 
-def _entries(plan: LegPlan, motion: LegMotion) -> tuple[Entry, ...]:
+def _entry(plan: LegPlan, motion: LegMotion) -> Entry:
     between = headings_words(motion, plan.course_deg)
     text = "; ".join(part for part in (given_words(motion), between and f"heads {between}") if part)
     said = (text, brief_unallowed_words(plan, motion))
-    return tuple(Entry(text=f"{one[0].upper()}{one[1:]}.") for one in said if one)
+    return Entry(text=" ".join(f"{one[0].upper()}{one[1:]}." for one in said if one))
