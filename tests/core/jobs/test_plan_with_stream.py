@@ -102,10 +102,14 @@ def test_the_sheet_says_stream_and_what_it_does_when_forgotten(
     still, moved = pair
     leg = moved.plan.legs[0]
     (section,) = [s for s in leg_sections(moved, leg) if s.title == Say.STREAM]
-    first, second = (entry.text for entry in section.entries)
-    assert first.startswith("Stream sets 090° T, 2.0 kn; leeway up to 3° to starboard; heads 34")
+    (entry,) = section.entries
+    assert entry.text.startswith(
+        "Stream sets 090° T, 2.0 kn; leeway up to 3° to starboard; heads 34"
+    )
     # 300 m of corridor at 2 kn: 4.86 min, rounded down.
-    assert second == ("If not allowed for, 2.0 kn to STARBOARD: out of the corridor after 4.8 min.")
+    assert entry.text.endswith(
+        "If not allowed for, 2.0 kn to STARBOARD: out of the corridor after 4.8 min."
+    )
     assert leg.motion is not None
     assert "sets her 2.0 kn to STARBOARD: read after " in unallowed_words(leg, leg.motion)
     assert all(s.title != Say.STREAM for s in leg_sections(still, still.plan.legs[0]))
