@@ -5,6 +5,7 @@ import sys
 from dataclasses import fields, replace
 from pathlib import Path
 
+from app.base.anchor_arguments import anchorage_in
 from app.base.arguments import Arguments
 from core.base.errors import InputError
 from core.base.progress import Progress, Span
@@ -75,6 +76,7 @@ def _project(arguments: Arguments) -> Project:
         limits=arguments.limits or project.limits,
         streams=arguments.streams or project.streams,
         classes=arguments.classes or project.classes,
+        anchorage=anchorage_in(arguments.anchor) or project.anchorage,
         options=_merged(project.options, arguments.options),
     )
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from app.base.anchor_arguments import AnchorWords, add_anchorage, anchor_words
 from app.base.option_types import KNOTS, METRES, MILES, MINUTES, draughts, number, place, time
 from app.base.picture_arguments import add_picture, picture_words
 from app.base.stream_arguments import add_streams, stream_options
@@ -45,6 +46,7 @@ class Arguments:
     is_changed_only: bool = False
     is_reversed: bool = False
     """``plan --reverse``."""
+    anchor: AnchorWords = field(default_factory=AnchorWords)
     options: Options = field(default_factory=Options)
     position: Position | None = None
     target_height_m: float = 0.0
@@ -176,6 +178,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="FILE",
         help="earlier plan (JSON) or project: mark the legs that changed, keep its letters",
     )
+    add_anchorage(plan)
     plan.add_argument("--note", default="", metavar="TEXT", help="why this revision is made")
     plan.add_argument(
         "--changed-only",
@@ -344,6 +347,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         note=getattr(given, "note", ""),
         is_changed_only=getattr(given, "changed_only", False),
         is_reversed=getattr(given, "reverse", False),
+        anchor=anchor_words(given) if is_plan else AnchorWords(),
         options=options,
         position=getattr(given, "at", None),
         target_height_m=getattr(given, "target_height", 0.0),

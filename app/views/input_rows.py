@@ -95,6 +95,10 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts.append(("Streams by leg", _file(project.streams, _NONE)))
     facts.append(("Kinds of ground", _file(project.classes, "none given: taken by slope")))
     facts += _option_rows(project.options)
+    if project.anchorage is not None:
+        cable = project.anchorage.cable_m
+        words = "at the last waypoint" + ("" if cable is None else f", cable {cable:g} m")
+        facts.append(("Anchor", words))
     facts += [
         (
             f"Choice leg {o.leg_number}",

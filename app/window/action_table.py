@@ -270,6 +270,13 @@ ACTIONS: tuple[ActionRow, ...] = (
         in_strip="Conditions",
     ),
     ActionRow(
+        "anchorage",
+        Menu.INPUTS,
+        "End at &anchor…",
+        "Say that the passage ends at anchor, for an anchoring card",
+        "Ctrl+K",
+    ),
+    ActionRow(
         "compute",
         Menu.PLAN,
         "&Compute plan",

@@ -10,6 +10,7 @@ from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.state.settings import Settings
 from app.views.stale_words import stale_notice
+from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.route_dialog import RouteDialog
@@ -62,6 +63,7 @@ class FileActions:
             "open_streams": lambda: self._take("streams", "Streams by leg"),
             "open_classes": lambda: self._take("classes", "Kinds of ground"),
             "conditions": self.conditions,
+            "anchorage": self.anchorage,
         }
 
     @staticmethod
@@ -182,6 +184,14 @@ class FileActions:
             else:
                 project = replace(project, limits=path)
             self._document.edit(f"take {title.lower()}", project)
+
+    def anchorage(self) -> None:
+        """Let the officer say that the passage ends at anchor."""
+        dialog = AnchorDialog(self._document.project.anchorage, self._window)
+        if dialog.exec() == AnchorDialog.DialogCode.Accepted:
+            project = replace(self._document.project, anchorage=dialog.anchorage)
+            self._document.edit("change anchorage", project)
+        dialog.deleteLater()
 
     def conditions(self) -> None:
         """Let the officer set the conditions."""

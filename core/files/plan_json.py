@@ -8,6 +8,7 @@ from typing import Any
 
 from core.base.findings import Finding
 from core.files.known_objects_json import known_object_row
+from core.files.plan_json_anchor import anchoring_document
 from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import kn, metres, nm, nullable, place, utc_text
 from core.files.revision_json import leg_row
@@ -170,6 +171,7 @@ def plan_document(outcome: Outcome) -> dict[str, Any]:
         ],
         "revision": _revision(outcome),
         "known_objects": [known_object_row(thing) for thing in outcome.plan.known_objects],
+        **anchoring_document(outcome.plan),
         "findings": [finding_document(finding) for finding in outcome.findings],
         "legs": [leg_document(outcome, index) for index in range(len(outcome.plan.legs))],
     }

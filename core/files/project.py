@@ -12,10 +12,12 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.files.anchorage_json import anchorage_of, anchorage_row
 from core.files.known_objects_json import known_object_row, known_objects_of
 from core.files.reading import decode_text, read_blob
 from core.files.revision_json import revision_row, revisions_of
 from core.files.writing import write_atomic
+from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import KnownObject, Override
 from core.plan.revision import Revision
 
@@ -73,6 +75,8 @@ class Project:
     """Raster of kinds of ground; its table stands beside it."""
     options: Options = field(default_factory=Options)
     overrides: tuple[Override, ...] = ()
+    anchorage: Anchorage | None = None
+    """Given where the passage ends at anchor."""
     revisions: tuple[Revision, ...] = ()
     """Revisions that were issued, the last one last."""
     known_objects: tuple[KnownObject, ...] = field(default=(), compare=False)
@@ -125,6 +129,8 @@ def project_text(project: Project, folder: Path) -> str:
         }
         for o in project.overrides
     ]
+    if project.anchorage is not None:
+        document["anchorage"] = anchorage_row(project.anchorage)
     document["revisions"] = [revision_row(revision) for revision in project.revisions]
     document["known_objects"] = [known_object_row(thing) for thing in project.known_objects]
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
@@ -249,6 +255,9 @@ def read_project(path: Path) -> Project:
         raise reader.fail("land or overrides is not a list")
     try:
         known = known_objects_of(document.get("known_objects", []))
+        anchorage = None
+        if document.get("anchorage") is not None:
+            anchorage = anchorage_of(document["anchorage"])
         revisions = revisions_of(document.get("revisions", []))
     except ValueError as exc:
         raise reader.fail(str(exc)) from exc
@@ -261,6 +270,7 @@ def read_project(path: Path) -> Project:
         land=tuple(reader.path(item, "land") for item in land),
         options=reader.options(document.get("options", {})),
         overrides=tuple(reader.override(item) for item in overrides),
+        anchorage=anchorage,
         revisions=revisions,
         known_objects=known,
         **paths,

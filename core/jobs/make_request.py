@@ -318,6 +318,7 @@ def make_request(project: Project) -> Request:
         marks=marks,
         limits=limits,
         overrides=project.overrides,
+        anchorage=project.anchorage,
         known_objects=known,
         since=project.revisions[-1] if project.revisions else None,
         coast_height_m=project.options.coast_height_m,

@@ -52,6 +52,13 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "overrides": [
             [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
         ],
+        "anchorage": None
+        if request.anchorage is None
+        else [
+            request.anchorage.cable_m,
+            request.anchorage.hawse_m,
+            [[round(s.from_to_go_m, 3), round(s.speed_mps, 6)] for s in request.anchorage.speeds],
+        ],
         # What a first plan would know by itself is no input, unless a choice rests on it.
         "letters_kept": [
             [o.id, o.kind.value, round(o.position.lat_deg, 7), round(o.position.lon_deg, 7)]

@@ -11,6 +11,7 @@ from core.geodesy.position import Position
 from core.passage.motion import LegMotion
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
+from core.plan.anchoring_result import AnchoringCard
 from core.plan.index_object import Edge as Edge
 from core.plan.index_object import IndexObject as IndexObject
 from core.plan.index_object import ObjectKind as ObjectKind
@@ -270,3 +271,5 @@ class Plan:
     are_letters_kept: bool = False
     """Whether a first plan would give other letters or know other objects."""
     findings: tuple[Finding, ...]
+    anchoring: AnchoringCard | None = None
+    """Where the passage ends at anchor."""

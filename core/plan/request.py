@@ -10,6 +10,7 @@ from core.base.units import m_from_nm, mps_from_kn
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.passage.stream import NO_STREAMS, PassageStreams
+from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark, Override
 from core.plan.revision import Revision
 from core.ship.ship import Ship
@@ -92,6 +93,8 @@ class Request:
     marks: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
     overrides: tuple[Override, ...] = ()
+    anchorage: Anchorage | None = None
+    """Given where the passage ends at anchor."""
     known_objects: tuple[KnownObject, ...] = ()
     """Objects of earlier plans, which keep their letters."""
     since: Revision | None = None

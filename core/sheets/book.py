@@ -6,6 +6,7 @@ from itertools import accumulate
 
 from core.plan.landfall import landfalls_of
 from core.plan.outcome import Outcome
+from core.sheets.anchor_page import anchor_pages
 from core.sheets.book_lists import (
     lay_out_objects,
     lay_out_rest,
@@ -25,6 +26,7 @@ from core.sheets.page import Measure, Page
 from core.sheets.passage_sheet import front_page_count, front_pages, left_out_of_front
 from core.sheets.setup_page import setup_page
 from core.sheets.watch_pages import lay_out_watch, watch_pages
+from core.words.anchor_words import TITLE
 from core.words.bridge_words import Bridge
 from core.words.messages import Say
 
@@ -143,6 +145,9 @@ def _parts(
     def watches(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return watch_pages(outcome, watch, first_number=number, page_count=count, measure=measure)
 
+    def anchoring(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
+        return anchor_pages(outcome, first_number=number, page_count=count, measure=measure)
+
     def setting_up(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return (setup_page(outcome, number=number, page_count=count, measure=measure),)
 
@@ -160,6 +165,7 @@ def _parts(
         _Part(title=Bridge.LANDFALL, page_count=len(landfalls), make=landfall_cards),
         _Part(title=Bridge.NEXT_HOURS, page_count=watch.page_count, make=watches),
         _Part(title=Bridge.LEG_SHEETS, page_count=leg_count, make=legs),
+        _Part(title=TITLE, page_count=int(outcome.plan.anchoring is not None), make=anchoring),
         _Part(title=Say.SETTING_UP, page_count=1, make=setting_up),
         a_list(Bridge.SETUPS, setups),
         _Part(title=Bridge.PICTURES, page_count=check_page_count(pictures), make=checks),

@@ -1,0 +1,91 @@
+"""Whether the passage ends at anchor, and what the anchoring card needs to know."""
+
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.views.soft_caret import SoftCaret
+from app.window.conditions_dialog import parse_number
+from core.base.units import kn_from_mps, nm_from_m
+from core.files.anchorage_json import anchorage_with, speeds_in_text
+from core.plan.anchoring_result import Anchorage
+
+
+class AnchorDialog(QDialog):
+    """The last waypoint as an anchorage; checked before it closes."""
+
+    def __init__(self, anchorage: Anchorage | None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("End at anchor")
+        self._anchorage = anchorage
+        given = anchorage or Anchorage()
+        self._ends = QCheckBox("The passage ends at &anchor at its last waypoint", self)
+        self._ends.setChecked(anchorage is not None)
+        self._cable = self._edit(given.cable_m, "not given: no limits for the swing", "Cable")
+        self._hawse = self._edit(given.hawse_m, "from the ship, else none", "Hawse")
+        self._speeds = QLineEdit(
+            " ".join(
+                f"{nm_from_m(s.from_to_go_m):.4g}:{kn_from_mps(s.speed_mps):.4g}"
+                for s in given.speeds
+            ),
+            self,
+        )
+        self._speeds.setPlaceholderText("3:8 1.5:6 0.8:4 0.3:2, the usual")
+        self._speeds.setAccessibleName("Speeds of the approach")
+        form = QFormLayout()
+        form.addRow("&Cable to veer, m", self._cable)
+        form.addRow("Radar reference point to &hawse, m", self._hawse)
+        form.addRow("&Speeds, NM to go : kn", self._speeds)
+        self._trouble = QLabel(self)
+        self._trouble.setObjectName("trouble")
+        self._trouble.setWordWrap(True)
+        self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
+        )
+        buttons.accepted.connect(self._try)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(self._ends)
+        layout.addLayout(form)
+        layout.addWidget(self._trouble)
+        layout.addWidget(buttons)
+        for edit in (self._cable, self._hawse, self._speeds):
+            edit.setMinimumWidth(260)
+            edit.setEnabled(self._ends.isChecked())
+            self._ends.toggled.connect(edit.setEnabled)
+        SoftCaret(self)
+
+    @property
+    def anchorage(self) -> Anchorage | None:
+        """What was accepted."""
+        return self._anchorage
+
+    def _edit(self, value: float | None, hint: str, name: str) -> QLineEdit:
+        edit = QLineEdit("" if value is None else f"{value:g}", self)
+        edit.setPlaceholderText(hint)
+        edit.setAccessibleName(name)
+        return edit
+
+    def _try(self) -> None:
+        try:
+            self._anchorage = self._read() if self._ends.isChecked() else None
+        except ValueError as exc:
+            sentence = str(exc).rstrip(".")
+            self._trouble.setText(f"{sentence[0].upper()}{sentence[1:]}.")
+            return
+        self.accept()
+
+    def _read(self) -> Anchorage:
+        return anchorage_with(
+            cable_m=parse_number(self._cable.text(), "Cable", 1.0, 1000.0),
+            hawse_m=parse_number(self._hawse.text(), "Hawse", 0.0, 500.0),
+            speeds_nm_kn=speeds_in_text(self._speeds.text()),
+        )
