@@ -20,7 +20,7 @@ from core.jobs.reverse_project import reversed_finding
 from core.land.sources import GroundCodes
 from core.passage.passage import Passage
 from core.passage.reverse import reversed_number, reversed_passage
-from core.passage.stream import Leeway, LegStream, PassageStreams, Stream
+from core.passage.stream import Leeway, LegStream, PassageStreams, Stream, reversed_leeway
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
 from core.ship.draughts import at_draughts
@@ -174,6 +174,19 @@ def _check_legs(by_leg: tuple[tuple[int, LegStream], ...], leg_count: int, file:
         )
 
 
+def _reversed_streams(
+    by_leg: tuple[tuple[int, LegStream], ...], leg_count: int
+) -> tuple[tuple[int, LegStream], ...]:
+    """Streams of a file that counts the legs of the route the other way."""
+    return tuple(
+        (
+            reversed_number(number, leg_count),
+            replace(given, leeway=reversed_leeway(given.leeway)),
+        )
+        for number, given in by_leg
+    )
+
+
 def _read_route(project: Project) -> RouteFile:
     if project.route is not None:
         return read_passage(project.route)
@@ -285,7 +298,9 @@ def make_request(project: Project) -> Request:
         by_leg, stream_findings, digest = read_streams(project.streams)
         findings += stream_findings
         inputs.append(InputFile(role="streams", name=project.streams.name, sha256=digest))
-        _check_legs(by_leg, len(route.passage.legs), project.streams.name)
+        _check_legs(by_leg, len(passage.legs), project.streams.name)
+    if project.is_reversed:
+        by_leg = _reversed_streams(by_leg, len(passage.legs))
     ground: GroundCodes | None = None
     if project.classes is not None:
         ground, ground_findings, table, digest = read_ground_table(project.classes)

@@ -9,14 +9,22 @@ from core.files.project import Project
 def reversed_project(project: Project) -> Project:
     """The project planned the other way round.
 
-    Choices of objects belong to legs that are others now, and the time of start to the other
-    voyage; both are left out. Danger limits, marks and letters are of places and stay.
+    Choices of objects belong to legs that are others now, the time of start, streams and leeway to
+    the other voyage; they are left out. Danger limits, marks and letters are of places and stay.
     """
     return replace(
         project,
         is_reversed=not project.is_reversed,
         overrides=(),
-        options=replace(project.options, start_utc=None),
+        streams=None,
+        options=replace(
+            project.options,
+            start_utc=None,
+            set_deg=None,
+            drift_mps=None,
+            leeway_port_deg=None,
+            leeway_starboard_deg=None,
+        ),
     )
 
 
@@ -28,10 +36,15 @@ def left_out_words(project: Project) -> str:
         parts.append(f"{count} {'choice' if count == 1 else 'choices'} of index objects")
     if project.options.start_utc is not None:
         parts.append("the start time")
+    options = project.options
+    leeway = (options.leeway_port_deg, options.leeway_starboard_deg)
+    if project.streams is not None or any(v is not None for v in (options.set_deg, *leeway)):
+        parts.append("stream and leeway")
     if not parts:
         return ""
-    verb = "is" if len(parts) == 1 and (count == 1 or not count) else "are"
-    return f"{' and '.join(parts)} {verb} left out".capitalize() + "."
+    verb = "is" if parts == ["the start time"] or (len(parts) == 1 and count == 1) else "are"
+    listed = " and ".join((", ".join(parts[:-1]), parts[-1]) if len(parts) > 1 else parts)
+    return f"{listed} {verb} left out".capitalize() + "."
 
 
 def reversed_finding() -> Finding:
@@ -42,5 +55,5 @@ def reversed_finding() -> Finding:
         what="the passage is planned the other way round: corridors changed sides, times of the "
         "route file are left out",
         todo="Check that each line may be run this way, in narrow channels and lanes above all; "
-        "give draughts, tide and start of this voyage",
+        "give draughts, tide, stream and start of this voyage",
     )

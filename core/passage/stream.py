@@ -24,6 +24,13 @@ class Leeway:
     to_starboard_deg: float = 0.0
 
 
+def reversed_leeway(leeway: Leeway | None) -> Leeway | None:
+    """The same wind on the opposite course."""
+    if leeway is None:
+        return None
+    return Leeway(to_port_deg=leeway.to_starboard_deg, to_starboard_deg=leeway.to_port_deg)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LegStream:
     """What is given for a leg; None where nothing is."""

@@ -10,7 +10,7 @@ from core.jobs.demo import demo_project
 from core.jobs.make_request import make_request
 from core.jobs.reverse_project import reversed_project
 from core.passage.reverse import reversed_passage
-from core.passage.stream import Leeway, Stream
+from core.passage.stream import Leeway, LegStream, Stream
 from core.plan.build_plan import rules_for
 from core.plan.plan_result import KnownObject, ObjectKind, Override
 from core.plan.rules import DEFAULT_RULES
@@ -171,3 +171,16 @@ def test_turned_round_the_danger_limits_go_with_their_legs(
     assert "passage-reversed" in [finding.code for finding in back.findings]
     again = make_request(reversed_project(reversed_project(project)))
     assert (again.passage, again.limits) == (there.passage, there.limits)
+
+
+def test_a_table_of_streams_counts_the_legs_of_the_route_either_way(
+    project: Project, tmp_path: Path
+) -> None:
+    # The same water and the same wind on the opposite course: leeway changes sides.
+    table = tmp_path / "streams.csv"
+    table.write_text("leg,set,drift,leeway\n2,045,1.5,+4\n", encoding="utf-8")
+    count = len(make_request(project).passage.legs)
+    back = make_request(replace(reversed_project(project), streams=table)).streams
+    stream = Stream(set_deg=45.0, drift_mps=mps_from_kn(1.5))
+    assert back.on(count - 1) == LegStream(stream=stream, leeway=Leeway(to_port_deg=4.0))
+    assert back.on(2) == LegStream()

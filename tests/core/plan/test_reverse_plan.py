@@ -1,5 +1,7 @@
 """A passage planned the other way round is ranked anew (job.md B17), on an invented coast."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
@@ -99,3 +101,13 @@ def test_a_project_turned_round_leaves_choices_and_start_behind() -> None:
     assert not reversed_project(turned).is_reversed
     assert left_out_words(project) == "1 choice of index objects is left out."
     assert not left_out_words(turned)
+
+
+def test_stream_and_leeway_of_the_other_voyage_are_left_out() -> None:
+    project = Project(
+        streams=Path("streams.csv"), options=Options(set_deg=45.0, drift_mps=0.5, sea_state=2.0)
+    )
+    assert left_out_words(project) == "Stream and leeway are left out."
+    turned = reversed_project(project)
+    assert turned.streams is None
+    assert turned.options == Options(sea_state=2.0)
