@@ -23,6 +23,7 @@ from core.plan.gap_effects import idle_gap_finding
 from core.plan.ladder_input import ladder_echoes
 from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
+from core.plan.leg_fixes import fix_findings
 from core.plan.leg_plan import plan_leg
 from core.plan.leg_scales import first_object
 from core.plan.leg_sight import MarkSight, leg_sight
@@ -144,6 +145,7 @@ def build_plan(
         legs.insert(0, replace(leg, look_alikes=alikes[i]))
         findings += found
     findings += alike_findings(alikes)
+    findings += fix_findings(legs)
     findings += idle_gap_finding(tuple((leg.leg_index + 1, leg.gaps) for leg in legs))
     return Plan(
         passage=passage,

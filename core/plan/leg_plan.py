@@ -22,6 +22,7 @@ from core.plan.leg_choice import (
     role_lines,
 )
 from core.plan.leg_context import LegContext
+from core.plan.leg_fixes import with_fixes
 from core.plan.leg_lines import key_in_rows
 from core.plan.leg_margins import leg_margins
 from core.plan.leg_scales import scale_input, spans_and_wheel_over
@@ -147,7 +148,7 @@ def plan_leg(
         coast_paints=context.coast_paints,
         must_not_paint=() if context.paints is None else context.paints.must_not,
     )
-    return with_setup(plan, field, context), findings
+    return with_fixes(with_setup(plan, field, context), field, context, candidates), findings
 
 
 def _worth_telling_m(field: LegField) -> float:

@@ -12,6 +12,7 @@ from core.passage.motion import LegMotion
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
 from core.plan.anchoring_result import AnchoringCard
+from core.plan.fix_result import LegFixes
 from core.plan.index_object import Edge as Edge
 from core.plan.index_object import IndexObject as IndexObject
 from core.plan.index_object import ObjectKind as ObjectKind
@@ -253,6 +254,8 @@ class LegPlan:
     """Objects that can be indexed, best first, in full."""
     data_grain_m: float | None = None
     """Things smaller than this may be missing from the data; None where nothing tells."""
+    fixing: LegFixes | None = None
+    """How to fix by radar alone, and where to check the set; a plan always has it."""
     look_alikes: tuple[LookAlike, ...] = ()
     """Places from which the coast paints much as from one on the leg."""
 

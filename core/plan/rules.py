@@ -59,6 +59,48 @@ class TuneRules:
     """The same in range, as a share of the scale: half a ring of six."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixRules:
+    """Figures of radar fixes and checks; judgements of ours where no other ground is given."""
+
+    least_cut_deg: float = 30.0
+    """Position lines must cut at this or more, and as much short of 180 (job.md A22)."""
+    good_cut_deg: float = 60.0
+    """They had better cut at this or more (job.md 4.4.3)."""
+    apart_deg: float = 10.0
+    """Three objects bear at least this much apart from one another."""
+    farthest_m: float = m_from_nm(24.0)
+    """Beyond it radar ranges are not fixed by (TP 1802, job.md 1.6.3)."""
+    nearest_m: float = m_from_nm(0.25)
+    """Nearer than this a range runs too fast to be read."""
+    most_looked_at: int = 9
+    """Objects a fix is chosen from, small ones first, then by range."""
+    broad_cost_ratio: float = 0.15
+    """An object that is not point-like counts as so much more error (job.md 4.4.2)."""
+    fine_cut_cost_ratio: float = 0.5
+    """The same for a cut outside what is aimed at."""
+    kept_ratio: float = 0.75
+    """The objects of the fix before are kept unless others are better than this."""
+    worth_other_scale_ratio: float = 0.7
+    """Another scale is set for a fix that is this much better."""
+    alert_s: float = 180.0
+    """The last fix before a wheel-over is so long before it: with its first warning."""
+    dead_off_deg: float = 10.0
+    """A dead range bears within this of the track line (job.md 2.10.6)."""
+    countdown_s: tuple[float, ...] = (360.0, 180.0, 60.0, 0.0)
+    """Before the wheel-over, for the ranges of a countdown."""
+    check_cross_deg: float = 30.0
+    """The track crosses the line joining two objects at this or more."""
+    check_extent_m: float = 500.0
+    """Ranges are checked on nothing broader than this."""
+    marker_off_deg: float = 45.0
+    """The heading marker is checked on an object this near to ahead."""
+    marker_share_ratio: float = 0.6
+    """It stands at least this far out towards the edge of the screen (job.md 6.3.1)."""
+    marker_db: float = 10.0
+    """And its echo is at least this far over the threshold."""
+
+
 NO_FIXED_ERRORS = FixedErrors(edge_m=0.0, antenna_m=0.0, chart_m=0.0, display_ratio=0.0)
 """For checks against worked examples that state range and bearing errors alone."""
 
@@ -170,6 +212,7 @@ class PlanRules:
     """Off-centring that every radar offers (IMO MSC.64(67) 3.15.2)."""
     fixed_errors: FixedErrors = field(default_factory=FixedErrors)
     tune: TuneRules = field(default_factory=TuneRules)
+    fix: FixRules = field(default_factory=FixRules)
     trail_s: float = 180.0
     """Trails this long on scales to index on (job.md 14.13; common practice, no source)."""
     long_trail_s: float = 360.0

@@ -1,0 +1,183 @@
+"""Radar fixes, dead ranges and checks of one leg (job.md 1.7.15, 2.10, 6.3)."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from core.base.findings import Finding, Severity
+from core.plan.candidates import Candidate, LegField
+from core.plan.check_spots import CheckPlace, heading_check_of, range_check_of
+from core.plan.cross_error import cross_error_at_m, worst_cross
+from core.plan.dead_ranges import RangePlace, dead_ranges_of
+from core.plan.error_budget import budget_on_scale
+from core.plan.fix_choice import FixScreen, best_fix
+from core.plan.fix_result import Fix, LegFixes
+from core.plan.fix_targets import FixTarget, targets_at
+from core.plan.leg_context import LegContext
+from core.plan.plan_result import LegPlan
+from core.plan.scale_result import ScaleStretch
+from core.plan.screen import Screen
+
+
+def with_fixes(
+    plan: LegPlan, field: LegField, context: LegContext, candidates: tuple[Candidate, ...]
+) -> LegPlan:
+    """The leg with how to fix by radar alone, and where to check ranges and heading marker.
+
+    ``candidates`` are all objects that could be indexed on the leg.
+    """
+    rules, speed = context.rules, field.speed_mps
+    start_m = min(context.tangent_before_m, field.end_m)
+    fix_m = fix_places_m(
+        start_m=start_m,
+        end_m=field.end_m,
+        step_m=rules.fix_interval_s * speed,
+        alert_m=rules.fix.alert_s * speed if field.turn_plan.turn is not None else 0.0,
+    )
+    countdown_m = [field.end_m - s * speed for s in rules.fix.countdown_s]
+    every = sorted({*fix_m, *(m for m in countdown_m if start_m <= m <= field.line.length_m)})
+    targets = {along_m: targets_at(field, context, along_m) for along_m in every}
+    screens = {along_m: _screens(plan, field, context, along_m) for along_m in every}
+    shown = {along_m: _on(targets[along_m], screens[along_m][0].screen) for along_m in every}
+    fixes: list[Fix] = []
+    for along_m in fix_m:
+        fixes.append(
+            best_fix(
+                targets[along_m],
+                screens[along_m],
+                along_m=along_m,
+                course_deg=float(field.line.at(np.array([along_m]))[2][0]),
+                corridor_m=field.corridor_m,
+                before=frozenset(o.object_id for o in fixes[-1].objects) if fixes else frozenset(),
+                cross_error_m=cross_error_at_m(
+                    along_m, candidates, screens[along_m][0].budget, rules
+                ),
+                rules=rules.fix,
+            )
+        )
+    dead = dead_ranges_of(
+        [
+            RangePlace(
+                along_m=along_m,
+                targets=shown[along_m],
+                range_error_m=screens[along_m][0].budget.abeam_m,
+            )
+            for along_m in every
+        ],
+        end_m=field.end_m,
+        speed_mps=speed,
+        rules=rules.fix,
+    )
+    spots = [
+        CheckPlace(
+            along_m=along_m,
+            course_deg=float(field.line.at(np.array([along_m]))[2][0]),
+            screen=screens[along_m][0].screen,
+            place_error_m=math.hypot(rules.fixed_errors.edge_m, rules.fixed_errors.chart_m),
+            targets=shown[along_m],
+        )
+        for along_m in every
+    ]
+    check, check_reason = range_check_of(spots, rules.fix)
+    heading, heading_reason = heading_check_of(spots, beam_deg=field.beam_deg, rules=rules.fix)
+    sizes = [fix.semi_major_m for fix in fixes if fix.objects]
+    return replace(
+        plan,
+        fixing=LegFixes(
+            interval_s=rules.fix_interval_s,
+            fixes=tuple(fixes),
+            worst_m=max(sizes, default=None),
+            corridor_m=field.corridor_m,
+            worst_cross=worst_cross(fixes),
+            dead_ranges=dead,
+            range_check=check,
+            range_check_reason=check_reason,
+            heading_check=heading,
+            heading_check_reason=heading_reason,
+        ),
+    )
+
+
+def fix_places_m(*, start_m: float, end_m: float, step_m: float, alert_m: float) -> list[float]:
+    """Where to fix: from the start on at every interval, in the middle, before the wheel-over.
+
+    Places nearer to one that must be than a third of the interval are left out.
+    """
+    last_m = max(end_m - alert_m, start_m)
+    wanted = [start_m, (start_m + last_m) / 2.0, last_m]
+    grid = start_m + step_m * np.arange(1, int((last_m - start_m) / step_m) + 1)
+    kept = [float(m) for m in grid if last_m - m > step_m / 3.0]
+    middle_m = wanted[1]
+    if any(abs(m - middle_m) <= step_m / 3.0 for m in (start_m, *kept, last_m)):
+        wanted = [start_m, last_m]
+    return sorted({*wanted, *kept})
+
+
+def fix_findings(legs: Sequence[LegPlan]) -> tuple[Finding, ...]:
+    """One note for the passage: where radar alone gives no fix, or none within the corridor."""
+    without = [leg for leg in legs if leg.fixing is not None and not leg.fixing.has_two_ranges]
+    wide = [leg for leg in legs if leg.fixing is not None and leg.fixing.is_wide]
+    parts = []
+    if without:
+        parts.append(f"no radar fix by two ranges on {_legs(without)}")
+    if wide:
+        parts.append(f"radar fixes wider than the corridor on {_legs(wide)}")
+    if not parts:
+        return ()
+    return (
+        Finding(
+            severity=Severity.NOTE,
+            code="radar-fixes",
+            what="; ".join(parts),
+            todo="Plan another way to fix there; see the radar fixes of each leg",
+        ),
+    )
+
+
+def _legs(legs: Sequence[LegPlan]) -> str:
+    numbers = [str(leg.leg_index + 1) for leg in legs]
+    return f"leg {numbers[0]}" if len(numbers) == 1 else f"legs {', '.join(numbers)}"
+
+
+def _on(targets: tuple[FixTarget, ...], screen: Screen) -> tuple[FixTarget, ...]:
+    return tuple(t for t in targets if screen.shows(ahead_m=t.ahead_m, cross_m=t.cross_m))
+
+
+def _screens(
+    plan: LegPlan, field: LegField, context: LegContext, along_m: float
+) -> tuple[FixScreen, ...]:
+    """The screen in use on the main radar, then its longer scales, centred, up to 24 NM."""
+    rules, radar = context.rules, context.ship.radars[0]
+    used = _in_use(plan, radar.name, along_m)
+    screens = [
+        Screen(
+            scale_m=used.scale_m,
+            off_centre_ratio=used.off_centre_ratio,
+            margin_ratio=rules.screen_margin_ratio,
+        )
+    ]
+    screens += [
+        Screen(scale_m=scale_m, margin_ratio=rules.screen_margin_ratio)
+        for scale_m in sorted(radar.range_scales_m)
+        if used.scale_m < scale_m <= rules.fix.farthest_m + 1.0
+    ]
+    return tuple(
+        FixScreen(
+            screen=screen,
+            budget=budget_on_scale(
+                context.ship,
+                range_scale_m=screen.scale_m,
+                corridor_m=field.corridor_m,
+                rules=rules,
+            ),
+            is_in_use=number == 0,
+        )
+        for number, screen in enumerate(screens)
+    )
+
+
+def _in_use(plan: LegPlan, radar: str, along_m: float) -> ScaleStretch:
+    own = [stretch for stretch in plan.scales if stretch.radar == radar]
+    return next((s for s in own if along_m <= s.to_along_m), own[-1])
