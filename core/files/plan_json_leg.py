@@ -3,6 +3,7 @@
 from typing import Any
 
 from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
+from core.files.plan_json_fixes import fix_document
 from core.files.plan_json_motion import motion_document
 from core.files.plan_json_objects import object_document, objects_document
 from core.files.plan_json_paint import (
@@ -275,6 +276,6 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             "no blind sectors are stated for the main radar",
         )
     )
-    for name in ("emergences", "fix_plan"):
-        document.update(nullable(name, None, NOT_IN_VERSION))
+    document.update(nullable("emergences", None, NOT_IN_VERSION))
+    document.update(fix_document(leg, timetable))
     return document

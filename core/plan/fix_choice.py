@@ -112,7 +112,7 @@ def best_fix(
         raise ValueError("lines of a chosen fix do not cut")
     angle = math.radians(course_deg)
     major, minor = _semi_axes(choice.lines)
-    across = ellipse.along_m(east=math.cos(angle), north=-math.sin(angle))
+    across = ellipse.along_m(east_ratio=math.cos(angle), north_ratio=-math.sin(angle))
     return Fix(
         along_m=along_m,
         by=by,

@@ -18,11 +18,11 @@ two-dimensional normal distribution, 2.448 sigma, over the 1.960 sigma of one di
 class PositionLine:
     """One measurement: the direction across its position line, and how far that may be off.
 
-    ``east`` and ``north`` are a unit vector; any two axes at right angles do.
+    ``east_ratio`` and ``north_ratio`` are a unit vector; any two axes at right angles do.
     """
 
-    east: float
-    north: float
+    east_ratio: float
+    north_ratio: float
     error_m: float
 
 
@@ -52,13 +52,13 @@ class ErrorEllipse:
         angle = 0.5 * math.atan2(2.0 * self.covariance_m2, self.var_north_m2 - self.var_east_m2)
         return math.degrees(angle) % 180.0
 
-    def along_m(self, *, east: float, north: float) -> float:
+    def along_m(self, *, east_ratio: float, north_ratio: float) -> float:
         """How far the ellipse reaches in the direction of a unit vector, without any factor."""
         return math.sqrt(
             max(
-                east * east * self.var_east_m2
-                + north * north * self.var_north_m2
-                + 2.0 * east * north * self.covariance_m2,
+                east_ratio * east_ratio * self.var_east_m2
+                + north_ratio * north_ratio * self.var_north_m2
+                + 2.0 * east_ratio * north_ratio * self.covariance_m2,
                 0.0,
             )
         )
@@ -67,15 +67,15 @@ class ErrorEllipse:
 def range_line(*, bearing_deg: float, error_m: float) -> PositionLine:
     """A range: an arc across the bearing of the object."""
     angle = math.radians(bearing_deg)
-    return PositionLine(east=math.sin(angle), north=math.cos(angle), error_m=error_m)
+    return PositionLine(east_ratio=math.sin(angle), north_ratio=math.cos(angle), error_m=error_m)
 
 
 def bearing_line(*, bearing_deg: float, range_m: float, error_deg: float) -> PositionLine:
     """A bearing: a line along it, off by the error in radians times the range."""
     angle = math.radians(bearing_deg)
     return PositionLine(
-        east=math.cos(angle),
-        north=-math.sin(angle),
+        east_ratio=math.cos(angle),
+        north_ratio=-math.sin(angle),
         error_m=range_m * math.radians(error_deg),
     )
 
@@ -86,9 +86,9 @@ def fix_ellipse(lines: Sequence[PositionLine]) -> ErrorEllipse | None:
     The inverse of the sum of u u' / e^2 over the lines, u the direction across a line and e its
     error (plain least squares).
     """
-    a = sum(line.east**2 / line.error_m**2 for line in lines)
-    b = sum(line.east * line.north / line.error_m**2 for line in lines)
-    c = sum(line.north**2 / line.error_m**2 for line in lines)
+    a = sum(line.east_ratio**2 / line.error_m**2 for line in lines)
+    b = sum(line.east_ratio * line.north_ratio / line.error_m**2 for line in lines)
+    c = sum(line.north_ratio**2 / line.error_m**2 for line in lines)
     det = a * c - b * b
     if det <= 1e-9 * (a + c) ** 2:
         return None

@@ -1,4 +1,4 @@
-"""How to fix by radar alone along a leg, and where to check ranges and the heading marker."""
+"""How to fix by radar alone along a leg, and how well her distance off the track is known."""
 
 from dataclasses import dataclass
 from enum import Enum
@@ -63,57 +63,8 @@ class CrossStretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DeadRange:
-    """An object nearly ahead or astern, whose range tells the progress along the track."""
-
-    object_id: str
-    name: str
-    is_ahead: bool
-    from_along_m: float
-    to_along_m: float
-    range_from_m: float
-    range_to_m: float
-    off_track_deg: float
-    """Greatest angle between its bearing and the track line over the stretch."""
-    rate_mps: float
-    """How fast its range changes at the end of the stretch: V cos b."""
-    error_m: float
-    """Of the range on the scale in use, 95 %."""
-    countdown: tuple[tuple[float, float], ...]
-    """Minutes before the wheel-over (or the waypoint of the last leg) and range then, m; 0 is the
-    moment itself."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RangeCheck:
-    """Two objects whose joining line the track crosses: their ranges should add up."""
-
-    port: FixObject
-    starboard: FixObject
-    along_m: float
-    distance_m: float
-    """Between the two."""
-    error_m: float
-    """Of the index error found there, 95 %, from where the objects lie in the data."""
-    scale_m: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HeadingCheck:
-    """A small object near ahead and near the edge of the scale, to check the heading marker by."""
-
-    object: FixObject
-    along_m: float
-    relative_deg: float
-    """-180 to 180, starboard positive."""
-    scale_m: float
-    degree_m: float
-    """What one degree is at its range, across the line of sight."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LegFixes:
-    """All of it for one leg."""
+    """How to fix by radar alone on one leg."""
 
     interval_s: float
     fixes: tuple[Fix, ...]
@@ -123,11 +74,7 @@ class LegFixes:
     corridor_m: float
     """Narrower side, that fixes are compared with."""
     worst_cross: CrossStretch | None
-    dead_ranges: tuple[DeadRange, ...]
-    range_check: RangeCheck | None
-    range_check_reason: Reason | None
-    heading_check: HeadingCheck | None
-    heading_check_reason: Reason | None
+    """Where the distance off the track is known worst."""
 
     @property
     def has_two_ranges(self) -> bool:

@@ -36,24 +36,11 @@ class FixTarget:
     is_point_like: bool
     shore_error_m: float
     """What the tide adds to its place, 95 %."""
-    margin_db: float | None
-    """Of its echo there; None where no radar was worked out."""
-    extent_m: float
 
     @property
     def range_m(self) -> float:
         """Range from own ship, m."""
         return math.hypot(self.ahead_m, self.cross_m)
-
-    @property
-    def off_track_deg(self) -> float:
-        """Angle between its bearing and the track line, 0 to 90 deg."""
-        return math.degrees(math.atan2(abs(self.cross_m), abs(self.ahead_m)))
-
-    @property
-    def relative_deg(self) -> float:
-        """Relative bearing without leeway, -180 to 180 deg, starboard positive."""
-        return math.degrees(math.atan2(self.cross_m, self.ahead_m))
 
     def measured(self) -> FixObject:
         """As it stands in a fix."""
@@ -92,7 +79,6 @@ def targets_at(field: LegField, context: LegContext, along_m: float) -> tuple[Fi
         if is_blind(ahead_m=ahead, cross_m=cross, sectors=field.sectors):
             continue
         object_id = context.ids[feature.key]
-        margin_db = None
         if context.paints is not None:
             margin_db = least_margin_db(context.paints.echoes, object_id, along_m)
             if margin_db < context.rules.tune.clear_db:
@@ -106,8 +92,6 @@ def targets_at(field: LegField, context: LegContext, along_m: float) -> tuple[Fi
                 bearing_deg=wrap_360_deg(course_deg + math.degrees(math.atan2(cross, ahead))),
                 is_point_like=kind is Edge.POSITION,
                 shore_error_m=tide_error_m(feature, context.rules),
-                margin_db=margin_db,
-                extent_m=feature.extent_m,
             )
         )
     return tuple(sorted(found, key=lambda target: target.range_m))

@@ -1,4 +1,4 @@
-"""Radar fixes, dead ranges and checks of one leg (job.md 1.7.15, 2.10, 6.3)."""
+"""Radar fixes of one leg (job.md 1.7.15, A22, B9)."""
 
 import math
 from collections.abc import Sequence
@@ -8,23 +8,23 @@ import numpy as np
 
 from core.base.findings import Finding, Severity
 from core.plan.candidates import Candidate, LegField
-from core.plan.check_spots import CheckPlace, heading_check_of, range_check_of
 from core.plan.cross_error import cross_error_at_m, worst_cross
-from core.plan.dead_ranges import RangePlace, dead_ranges_of
 from core.plan.error_budget import budget_on_scale
 from core.plan.fix_choice import FixScreen, best_fix
 from core.plan.fix_result import Fix, LegFixes
-from core.plan.fix_targets import FixTarget, targets_at
+from core.plan.fix_targets import targets_at
 from core.plan.leg_context import LegContext
 from core.plan.plan_result import LegPlan
 from core.plan.scale_result import ScaleStretch
 from core.plan.screen import Screen
 
+_MOST_PLACES = 120
+
 
 def with_fixes(
     plan: LegPlan, field: LegField, context: LegContext, candidates: tuple[Candidate, ...]
 ) -> LegPlan:
-    """The leg with how to fix by radar alone, and where to check ranges and heading marker.
+    """The leg with how to fix by radar alone, and how well her distance off the track is known.
 
     ``candidates`` are all objects that could be indexed on the leg.
     """
@@ -36,52 +36,21 @@ def with_fixes(
         step_m=rules.fix_interval_s * speed,
         alert_m=rules.fix.alert_s * speed if field.turn_plan.turn is not None else 0.0,
     )
-    countdown_m = [field.end_m - s * speed for s in rules.fix.countdown_s]
-    every = sorted({*fix_m, *(m for m in countdown_m if start_m <= m <= field.line.length_m)})
-    targets = {along_m: targets_at(field, context, along_m) for along_m in every}
-    screens = {along_m: _screens(plan, field, context, along_m) for along_m in every}
-    shown = {along_m: _on(targets[along_m], screens[along_m][0].screen) for along_m in every}
     fixes: list[Fix] = []
     for along_m in fix_m:
+        screens = _screens(plan, field, context, along_m)
         fixes.append(
             best_fix(
-                targets[along_m],
-                screens[along_m],
+                targets_at(field, context, along_m),
+                screens,
                 along_m=along_m,
                 course_deg=float(field.line.at(np.array([along_m]))[2][0]),
                 corridor_m=field.corridor_m,
                 before=frozenset(o.object_id for o in fixes[-1].objects) if fixes else frozenset(),
-                cross_error_m=cross_error_at_m(
-                    along_m, candidates, screens[along_m][0].budget, rules
-                ),
+                cross_error_m=cross_error_at_m(along_m, candidates, screens[0].budget, rules),
                 rules=rules.fix,
             )
         )
-    dead = dead_ranges_of(
-        [
-            RangePlace(
-                along_m=along_m,
-                targets=shown[along_m],
-                range_error_m=screens[along_m][0].budget.abeam_m,
-            )
-            for along_m in every
-        ],
-        end_m=field.end_m,
-        speed_mps=speed,
-        rules=rules.fix,
-    )
-    spots = [
-        CheckPlace(
-            along_m=along_m,
-            course_deg=float(field.line.at(np.array([along_m]))[2][0]),
-            screen=screens[along_m][0].screen,
-            place_error_m=math.hypot(rules.fixed_errors.edge_m, rules.fixed_errors.chart_m),
-            targets=shown[along_m],
-        )
-        for along_m in every
-    ]
-    check, check_reason = range_check_of(spots, rules.fix)
-    heading, heading_reason = heading_check_of(spots, beam_deg=field.beam_deg, rules=rules.fix)
     sizes = [fix.semi_major_m for fix in fixes if fix.objects]
     return replace(
         plan,
@@ -91,11 +60,6 @@ def with_fixes(
             worst_m=max(sizes, default=None),
             corridor_m=field.corridor_m,
             worst_cross=worst_cross(fixes),
-            dead_ranges=dead,
-            range_check=check,
-            range_check_reason=check_reason,
-            heading_check=heading,
-            heading_check_reason=heading_reason,
         ),
     )
 
@@ -103,8 +67,10 @@ def with_fixes(
 def fix_places_m(*, start_m: float, end_m: float, step_m: float, alert_m: float) -> list[float]:
     """Where to fix: from the start on at every interval, in the middle, before the wheel-over.
 
-    Places nearer to one that must be than a third of the interval are left out.
+    Places nearer to one that must be than a third of the interval are left out. On very long or
+    slow legs every second, third ... interval is worked out, so that places stay few.
     """
+    step_m *= max(1, math.ceil((end_m - start_m) / step_m / _MOST_PLACES))
     last_m = max(end_m - alert_m, start_m)
     wanted = [start_m, (start_m + last_m) / 2.0, last_m]
     grid = start_m + step_m * np.arange(1, int((last_m - start_m) / step_m) + 1)
@@ -139,10 +105,6 @@ def fix_findings(legs: Sequence[LegPlan]) -> tuple[Finding, ...]:
 def _legs(legs: Sequence[LegPlan]) -> str:
     numbers = [str(leg.leg_index + 1) for leg in legs]
     return f"leg {numbers[0]}" if len(numbers) == 1 else f"legs {', '.join(numbers)}"
-
-
-def _on(targets: tuple[FixTarget, ...], screen: Screen) -> tuple[FixTarget, ...]:
-    return tuple(t for t in targets if screen.shows(ahead_m=t.ahead_m, cross_m=t.cross_m))
 
 
 def _screens(

@@ -255,7 +255,7 @@ class LegPlan:
     data_grain_m: float | None = None
     """Things smaller than this may be missing from the data; None where nothing tells."""
     fixing: LegFixes | None = None
-    """How to fix by radar alone, and where to check the set; a plan always has it."""
+    """How to fix by radar alone; a plan always has it."""
     look_alikes: tuple[LookAlike, ...] = ()
     """Places from which the coast paints much as from one on the leg."""
 

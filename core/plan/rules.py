@@ -61,7 +61,7 @@ class TuneRules:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixRules:
-    """Figures of radar fixes and checks; judgements of ours where no other ground is given."""
+    """Figures of radar fixes; judgements of ours where no other ground is given."""
 
     least_cut_deg: float = 30.0
     """Position lines must cut at this or more, and as much short of 180 (job.md A22)."""
@@ -85,20 +85,6 @@ class FixRules:
     """Another scale is set for a fix that is this much better."""
     alert_s: float = 180.0
     """The last fix before a wheel-over is so long before it: with its first warning."""
-    dead_off_deg: float = 10.0
-    """A dead range bears within this of the track line (job.md 2.10.6)."""
-    countdown_s: tuple[float, ...] = (360.0, 180.0, 60.0, 0.0)
-    """Before the wheel-over, for the ranges of a countdown."""
-    check_cross_deg: float = 30.0
-    """The track crosses the line joining two objects at this or more."""
-    check_extent_m: float = 500.0
-    """Ranges are checked on nothing broader than this."""
-    marker_off_deg: float = 45.0
-    """The heading marker is checked on an object this near to ahead."""
-    marker_share_ratio: float = 0.6
-    """It stands at least this far out towards the edge of the screen (job.md 6.3.1)."""
-    marker_db: float = 10.0
-    """And its echo is at least this far over the threshold."""
 
 
 NO_FIXED_ERRORS = FixedErrors(edge_m=0.0, antenna_m=0.0, chart_m=0.0, display_ratio=0.0)

@@ -8,6 +8,7 @@ from core.plan.landfall import landfalls_of
 from core.plan.outcome import Outcome
 from core.sheets.anchor_page import anchor_pages
 from core.sheets.book_lists import (
+    lay_out_fixes,
     lay_out_objects,
     lay_out_rest,
     lay_out_setups,
@@ -93,6 +94,7 @@ def _parts(
     leg_count = len(outcome.plan.legs)
     left_out = [left_out_of(outcome, index, measure) for index in range(leg_count)]
     setups = lay_out_setups(outcome, measure)
+    fixes = lay_out_fixes(outcome, measure)
     sights = lay_out_sights(outcome, left_out, measure)
     rest = lay_out_rest(outcome, left_out, left_out_of_front(outcome, measure), measure)
     watch = lay_out_watch(outcome, measure)
@@ -127,6 +129,7 @@ def _parts(
                     sights=_page(first, Bridge.PAINTS, sights.page_of[index]),
                     rest=_page(first, Bridge.REST, rest.page_of[index + 1]),
                     setups=_page(first, Bridge.SETUPS, setups.page_of[index + 1]),
+                    fixes=_page(first, Bridge.FIXES, fixes.page_of[index]),
                 ),
             )
             for index in range(leg_count)
@@ -168,6 +171,7 @@ def _parts(
         _Part(title=TITLE, page_count=int(outcome.plan.anchoring is not None), make=anchoring),
         _Part(title=Say.SETTING_UP, page_count=1, make=setting_up),
         a_list(Bridge.SETUPS, setups),
+        a_list(Bridge.FIXES, fixes),
         _Part(title=Bridge.PICTURES, page_count=check_page_count(pictures), make=checks),
         a_list(Bridge.PAINTS, sights),
         a_list(Bridge.WEATHER, lay_out_weather(outcome, measure)),

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
+from core.sheets.fix_list import fix_columns, fix_groups
 from core.sheets.flow import Section
 from core.sheets.leg_sheet import LeftOut
 from core.sheets.list_pages import Group, ListLayout, lay_out_list
@@ -23,6 +24,17 @@ def lay_out_setups(outcome: Outcome, measure: Measure) -> ListLayout:
         title=str(Say.SETUP_LIST),
         columns=setup_columns(),
         groups=setup_groups(outcome),
+        measure=measure,
+    )
+
+
+def lay_out_fixes(outcome: Outcome, measure: Measure) -> ListLayout:
+    """Range scales and radar fixes, leg by leg."""
+    return lay_out_list(
+        outcome,
+        title=str(Say.FIX_LIST),
+        columns=fix_columns(outcome.plan.timetable),
+        groups=fix_groups(outcome),
         measure=measure,
     )
 

@@ -7,6 +7,7 @@ from core.coverage.coverage_result import Cause, Effect, Gap
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
+from core.sheets.fix_list import fix_section
 from core.sheets.flow import Entry, Section
 from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
 from core.sheets.revision_marks import change_section
@@ -53,6 +54,7 @@ class Elsewhere:
     sights: str = Say.IN_PLAN_FILE
     rest: str = Say.IN_PLAN_FILE
     setups: str = Say.IN_PLAN_FILE
+    fixes: str = Say.IN_PLAN_FILE
 
 
 def leg_sections(
@@ -92,7 +94,11 @@ def leg_sections(
         replace(one, importance=_IMPORTANCE.index(one.title))
         for one in (*before, sights, hidden, last)
     )
-    return (*ranked, setup_section(plan, timetable, where=elsewhere.setups))
+    return (
+        *ranked,
+        fix_section(plan, where=elsewhere.fixes),
+        setup_section(plan, timetable, where=elsewhere.setups),
+    )
 
 
 def leg_findings(outcome: Outcome, leg_number: int) -> tuple[Finding, ...]:

@@ -40,7 +40,7 @@ _SIDE_MM = 63.0
 """Width of the column of words beside the strip."""
 _GUTTER_MM = 3.0
 _PAGE = Say.ON_PAGE.format(page=100)
-_SOME_PAGE = Elsewhere(sights=_PAGE, rest=_PAGE, setups=_PAGE)
+_SOME_PAGE = Elsewhere(sights=_PAGE, rest=_PAGE, setups=_PAGE, fixes=_PAGE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,7 @@ class Bridge(StrEnum):
     NEXT_HOURS = "Next four hours"
     LEG_SHEETS = "Leg sheets"
     SETUPS = "Set-up cards, tune checks"
+    FIXES = "Range scales, radar fixes"
     PICTURES = "Pictures at the tune checks"
     PAINTS = "First paint, all objects"
     WEATHER = "First paint in other weather"

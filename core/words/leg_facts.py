@@ -8,6 +8,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
 from core.words import quantities, times
+from core.words.fix_words import leg_words
 from core.words.motion_words import given_words
 from core.words.paint_words import sightings
 from core.words.reasons import sentence
@@ -36,6 +37,7 @@ def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
         *_lines(leg, plan.timetable),
         *_wheel_over(leg, plan.timetable),
         *_scales(leg, plan.timetable),
+        *(() if leg.fixing is None else (("radar fixes", leg_words(leg.fixing)),)),
         *_paints(leg, plan.timetable),
         *_setup(leg, plan.timetable),
     ):

@@ -190,6 +190,16 @@ class Say(StrEnum):
     COLUMN_SETTING = "setting"
     COLUMN_WHY = "why"
     COLUMN_SET_SEEN = "set / seen"
+
+    # Scales and radar fixes
+    FIX_LIST = "Range scales and radar fixes, leg by leg"
+    COLUMN_SCALE_FIX = "scale, fix"
+    COLUMN_MEASURE = "why this scale; measure, NM (° T)"
+    COLUMN_GOOD_TO = "what it shows; good to, 95 %"
+    COLUMN_READ = "read"
+    FIX = "fix"
+    TRACK_KEPT = "track, worst"
+    ALL_INDEXED = "all objects indexed together"
     SCALE_CENTRE_PULSE = "scale, pulse"
     TUNE_CHECK = "tune check"
     SET_UP_AND_CHECK = "Set-up, tune check {time}"

@@ -57,6 +57,9 @@ TEMPLATES: dict[str, str] = {
     codes.SCAN_TOO_OFTEN: (
         "no long scan: on the longer scales it would have to come more often than every 2 min"
     ),
+    codes.FIX_NOTHING: "no fixed object with an edge to range is expected to paint here",
+    codes.FIX_ONE_ONLY: "{object} alone can be ranged here",
+    codes.FIX_CUT_TOO_FINE: "ranges cut too finely here, at {cut} at best",
     codes.SCALE_SECOND_RADAR: "longer scan for traffic beside {main_scale} on the main radar",
     codes.HEIGHTS_ASSUMED: "its height is an assumption",
     codes.HEIGHT_WITHIN_ERROR: "no higher than heights err ({height_error}), it may not stand out",

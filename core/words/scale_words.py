@@ -12,7 +12,7 @@ from core.words.reasons import sentence
 def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
     """What a scale hides and how soon it may be here (job.md 3.14), both rounded down, so early.
 
-    ``hides all beyond 6.0 NM = 11.2 min at 32.0 kn closing``; off-centred also abeam and astern.
+    ``hides all beyond 6.0 NM = 11.2 min at 32.0 kn``; off-centred also abeam and astern.
     """
     where = f"{_down(reach.ahead_m)} NM"
     minutes = math.floor(reach.minutes * 10.0 + 1e-6) / 10.0
@@ -21,7 +21,7 @@ def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
     if reach.ahead_m - reach.astern_m > 1.0:
         where += f" ahead ({_down(reach.abeam_m)} abeam, {_down(reach.astern_m)} astern)"
     speed = quantities.speed(reach.closing_mps)
-    return f"hides all beyond {where} = {minutes:.1f} min at {speed} closing"
+    return f"hides all beyond {where} = {minutes:.1f} min at {speed}"
 
 
 def scan_words(scan: ScanRhythm) -> str:
@@ -47,6 +47,8 @@ def land_words(stretch: ScaleStretch) -> str:
     parts = []
     for side, least_m in (("port", stretch.land_port_m), ("starboard", stretch.land_starboard_m)):
         parts.append(f"{side} none in reach" if least_m is None else f"{side} {_down(least_m)} NM")
+    if stretch.land_port_m is None and stretch.land_starboard_m is None:
+        return "no land in reach on either side"
     return f"nearest land {', '.join(parts)}"
 
 
@@ -66,20 +68,30 @@ def sheet_words(stretch: ScaleStretch) -> tuple[str, ...]:
     return (*said, *(sentence(reason) for reason in stretch.off_screen))
 
 
-def full_words(stretch: ScaleStretch) -> tuple[str, ...]:
-    """All that is known of a stretch, sentence by sentence."""
+def why_words(stretch: ScaleStretch) -> str:
+    """What forces it, and whether one item does."""
     said = [sentence(stretch.reason)]
     if stretch.bottleneck is not None:
         said.append(sentence(stretch.bottleneck))
+    return "; ".join(said)
+
+
+def shows_words(stretch: ScaleStretch) -> tuple[str, ...]:
+    """What it hides, the nearest land, what is off the screen, the long scan."""
+    said = []
     if stretch.reach is not None:
-        said.append(hides_words(stretch.reach))
-        said.append(land_words(stretch))
+        said += [hides_words(stretch.reach), land_words(stretch)]
     said += [sentence(reason) for reason in stretch.off_screen]
     if stretch.scan is not None:
-        said.append(f"long scan {scan_words(stretch.scan)}: {scan_sum_words(stretch.scan)}")
+        said.append(f"scan {scan_words(stretch.scan)}: {scan_sum_words(stretch.scan)}")
     elif stretch.scan_reason is not None:
         said.append(sentence(stretch.scan_reason))
     return tuple(said)
+
+
+def full_words(stretch: ScaleStretch) -> tuple[str, ...]:
+    """All that is known of a stretch, sentence by sentence."""
+    return (why_words(stretch), *shows_words(stretch))
 
 
 def _down(distance_m: float) -> str:
