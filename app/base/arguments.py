@@ -214,6 +214,12 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument(
         "--fix-every", type=MINUTES, metavar="MIN", help="from one radar fix to the next, min (6)"
     )
+    plan.add_argument(
+        "--pass-off",
+        type=MILES,
+        metavar="NM",
+        help="how far beyond a head an emerging craft passes, NM (0.05)",
+    )
     plan.add_argument("--craft", type=METRES, metavar="M", help="craft height for hidden water, m")
     plan.add_argument(
         "--land-height", type=METRES, metavar="M", help="height to assume for land without any"
@@ -330,6 +336,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         decision_time_s=getattr(given, "decision", None),
         fix_interval_s=getattr(given, "fix_every", None),
         **stream_options(given),
+        pass_off_m=getattr(given, "pass_off", None),
     )
     is_plan = given.command == "plan"
     return Arguments(

@@ -75,6 +75,9 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         rows.append(("Decision time", f"{options.decision_time_s / 60.0:g} min"))
     if options.fix_interval_s is not None:
         rows.append(("Radar fix", f"every {options.fix_interval_s / 60.0:g} min"))
+    if options.pass_off_m is not None:
+        words = f"{quantities.distance(options.pass_off_m, 2)} beyond a head"
+        rows.append(("Emerging craft pass", words))
     if options.coast_height_m is not None:
         words = f"taken as {quantities.fine_height(options.coast_height_m)} where only coast is"
         rows.append(("Land height", words))

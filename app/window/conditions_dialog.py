@@ -16,7 +16,12 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
-from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
+from core.base.units import (
+    kn_from_mps,
+    m_from_nm,
+    mps_from_kn,
+    nm_from_m,
+)
 from core.files.project import Options
 
 _EDIT_PX = 190
@@ -97,6 +102,15 @@ _FIELDS = (
     ),
     _Field("decision_time_s", "Ti&me in hand to decide, min", "6, coastal", 1.0, 60.0, *_MINUTES),
     _Field("fix_interval_s", "Radar fi&x every, min", "6", 1.0, 120.0, *_MINUTES),
+    _Field(
+        "pass_off_m",
+        "Craft from behind a head &pass it by, NM",
+        "0.05",
+        0.0,
+        5.0,
+        m_from_nm,
+        nm_from_m,
+    ),
     _Field("coast_height_m", "Height where only coast is &given, m", "none", 0.0, 1000.0),
 )
 

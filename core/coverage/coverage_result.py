@@ -190,7 +190,7 @@ class Gap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LegShadow:
-    """A land shadow followed over a stretch of a leg."""
+    """A land shadow followed over a stretch of a leg, from anywhere in its corridor."""
 
     from_along_m: float
     to_along_m: float
@@ -199,6 +199,9 @@ class LegShadow:
     range_from_m: float
     range_to_m: float
     side: Side
+    track_along_m: tuple[float, float] | None
+    """The stretch over which the track itself has it; None where only an edge of the corridor
+    does."""
     cause: str
     """What hides the water, in words, such as ``land 84 m high, 2.1 NM off``."""
 

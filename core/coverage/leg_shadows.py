@@ -7,7 +7,8 @@ import numpy as np
 
 from core.base.angles import difference_deg
 from core.base.units import nm_from_m
-from core.coverage.chains import Chain, Patch, follow, sector_of, stretch
+from core.coverage.chains import Chain, follow, sector_of, stretch
+from core.coverage.corridor_shadows import Owner, shadow_steps
 from core.coverage.coverage_result import LegShadow, SweepSettings, ViewpointCoverage
 from core.coverage.profiles import Grid, Pairs, PairSight, sight_of_pairs
 from core.geodesy import geodesic
@@ -21,20 +22,20 @@ _FEW_VIEWPOINTS = 2
 class _Sample:
     """A hidden spot that stands for a shadow, for asking what hides it."""
 
-    viewpoint: int
+    view: ViewpointCoverage
     bearing_deg: float
     range_m: float
 
 
 def leg_shadows(
-    on_track: tuple[ViewpointCoverage, ...], line: LegLine, grid: Grid, settings: SweepSettings
+    views: tuple[ViewpointCoverage, ...], line: LegLine, grid: Grid, settings: SweepSettings
 ) -> tuple[LegShadow, ...]:
-    """Follow the shadows of the viewpoints on the track along their leg.
+    """Follow the shadows of all viewpoints of a leg, so that they hold for its whole corridor.
 
     Parameters
     ----------
-    on_track : tuple of ViewpointCoverage
-        In order along the leg.
+    views : tuple of ViewpointCoverage
+        On the track and at the edges of the corridor.
     line : LegLine
         The leg's line.
     grid : Grid
@@ -46,33 +47,27 @@ def leg_shadows(
     -------
     tuple of LegShadow
         A shadow goes on while it overlaps itself from viewpoint to viewpoint; it is told with
-        the sector and the ranges it takes in over its stretch. What only one viewpoint has is
-        left out, unless the leg has no more than two.
+        the sector and the ranges it takes in over its stretch, bearings from the track or from
+        the edges. What only one place along has is left out, unless the leg has no more than two.
     """
-    steps = tuple(
-        tuple(
-            Patch(
-                bearing_from_deg=s.bearing_from_deg,
-                bearing_to_deg=s.bearing_to_deg,
-                range_from_m=s.range_from_m,
-                range_to_m=s.range_to_m,
-            )
-            for s in view.shadows
-        )
-        for view in on_track
-    )
-    is_short = len(steps) <= _FEW_VIEWPOINTS
-    chains = tuple(c for c in follow(steps) if is_short or len(c.patches) > 1)
+    steps = shadow_steps(views)
+    is_short = len(steps.patches) <= _FEW_VIEWPOINTS
+    chains = tuple(c for c in follow(steps.patches) if is_short or len(c.patches) > 1)
     if not chains:
         return ()
-    places = [view.viewpoint.along_m for view in on_track]
+    places = list(steps.along_m)
     _lats, _lons, courses = line.at(np.array(places))
-    samples = [_sample(chain, on_track) for chain in chains]
-    blockers = _blockers(samples, on_track, grid, settings)
+    samples = [_sample(chain, steps.owners) for chain in chains]
+    blockers = _blockers(samples, grid, settings)
     shadows = []
     for number, chain in enumerate(chains):
         from_deg, to_deg = sector_of(chain.patches)
         from_m, to_m = stretch(places, chain.first, chain.last, line.length_m)
+        own = [
+            i
+            for i, patch in enumerate(chain.patches, chain.first)
+            if steps.owners[patch.index].is_on_track
+        ]
         shadows.append(
             LegShadow(
                 from_along_m=from_m,
@@ -81,6 +76,7 @@ def leg_shadows(
                 bearing_to_deg=to_deg,
                 range_from_m=min(p.range_from_m for p in chain.patches),
                 range_to_m=max(p.range_to_m for p in chain.patches),
+                track_along_m=stretch(places, own[0], own[-1], line.length_m) if own else None,
                 side=_side(chain, [float(c) for c in courses]),
                 cause=_cause(
                     float(blockers.blocker_height_m[number]),
@@ -106,11 +102,10 @@ def _cause(height_m: float, range_m: float) -> str:
     return f"land {height_m:.0f} m high, {nm_from_m(range_m):.1f} NM off"
 
 
-def _sample(chain: Chain, on_track: tuple[ViewpointCoverage, ...]) -> _Sample:
+def _sample(chain: Chain, owners: tuple[Owner, ...]) -> _Sample:
     """A spot in the middle of the shadow from the viewpoint where its near edge is nearest."""
-    number = min(range(len(chain.patches)), key=lambda i: chain.patches[i].range_from_m)
-    patch = chain.patches[number]
-    hidden = on_track[chain.first + number].hidden
+    owner = min((owners[p.index] for p in chain.patches), key=lambda o: o.shadow.range_from_m)
+    patch, hidden = owner.patch, owner.view.hidden
     rays = hidden.offsets.size - 1
     middle = round((patch.bearing_from_deg + patch.width_deg / 2.0) * rays / 360.0)
     reach = math.ceil(patch.width_deg / 2.0 * rays / 360.0)
@@ -119,12 +114,12 @@ def _sample(chain: Chain, on_track: tuple[ViewpointCoverage, ...]) -> _Sample:
         for j in range(int(hidden.offsets[ray]), int(hidden.offsets[ray + 1])):
             if patch.range_from_m <= hidden.from_m[j] and hidden.to_m[j] <= patch.range_to_m:
                 return _Sample(
-                    viewpoint=chain.first + number,
+                    view=owner.view,
                     bearing_deg=ray * 360.0 / rays,
                     range_m=float(hidden.from_m[j] + hidden.to_m[j]) / 2.0,
                 )
     return _Sample(
-        viewpoint=chain.first + number,
+        view=owner.view,
         bearing_deg=middle * 360.0 / rays,
         range_m=(patch.range_from_m + patch.range_to_m) / 2.0,
     )
@@ -132,11 +127,10 @@ def _sample(chain: Chain, on_track: tuple[ViewpointCoverage, ...]) -> _Sample:
 
 def _blockers(
     samples: list[_Sample],
-    on_track: tuple[ViewpointCoverage, ...],
     grid: Grid,
     settings: SweepSettings,
 ) -> PairSight:
-    positions = [on_track[s.viewpoint].viewpoint.position for s in samples]
+    positions = [s.view.viewpoint.position for s in samples]
     from_lat = np.array([p.lat_deg for p in positions])
     from_lon = np.array([p.lon_deg for p in positions])
     to_lat, to_lon, _final = geodesic.direct(

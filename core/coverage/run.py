@@ -161,7 +161,7 @@ def _leg_of(
         viewpoints=covered,
         is_complete=all(is_complete(gaps) for gaps in seen),
         gaps=gaps_along(along_m, seen, line.length_m),
-        shadows=leg_shadows(on_track_views, line, grid, settings),
+        shadows=leg_shadows(covered, line, grid, settings),
         crosses_land=crosses_land,
         painted_edge=painted_edge_of(land.points, on_track_views),
     )

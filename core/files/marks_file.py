@@ -34,6 +34,13 @@ _COLUMNS = Columns(
 )
 
 
+PLACE_KINDS = (
+    "harbour mouth", "harbour entrance", "river mouth", "ferry slip", "ferry landing", "slipway",
+    "marina", "anchorage", "fairway", "traffic lane", "pilot station", "place",
+)  # fmt: skip
+"""Kinds that are places in the water and nothing to see: asked about in hidden water only."""
+
+
 def read_marks(path: Path) -> tuple[tuple[Mark, ...], tuple[Finding, ...], str]:
     """Read marks from a table (CSV) or from GeoJSON points.
 
@@ -81,6 +88,15 @@ def _mark(row: Row, findings: list[Finding]) -> Mark:
         )
     kind = row.text("kind") or "mark"
     height_m = row.number("height_m", 0.0, _TALLEST_M)
+    if is_place(kind):
+        return Mark(
+            name=name,
+            position=_position(row),
+            height_above_water_m=height_m or 0.0,
+            is_fixed=True,
+            kind=kind,
+            is_on_chart=row.flag("on_chart") or False,
+        )
     if height_m is None:
         height_m = ASSUMED_HEIGHT_M
         findings.append(
@@ -99,6 +115,11 @@ def _mark(row: Row, findings: list[Finding]) -> Mark:
         kind=kind,
         is_on_chart=row.flag("on_chart") or False,
     )
+
+
+def is_place(kind: str) -> bool:
+    """Whether a kind of mark is a place in the water, such as a harbour mouth."""
+    return kind.strip().casefold() in PLACE_KINDS
 
 
 def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:

@@ -12,6 +12,7 @@ from core.files.plan_json_anchor import anchoring_document
 from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import kn, metres, nm, nullable, place, utc_text
 from core.files.revision_json import leg_row
+from core.plan.build_plan import rules_for
 from core.plan.digest import inputs_of, parameters_of
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Plan
@@ -88,6 +89,7 @@ def _ship(request: Request, antenna_height_m: float) -> dict[str, Any]:
 
 def _environment(outcome: Outcome) -> dict[str, Any]:
     environment = outcome.request.environment
+    rules = rules_for(environment, DEFAULT_RULES)
     no_tide = "no tide was given; heights are above mean sea level"
     return {
         **nullable("tide_m", environment.tide_m, no_tide),
@@ -112,6 +114,7 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
         "fix_interval_minutes": round(
             (environment.fix_interval_s or DEFAULT_RULES.fix_interval_s) / 60.0, 4
         ),
+        "pass_off_nm": nm(rules.pass_off_m),
     }
 
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from core.coverage.coverage_result import Gap, LegShadow, ViewpointCoverage
+from core.coverage.coverage_result import Gap, ViewpointCoverage
 from core.files.plan_json_fixes import fix_document
 from core.files.plan_json_motion import motion_document
 from core.files.plan_json_objects import object_document, objects_document
@@ -14,8 +14,8 @@ from core.files.plan_json_paint import (
 )
 from core.files.plan_json_scales import scale_document
 from core.files.plan_json_setup import setup_document
+from core.files.plan_json_waters import shadow_document, waters_document
 from core.files.plan_numbers import (
-    NOT_IN_VERSION,
     deg,
     moment_of,
     nm,
@@ -68,19 +68,6 @@ def _viewpoint(view: ViewpointCoverage, timetable: Timetable) -> dict[str, Any]:
 def _painted_fraction(view: ViewpointCoverage) -> tuple[float | None, str]:
     fraction = None if view.paint is None else view.paint.painted_fraction
     return None if fraction is None else round(fraction, 4), "no coast within the sweep radius"
-
-
-def _shadow(shadow: LegShadow) -> dict[str, Any]:
-    return {
-        "from_along_nm": nm(shadow.from_along_m),
-        "to_along_nm": nm(shadow.to_along_m),
-        "bearing_from_deg": deg(shadow.bearing_from_deg),
-        "bearing_to_deg": deg(shadow.bearing_to_deg),
-        "range_from_nm": nm(shadow.range_from_m),
-        "range_to_nm": nm(shadow.range_to_m),
-        "side": shadow.side.value,
-        "cause": shadow.cause,
-    }
 
 
 def _gap(gap: Gap) -> dict[str, Any]:
@@ -231,7 +218,9 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "coast_first_paints": coast_documents(leg, timetable),
         "must_not_paint": must_not_documents(leg, timetable),
         "look_alikes": look_alike_documents(leg),
-        "land_shadows": [_shadow(shadow) for shadow in coverage.shadows],
+        "land_shadows": [
+            shadow_document(shadow, leg_index, timetable) for shadow in coverage.shadows
+        ],
         "index_lines": [line_document(line, leg_index, timetable) for line in leg.lines],
         **nullable(
             "no_index_reason", leg.no_index_reason or None, "at least one object can be indexed"
@@ -276,6 +265,6 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             "no blind sectors are stated for the main radar",
         )
     )
-    document.update(nullable("emergences", None, NOT_IN_VERSION))
     document.update(fix_document(leg, timetable))
+    document.update(waters_document(leg, timetable))
     return document

@@ -54,6 +54,7 @@ class Options:
     leeway_port_deg: float | None = None
     """By how much the wind may push her to port."""
     leeway_starboard_deg: float | None = None
+    pass_off_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

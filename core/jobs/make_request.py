@@ -10,7 +10,7 @@ from core.base.findings import Finding, Severity
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
-from core.files.marks_file import read_marks
+from core.files.marks_file import is_place, read_marks
 from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
@@ -46,6 +46,7 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
 _TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
     "traffic_speed_mps": ("speed of traffic", 1.0, 100.0, "kn", mps_from_kn(1.0)),
     "decision_time_s": ("decision time", 1.0, 60.0, "min", 60.0),
+    "pass_off_m": ("passing distance", 0.0, 5.0, "NM", 1852.0),
     "fix_interval_s": ("interval of fixes", 1.0, 120.0, "min", 60.0),
 }
 """Words, least, most, unit, and how much of the option's own unit one of these is."""
@@ -144,6 +145,7 @@ def environment_of(options: Options) -> Environment:
             "traffic_speed_mps",
             "decision_time_s",
             "fix_interval_s",
+            "pass_off_m",
         )
         if getattr(options, name) is not None
     }
@@ -282,9 +284,12 @@ def make_request(project: Project) -> Request:
     if draughts_m[0] is not None and draughts_m[1] is not None:
         ship = at_draughts(ship, forward_m=draughts_m[0], aft_m=draughts_m[1])
     marks: tuple[Mark, ...] = ()
+    places: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
     if project.marks is not None:
-        marks, mark_findings, digest = read_marks(project.marks)
+        given, mark_findings, digest = read_marks(project.marks)
+        marks = tuple(mark for mark in given if not is_place(mark.kind))
+        places = tuple(mark for mark in given if is_place(mark.kind))
         findings += mark_findings
         inputs.append(InputFile(role="marks", name=project.marks.name, sha256=digest))
     if project.limits is not None:
@@ -331,6 +336,7 @@ def make_request(project: Project) -> Request:
         corridor_m=project.options.corridor_m,
         streams=PassageStreams(everywhere=_everywhere(project.options), by_leg=by_leg),
         marks=marks,
+        places=places,
         limits=limits,
         overrides=project.overrides,
         anchorage=project.anchorage,

@@ -12,7 +12,7 @@ from core.base.progress import Progress, Span
 from core.coverage.terrain import prepare_terrain
 from core.files.ground_table import read_ground_table
 from core.files.load_land import load_land
-from core.files.marks_file import read_marks
+from core.files.marks_file import is_place, read_marks
 from core.geodesy.position import Position
 from core.jobs.picture_marks import mark_targets
 from core.jobs.picture_request import ORIENTATIONS, PictureWords
@@ -190,7 +190,7 @@ def _marks(words: PictureWords) -> tuple[tuple[Mark, ...], tuple[Finding, ...]]:
     if words.marks is None:
         return (), ()
     marks, findings, _sha256 = read_marks(words.marks)
-    return marks, findings
+    return tuple(mark for mark in marks if not is_place(mark.kind)), findings
 
 
 def _ground(words: PictureWords) -> tuple[GroundCodes | None, tuple[Finding, ...]]:

@@ -18,6 +18,7 @@ from core.plan.anchoring_result import AnchoringCard
 from core.plan.blind_sectors import sectors_about_course
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
+from core.plan.emergence_findings import emergence_findings
 from core.plan.from_afar import from_afar
 from core.plan.gap_effects import idle_gap_finding
 from core.plan.ladder_input import ladder_echoes
@@ -28,6 +29,7 @@ from core.plan.leg_plan import plan_leg
 from core.plan.leg_scales import first_object
 from core.plan.leg_sight import MarkSight, leg_sight
 from core.plan.leg_survey import LegSurvey, survey_leg
+from core.plan.leg_waters import waters_of
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
 from core.plan.mark_sites import on_their_sites
@@ -39,6 +41,7 @@ from core.plan.range_scales import settings_of
 from core.plan.request import Environment, Request
 from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
 from core.plan.shore import cell_size_m, is_known_low
+from core.plan.siting_guideline import siting_findings
 from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
 
@@ -96,14 +99,19 @@ def build_plan(
     if coverage.budget is not None:
         looks = paint_looks(request, coverage.budget, rules)
     afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.75))
-    alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.8))
+    alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
     grid = grid_of(land)
+    waters = waters_of(
+        request, passage, land, grid, coverage, fields, book.ids, rules, Span(progress, 0.78, 0.8)
+    )
     legs: list[LegPlan] = []
     findings: list[Finding] = [
         *unknown_names(request.overrides, request.limits, book.ids, book.known, len(passage.legs)),
         *moved_names(request.overrides, request.limits, book.moved_m),
         *_radius_findings(passage, fields),
         *_tide_findings(surveys, fields, rules),
+        *siting_findings(request.ship.radars),
+        *emergence_findings(waters),
     ]
     fixed = {t.id: (t.name, t.position) for t in book.objects if t.is_fixed}
     # From the last leg back, so that each knows the first object of the next.
@@ -136,6 +144,7 @@ def build_plan(
                 rules=rules,
                 ladder_echoes=ladder_echoes(afar[i].paints, field, fixed),
                 paint_pulse=None if coverage.budget is None else coverage.budget.pulse,
+                waters=waters[i],
                 weather=Weather(
                     sea_state=request.environment.sea_state,
                     rain_mm_h=request.environment.rain_mm_h,
@@ -270,6 +279,8 @@ def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
         decision_time_s=environment.decision_time_s or rules.decision_time_s,
         fix_interval_s=environment.fix_interval_s or rules.fix_interval_s,
     )
+    if environment.pass_off_m is not None:
+        rules = replace(rules, pass_off_m=environment.pass_off_m)
     if environment.tidal_range_m is None:
         return rules
     return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)

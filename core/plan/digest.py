@@ -43,6 +43,9 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "decision_time_s": environment.decision_time_s,
         "fix_interval_s": environment.fix_interval_s,
         **_everywhere(request.streams.everywhere),
+        "pass_off_nm": None
+        if environment.pass_off_m is None
+        else round(nm_from_m(environment.pass_off_m), 4),
         "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),
         "speed_kn": None if request.speed_mps is None else round(kn_from_mps(request.speed_mps), 4),
         "corridor_nm": None

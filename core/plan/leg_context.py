@@ -10,6 +10,7 @@ from core.plan.candidates import LegField
 from core.plan.plan_result import IndexObject
 from core.plan.rules import PlanRules, Weather
 from core.plan.tune_result import LadderEcho
+from core.plan.waters_result import LegWaters
 from core.plan.wheel_over import ObjectMaker
 from core.radar.radar_set import RadarPulse
 from core.ship.ship import Ship
@@ -44,6 +45,8 @@ class LegContext:
     rules: PlanRules
     weather: Weather
     """That the plan is made for."""
+    waters: LegWaters
+    """Hidden water beside the leg."""
     ladder_echoes: tuple[LadderEcho, ...] | None = None
     """What every object in reach shows as from candidate places of the leg; None where it was not
     worked out, empty where there is no land and no mark."""

@@ -146,6 +146,7 @@ def plan_leg(
         data_grain_m=data_grain_m(context.land, field.frame.near, cell_m=context.cell_m),
         first_paints=() if context.paints is None else context.paints.paints,
         coast_paints=context.coast_paints,
+        waters=context.waters,
         must_not_paint=() if context.paints is None else context.paints.must_not,
     )
     return with_fixes(with_setup(plan, field, context), field, context, candidates), findings

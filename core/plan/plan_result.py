@@ -21,6 +21,7 @@ from core.plan.reason import Reason as Reason
 from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard
 from core.plan.tune_result import TuneCheck
+from core.plan.waters_result import LegWaters
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,6 +259,8 @@ class LegPlan:
     """How to fix by radar alone; a plan always has it."""
     look_alikes: tuple[LookAlike, ...] = ()
     """Places from which the coast paints much as from one on the leg."""
+    waters: LegWaters | None = None
+    """Hidden water beside the leg; a plan always has it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

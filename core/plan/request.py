@@ -52,6 +52,9 @@ class Environment:
     """Time in hand before a craft met end on is reached; None takes the plan's rule."""
     fix_interval_s: float | None = None
     """From one radar fix to the next; None takes the plan's rule."""
+    pass_off_m: float | None = None
+    """How far beyond a tip a craft is taken to pass that comes out from behind it, m; None takes
+    the plan's rule."""
 
     @property
     def water_level_m(self) -> float:
@@ -91,6 +94,8 @@ class Request:
     """Corridor each side for legs whose file states none, m."""
     streams: PassageStreams = NO_STREAMS
     marks: tuple[Mark, ...] = ()
+    places: tuple[Mark, ...] = ()
+    """Places such as harbour mouths: nothing to index on, asked for in hidden water."""
     limits: tuple[DangerLimit, ...] = ()
     overrides: tuple[Override, ...] = ()
     anchorage: Anchorage | None = None

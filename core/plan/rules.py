@@ -87,6 +87,45 @@ class FixRules:
     """The last fix before a wheel-over is so long before it: with its first warning."""
 
 
+class EmergenceRules:
+    """Which heads craft are taken to come out from behind; judgements of ours unless said."""
+
+    craft_speeds_mps: tuple[float, ...] = (mps_from_kn(10.0), mps_from_kn(20.0), mps_from_kn(30.0))
+    """Coaster, boat, fast ferry (job.md 7.2 and 7.6); the middle one decides (job.md 14.11)."""
+    least_run_m: float = m_from_nm(0.2)
+    """A craft is hidden for so long a run before she comes out, or it is no news: 36 s at 20 kn,
+    over which tracking carries a craft seen before, and a bay too short to gather way in."""
+    least_hidden_m2: float = m_from_nm(1.0) ** 2 / 20.0
+    """Water hidden within ``near_tip_m`` of the tip: a square of two cables and a quarter, room
+    to lie in or to run in."""
+    near_tip_m: float = m_from_nm(1.0)
+    late_s: float = 120.0
+    """Low points are looked over: a craft in sight so much longer than the coast alone would have
+    it comes out from behind other land."""
+    same_head_m: float = m_from_nm(0.5)
+    """Tips this near to each other are one head; the shorter warning stands for it."""
+    most_a_leg: int = 6
+    """More nag than they help."""
+    name_reach_m: float = m_from_nm(0.2)
+    """A lettered object this near to the tip is the head's name."""
+    bold_turn_deg: float = 60.0
+    """A bold alteration to keep clear, made in the ship's normal turn: a warning shorter than that
+    takes is flagged apart (job.md 7.7; the angle is common practice, no source)."""
+    least_bend_ratio: float = 2.0
+    """A bend abeam of the tip needs this many times its width of leg before and after, or the
+    course alters by more than 27 deg."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HiddenMarkRules:
+    """When water about a mark is looked at."""
+
+    within_m: float = m_from_nm(6.0)
+    """A ferry of 30 kn met end on at 12 kn is 4.2 NM off six minutes before; the next scale."""
+    own_ground_m: float = 150.0
+    """Land this near to the mark is its own shore and hides nothing of it; one cell at least."""
+
+
 NO_FIXED_ERRORS = FixedErrors(edge_m=0.0, antenna_m=0.0, chart_m=0.0, display_ratio=0.0)
 """For checks against worked examples that state range and bearing errors alone."""
 
@@ -199,6 +238,10 @@ class PlanRules:
     fixed_errors: FixedErrors = field(default_factory=FixedErrors)
     tune: TuneRules = field(default_factory=TuneRules)
     fix: FixRules = field(default_factory=FixRules)
+    emergence: EmergenceRules = field(default_factory=EmergenceRules)
+    hidden_marks: HiddenMarkRules = field(default_factory=HiddenMarkRules)
+    pass_off_m: float = m_from_nm(0.05)
+    """How far beyond a tip a craft is taken to pass that comes out from behind it (job.md 7.5)."""
     trail_s: float = 180.0
     """Trails this long on scales to index on (job.md 14.13; common practice, no source)."""
     long_trail_s: float = 360.0

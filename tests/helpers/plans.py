@@ -10,7 +10,7 @@ from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.build_plan import build_plan
 from core.plan.plan_result import DangerLimit, KnownObject, LegPlan, Mark, Override, Plan
-from core.plan.request import Request
+from core.plan.request import Environment, Request
 from core.ship.ship import Band, Radar, Ship
 from tests.helpers.islands import NM, place
 
@@ -47,6 +47,8 @@ def planned(
     limits: tuple[DangerLimit, ...] = (),
     overrides: tuple[Override, ...] = (),
     known_objects: tuple[KnownObject, ...] = (),
+    places: tuple[Mark, ...] = (),
+    environment: Environment | None = None,
 ) -> Plan:
     """The plan of a passage whose corridors and speeds are all filled in."""
     starts, speeds = [0.0], []
@@ -60,6 +62,8 @@ def planned(
             ship=ship,
             land_paths=(),
             marks=marks,
+            places=places,
+            environment=environment or Environment(),
             limits=limits,
             overrides=overrides,
             known_objects=known_objects,

@@ -305,6 +305,7 @@ def sample_coverage(passage: Passage, land: LandModel) -> Coverage:
                 gaps=gaps,
                 shadows=(
                     LegShadow(
+                        track_along_m=None,
                         from_along_m=m_from_nm(2.0),
                         to_along_m=m_from_nm(6.0),
                         bearing_from_deg=250.0,

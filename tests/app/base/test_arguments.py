@@ -21,11 +21,13 @@ def test_plan_takes_nautical_units_and_turns_them_into_metres() -> None:
             "plan", "a.rtz", "--land", "x", "--land", "y", "--antenna", "25", "--radius", "12",
             "--speed", "10", "--tide", "-0.4", "--msl", "2.9", "--etd", "2026-11-25T05:00:00Z",
             "--json", "p.json", "--traffic", "20", "--decision", "12", "--fix-every", "3",
+            "--pass-off", "0.1",
         ]
     )  # fmt: skip
     assert arguments.paths == (Path("x"), Path("y"))
     assert arguments.options.antenna_height_m == 25.0
     assert arguments.options.radius_m == 12.0 * 1852.0
+    assert arguments.options.pass_off_m == pytest.approx(185.2)
     assert arguments.options.speed_mps == pytest.approx(10.0 * 1852.0 / 3600.0)
     assert arguments.options.tide_m == -0.4
     assert arguments.options.traffic_speed_mps == pytest.approx(20.0 * 1852.0 / 3600.0)

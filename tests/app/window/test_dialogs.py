@@ -33,6 +33,7 @@ _FULL = Options(
     drift_mps=mps_from_kn(1.5),
     leeway_port_deg=4.0,
     leeway_starboard_deg=4.0,
+    pass_off_m=m_from_nm(0.1),
 )
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from core.base.errors import InputError
 from core.base.findings import Severity
-from core.files.marks_file import ASSUMED_HEIGHT_M, read_marks
+from core.files.marks_file import ASSUMED_HEIGHT_M, is_place, read_marks
 from core.plan.plan_result import Mark
 
 _HEADER = "name,lat,lon,kind,fixed,height_m,on_chart\n"
@@ -107,6 +107,16 @@ def test_a_missing_height_is_low_with_a_finding(tmp_path: Path) -> None:
         "marks.csv, line 2: «A» has no height, 3 m above the water is used. "
         "Take it from the chart or the list of lights."
     )
+
+
+def test_a_place_in_the_water_wants_neither_height_nor_fixed(tmp_path: Path) -> None:
+    text = "name,lat,lon,kind\nMouth,47.1,-31.5,Harbour mouth\nSlip,47.2,-31.6,ferry slip\n"
+    (mouth, slip), findings = _read(tmp_path, text)
+    assert (mouth.kind, mouth.height_above_water_m) == ("Harbour mouth", 0.0)
+    assert is_place(mouth.kind)
+    assert is_place(slip.kind)
+    assert not is_place("fairway buoy")
+    assert findings == []
 
 
 def test_without_a_chart_note_a_mark_is_not_on_the_chart(tmp_path: Path) -> None:

@@ -80,6 +80,7 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(decision_time_s=5.0), "decision time 0.0833 min is not between 1 and 60 min"),
         (Options(fix_interval_s=9000.0), "interval of fixes 150 min is not between 1 and 120 min"),
         (Options(corridor_m=0.0), "corridor 0 NM"),
+        (Options(pass_off_m=-1.0), "passing distance -0.0005.* NM is not between 0 and 5 NM"),
         (Options(speed_mps=0.0), "the speed is not between"),
         (Options(set_deg=45.0), "the set of a stream is given without its drift"),
         (Options(drift_mps=1.0), "the drift of a stream is given without its set"),
@@ -97,14 +98,29 @@ def test_an_option_nobody_can_mean_is_one_sentence(
 
 def test_what_scales_and_fixes_are_planned_with_reaches_the_rules(project: Project) -> None:
     options = Options(
-        traffic_speed_mps=mps_from_kn(30.0), decision_time_s=720.0, fix_interval_s=180.0
+        traffic_speed_mps=mps_from_kn(30.0),
+        decision_time_s=720.0,
+        fix_interval_s=180.0,
+        pass_off_m=185.2,
     )
     environment = make_request(replace(project, options=options)).environment
     rules = rules_for(environment, DEFAULT_RULES)
     assert rules.other_speed_mps == mps_from_kn(30.0)
+    assert rules.pass_off_m == 185.2
     assert (rules.decision_time_s, rules.fix_interval_s) == (720.0, 180.0)
     given = make_request(project).environment
     assert rules_for(given, DEFAULT_RULES) == DEFAULT_RULES
+
+
+def test_places_among_the_marks_are_no_marks_to_index_on(project: Project, tmp_path: Path) -> None:
+    marks = tmp_path / "marks.csv"
+    marks.write_text(
+        "name,lat,lon,kind,fixed,height_m\nMouth,47.18,-31.53,harbour mouth,,\n"
+        "Beacon,47.2,-31.6,beacon,yes,9\n"
+    )
+    request = make_request(replace(project, marks=marks))
+    assert [mark.name for mark in request.marks] == ["Beacon"]
+    assert [mark.name for mark in request.places] == ["Mouth"]
 
 
 def test_no_route_and_no_land_are_told_apart(project: Project) -> None:
