@@ -50,6 +50,8 @@ def _paint_row(outcome: Outcome, leg: LegPlan, one: Sighting) -> Row:
         tip += f" Lost to {one.lost_to}."
     if again:
         tip += f" Again {', '.join(again)}."
+    for held in sorted({paint.normally_by.held_by, paint.overdue.held_by} - {""}):
+        tip += f" {Say.BLIND_BEFORE.format(sector=held).capitalize()}."
     if paint.corridor_by != paint.normally_by:
         corridor = limit_when(timetable, leg.leg_index, paint.corridor_by, is_late=True)
         tip += f" All over the corridor: {corridor}."

@@ -12,7 +12,7 @@ from core.base.arrays import BoolArray, FloatArray
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import Cancelled
 from core.base.progress import Progress
-from core.base.units import m_from_nm, nm_from_m
+from core.base.units import m_from_nm
 from core.coverage.first_paint_result import (
     FirstPaint,
     LegEchoes,
@@ -25,15 +25,17 @@ from core.coverage.first_paint_result import (
     WhatIfKind,
 )
 from core.coverage.must_not_paint import masked_along, must_not_paint
+from core.coverage.own_blind import BlindArc
+from core.coverage.paint_by import paint_by
 from core.coverage.paint_gauge import Gauge, Look
 from core.coverage.paint_search import (
     LegView,
     first_limits,
     leg_view,
     margins_along,
-    sight_limits,
     stretches_of,
 )
+from core.coverage.sight_limits import sight_limits
 from core.coverage.sight_scene import Scene
 from core.passage.passage import Passage
 
@@ -47,7 +49,6 @@ _WORTH_TELLING_M = m_from_nm(0.25)
 _POLL_S = 0.05
 _LOBES_DB = 6.0
 """By how much lobes may favour an object in air or over a sea that is worse on the whole."""
-_UNKNOWN_GROUND = "not known to paint on this leg: heights of its ground, or before it, are unknown"
 _NEVER_OVERDUE = "under poor conditions it may not paint on this leg at all"
 
 
@@ -66,6 +67,13 @@ class PaintLooks:
     what_if: tuple[tuple[WhatIfKind, Look], ...] = ()
     height_error_m: float = 5.0
     """How far the elevation may be wrong, m."""
+    arcs: tuple[tuple[tuple[BlindArc, ...], ...], ...] = ()
+    """In which own structure blinds each radar, the main one first, on each leg; empty for no
+    arcs at all."""
+
+    def arcs_of(self, radar: int, leg_index: int) -> tuple[BlindArc, ...]:
+        """Those of one radar on one leg."""
+        return self.arcs[radar][leg_index] if self.arcs else ()
 
     @property
     def every(self) -> tuple[Look, ...]:
@@ -181,6 +189,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     """Everything about one leg but what must not paint, which wants the other legs."""
     targets = range(view.gauge.count)
     main = looks.main
+    view = _as_radar(view, looks, 0)
     antenna_m = main.budget.antenna_height_m
     margin_db = margins_along(view, main)
     stretches = [stretches_of(view, main, margin_db[:, t], t) for t in targets]
@@ -191,7 +200,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
         is_earliest=True,
     )
     clear = sight_limits(view, antenna_height_m=antenna_m, refraction_k=STANDARD_REFRACTION_K)
-    by = [_by(view, main, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
+    by = [paint_by(view, main, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
     corridor = first_limits(
         view,
         main,
@@ -227,8 +236,8 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     radars = [
         (looks.main_name, main, by, stretches),
         *(
-            (name, look, *_other_radar(view, look, other_db))
-            for (name, look), other_db in zip(looks.others, others_db, strict=True)
+            (name, look, *_other_radar(_as_radar(view, looks, n + 1), look, other_db))
+            for n, ((name, look), other_db) in enumerate(zip(looks.others, others_db, strict=True))
         ),
     ]
     paints = []
@@ -284,6 +293,11 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     )
 
 
+def _as_radar(view: LegView, looks: PaintLooks, radar: int) -> LegView:
+    """The leg as one of the radars looks at it."""
+    return replace(view, arcs=looks.arcs_of(radar, view.index))
+
+
 def _is_worse(look: Look, main: Look) -> bool:
     """Whether a look's weather is no better than another's in any way."""
     this, that = look.budget.conditions, main.budget.conditions
@@ -314,40 +328,8 @@ def _other_radar(
     )
     targets = range(view.gauge.count)
     stretches = [stretches_of(view, look, margin_db[:, t], t) for t in targets]
-    by = [_by(view, look, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
+    by = [paint_by(view, look, stretches[t], margin_db[:, t], clear[t], t) for t in targets]
     return by, stretches
-
-
-def _by(
-    view: LegView,
-    look: Look,
-    stretches: tuple[PaintedStretch, ...],
-    margin_db: FloatArray,
-    clear: PaintLimit,
-    target: int,
-) -> PaintLimit:
-    """From where it paints, from the stretches in which it does."""
-    if stretches:
-        if stretches[0].begins.along_m <= 0.0:
-            return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
-        return PaintLimit(moment=stretches[0].begins)
-    if clear.moment is None and not clear.is_from_start:
-        return PaintLimit(moment=None, reason=clear.reason)
-    best = int(np.argmax(margin_db))
-    range_nm = nm_from_m(float(view.range_m[best, target]))
-    if not np.isfinite(margin_db[best]):
-        nearest_m = float(view.along_m[np.argmin(view.range_m[:, target])])
-        one = np.array([target])
-        if not view.gauge.hidden_from(look, view.place(nearest_m), one)[0]:
-            return PaintLimit(moment=None, reason=_UNKNOWN_GROUND)
-        return PaintLimit(moment=None, reason="too little of it is in sight to paint on this leg")
-    return PaintLimit(
-        moment=None,
-        reason=(
-            f"in sight, but its echo is {-margin_db[best]:.0f} dB too weak at best, "
-            f"{range_nm:.1f} NM off"
-        ),
-    )
 
 
 def _not_everywhere(by: PaintLimit) -> str:

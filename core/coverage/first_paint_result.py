@@ -18,6 +18,8 @@ class PaintLimit:
     """Empty where there is a moment."""
     is_from_start: bool = False
     """Whether there is none because it holds from the start of the leg on."""
+    held_by: str = ""
+    """The blind sector of own ship in which it stands until then; empty where none holds it."""
 
 
 class WhatIfKind(Enum):

@@ -5,7 +5,7 @@ to within some 0.05 NM: by halving where land or the horizon cuts it off, in pro
 margins where its echo grows or fades. Stretches shorter than half a mile can be missed.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +14,7 @@ from core.base.arrays import BoolArray, FloatArray, HoldsArrays, IntArray
 from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import Moment
 from core.coverage.first_paint_result import PaintedStretch, PaintLimit
+from core.coverage.own_blind import BlindArc
 from core.coverage.paint_gauge import Gauge, Look
 from core.coverage.profiles import PairSight, PairState
 from core.coverage.sight_scene import Scene
@@ -49,6 +50,8 @@ class LegView(HoldsArrays):
     gauge: Gauge
     alive: Callable[[], None]
     """Raises when a stop was asked for."""
+    arcs: tuple[BlindArc, ...] = ()
+    """In which own structure blinds the radar that is looked with."""
 
     @property
     def from_start(self) -> str:
@@ -100,6 +103,41 @@ class LegView(HoldsArrays):
             np.array([target]),
             find_worst=find_worst,
         )
+
+    def blind_from(
+        self, along_m: float, objects: IntArray, crosses_m: tuple[float, ...]
+    ) -> BoolArray:
+        """Which objects own structure may hide from any of some places abreast, (n,)."""
+        hidden = np.zeros(objects.size, dtype=np.bool_)
+        for off_deg in self._off_course_deg(along_m, objects, crosses_m):
+            for arc in self.arcs:
+                hidden |= arc.holds(off_deg)
+        return hidden
+
+    def blind_words(self, along_m: float, target: int, crosses_m: tuple[float, ...]) -> str:
+        """The sector that may hide one object there; empty where none does."""
+        for off_deg in self._off_course_deg(along_m, np.array([target]), crosses_m):
+            for arc in self.arcs:
+                if arc.holds(off_deg)[0]:
+                    return arc.words
+        return ""
+
+    def _off_course_deg(
+        self, along_m: float, objects: IntArray, crosses_m: tuple[float, ...]
+    ) -> Iterator[FloatArray]:
+        """Angles off the course of objects, (n,), from each of some places abreast."""
+        if not self.arcs:
+            return
+        _lat, _lon, courses = self.line.at(np.array([along_m]))
+        for cross_m in crosses_m:
+            place = self.place(along_m, cross_m)
+            _range, bearing_deg, _final = geodesic.inverse(
+                from_lat_deg=np.full(objects.size, place.lat_deg),
+                from_lon_deg=np.full(objects.size, place.lon_deg),
+                to_lat_deg=self.scene.lat_deg[objects],
+                to_lon_deg=self.scene.lon_deg[objects],
+            )
+            yield bearing_deg - courses[0]
 
     def least_margin_db(
         self,
@@ -214,10 +252,10 @@ def _edge_m(
     hidden_m, shown_m = float(along_m[hidden]), float(along_m[shown])
     if above_db - below_db <= _GRADUAL_DB:
         return shown_m + (hidden_m - shown_m) * above_db / (above_db - below_db)
-    return _halved(shows, hidden_m=hidden_m, shown_m=shown_m)[1]
+    return halved(shows, hidden_m=hidden_m, shown_m=shown_m)[1]
 
 
-def _halved(
+def halved(
     shows: Callable[[float], bool], *, hidden_m: float, shown_m: float
 ) -> tuple[float, float]:
     """A place where it does not show and one where it does, close to one another."""
@@ -285,6 +323,7 @@ def first_limits(
         Where an object need be looked at at all; elsewhere it does not paint.
     """
     count = view.gauge.count
+    blind = np.zeros(view.range_m.shape, dtype=np.bool_)
     worst_db = np.full(view.range_m.shape, -np.inf)
     run = np.zeros(count, dtype=np.int64)
     first = np.full(count, -1)
@@ -293,6 +332,8 @@ def first_limits(
         if wanted.size == 0:
             break
         asked = wanted if candidates is None else wanted[candidates[p, wanted]]
+        blind[p, asked] = view.blind_from(float(along_m), asked, crosses_m)
+        asked = asked[~blind[p, asked]]
         if asked.size:
             worst_db[p, asked] = view.least_margin_db(look, float(along_m), asked, crosses_m)
         shows = worst_db[p, wanted] >= 0.0
@@ -303,81 +344,48 @@ def first_limits(
     def limit(target: int) -> PaintLimit:
         p = int(first[target])
         if p < 0:
+            held = np.flatnonzero(blind[:, target])
+            if held.size:
+                words = view.blind_words(float(view.along_m[held[-1]]), target, crosses_m)
+                return PaintLimit(moment=None, reason=blind_reason(words))
             return PaintLimit(moment=None, reason=why_never(target))
         if p == 0:
             return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
         one = np.array([target])
         margin_db = worst_db[:, target]
+        before_m = float(view.along_m[p - 1])
         if np.isfinite(margin_db[p - 1]):
-            before_m = float(view.along_m[p - 1])
             margin_db[p - 1] = view.least_margin_db(look, before_m, one, crosses_m, is_exact=True)[
                 0
             ]
-        at_m = _edge_m(
-            lambda m: bool(view.least_margin_db(look, m, one, crosses_m)[0] >= 0.0),
-            view.along_m,
-            margin_db,
-            hidden=p - 1,
-            shown=p,
-        )
+
+        def shows(along_m: float) -> bool:
+            return bool(view.least_margin_db(look, along_m, one, crosses_m)[0] >= 0.0)
+
+        if blind[p - 1, target] and shows(before_m):
+            return out_of_blind(view, target, crosses_m, blind_m=before_m, clear_m=view.along_m[p])
+        at_m = _edge_m(shows, view.along_m, margin_db, hidden=p - 1, shown=p)
+        if view.blind_from(at_m, one, crosses_m)[0]:
+            return out_of_blind(view, target, crosses_m, blind_m=at_m, clear_m=view.along_m[p])
         return PaintLimit(moment=view.moment(at_m, target))
 
     return tuple(limit(target) for target in range(count))
 
 
-def sight_limits(
-    view: LegView, *, antenna_height_m: float, refraction_k: float, is_earliest: bool = False
-) -> tuple[PaintLimit, ...]:
-    """From where the top of each object is in sight on the track, geometry only.
-
-    The earliest is the last place before which it is in sight from nowhere in the corridor,
-    unknown heights on the way taken as low: nothing that comes later may be called too early.
-    """
-    scene = view.scene.through(antenna_height_m=antenna_height_m, refraction_k=refraction_k)
-    crosses_m = view.crosses_m if is_earliest else view.crosses_m[:1]
-    in_sight = np.zeros(view.range_m.shape, dtype=np.bool_)
-    nearer_m = max(abs(cross_m) for cross_m in crosses_m)
-    steps, targets = np.nonzero(view.range_m <= scene.reach_m[None, :] + nearer_m)
-    open_to = [PairState.IN_SIGHT]
-    if is_earliest:
-        open_to.append(PairState.HIDDEN_IF_UNKNOWN_IS_HIGH)
-    for lat, lon in view.places_deg[: len(crosses_m)]:
-        state = scene.look(lat[steps], lon[steps], targets).state
-        in_sight[steps, targets] |= np.isin(state, open_to)
-
-    def limit(target: int) -> PaintLimit:
-        seen = in_sight[:, target]
-        if not seen.any():
-            nearest = int(np.argmin(view.range_m[:, target]))
-            return PaintLimit(moment=None, reason=_never_in_sight(view, scene, nearest, target))
-        p = int(np.argmax(seen))
-        if p == 0:
-            return PaintLimit(moment=None, reason=f"possible {view.from_start}", is_from_start=True)
-
-        def shows(along_m: float) -> bool:
-            places = (view.look_at(scene, along_m, target, cross_m=c) for c in crosses_m)
-            return any(sight.state[0] in open_to for sight in places)
-
-        before_m, from_m = _halved(
-            shows, hidden_m=float(view.along_m[p - 1]), shown_m=float(view.along_m[p])
-        )
-        return PaintLimit(moment=view.moment(before_m if is_earliest else from_m, target))
-
-    return tuple(limit(target) for target in range(view.gauge.count))
+def blind_reason(words: str) -> str:
+    """Why something that might paint on a leg is not expected to."""
+    return f"stands in own blind sector {words} where it might paint"
 
 
-def _never_in_sight(view: LegView, scene: Scene, place: int, target: int) -> str:
-    """Why an object is not in sight on a leg, asked where the ship is nearest to it."""
-    sight = view.look_at(scene, float(view.along_m[place]), target, find_worst=True)
-    state = sight.state[0]
-    if state == PairState.BELOW_HORIZON:
-        return (
-            "never above the horizon on this leg: "
-            f"{nm_from_m(float(sight.range_m[0])):.1f} NM off at the nearest, "
-            f"horizon at {nm_from_m(float(scene.reach_m[target])):.1f} NM"
-        )
-    if state == PairState.HIDDEN_BY_LAND:
-        words = land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))
-        return f"never in sight on this leg: hidden by {words}"
-    off_nm = nm_from_m(float(sight.blocker_range_m[0]))
-    return f"not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown"
+def out_of_blind(
+    view: LegView, target: int, crosses_m: tuple[float, ...], *, blind_m: float, clear_m: float
+) -> PaintLimit:
+    """From where one object stands clear of own sectors, between a place in them and one not."""
+    one = np.array([target])
+
+    def is_clear(along_m: float) -> bool:
+        return not view.blind_from(along_m, one, crosses_m)[0]
+
+    _hidden_m, at_m = halved(is_clear, hidden_m=blind_m, shown_m=float(clear_m))
+    words = view.blind_words(blind_m, target, crosses_m)
+    return PaintLimit(moment=view.moment(at_m, target), held_by=words)

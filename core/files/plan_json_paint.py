@@ -111,7 +111,10 @@ def _paint_limit(
 ) -> dict[str, Any]:
     if limit is None:
         return nullable(name, None, _NO_RADAR)
-    return _limit(name, limit.moment, limit.reason, leg_index, timetable)
+    document = _limit(name, limit.moment, limit.reason, leg_index, timetable)
+    if document[name] is not None:
+        document[name]["in_blind_sector_before"] = limit.held_by
+    return document
 
 
 def _lost(

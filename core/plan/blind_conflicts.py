@@ -6,7 +6,7 @@ from core.plan.blind_sectors import BlindSpan, blind_spans, blinded, sectors_abo
 from core.plan.candidates import Candidate, LegField
 from core.plan.plan_result import BlindConflict, IndexLine, Role
 from core.plan.usable_window import EdgePoint
-from core.ship.ship import Ship
+from core.ship.ship import BlindSector, Ship
 
 _ROLES = (Role.PRIMARY, Role.CHECK, Role.MARGIN)
 
@@ -98,5 +98,16 @@ def blind_findings(conflicts: tuple[BlindConflict, ...], leg_number: int) -> tup
 
 def sector_words(conflict: BlindConflict) -> str:
     """The sector of a conflict, such as ``255° to 262° rel, aft mast``."""
-    cause = f", {conflict.cause}" if conflict.cause else ""
-    return f"{conflict.from_relative_deg:03.0f}° to {conflict.to_relative_deg:03.0f}° rel{cause}"
+    return words_of_sector(
+        BlindSector(
+            from_relative_deg=conflict.from_relative_deg,
+            to_relative_deg=conflict.to_relative_deg,
+            cause=conflict.cause,
+        )
+    )
+
+
+def words_of_sector(sector: BlindSector) -> str:
+    """A sector as it lies about the bow, with its cause."""
+    cause = f", {sector.cause}" if sector.cause else ""
+    return f"{sector.from_relative_deg:03.0f}° to {sector.to_relative_deg:03.0f}° rel{cause}"

@@ -15,6 +15,7 @@ from core.passage.timetable import Timetable
 from core.plan.alike_coasts import alike_coasts, alike_findings
 from core.plan.anchoring import AnchorEcho, anchoring_card
 from core.plan.anchoring_result import AnchoringCard
+from core.plan.blind_arcs import blind_arcs
 from core.plan.blind_sectors import sectors_about_course
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
@@ -97,7 +98,9 @@ def build_plan(
     targets = paint_targets(book, fields, rules)
     looks = None
     if coverage.budget is not None:
-        looks = paint_looks(request, coverage.budget, rules)
+        looks = replace(
+            paint_looks(request, coverage.budget, rules), arcs=blind_arcs(request.ship, fields)
+        )
     afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.75))
     alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
     grid = grid_of(land)

@@ -112,6 +112,7 @@ class Say(StrEnum):
     CORRIDOR_BY = "all over the corridor by {when}"
     NOT_ALL_CORRIDOR = "not from all over the corridor"
     OVERDUE = "OVERDUE {when}"
+    BLIND_BEFORE = "in own blind sector before ({sector})"
     OVERDUE_MEANS = (
         "Overdue: call the master, check radar and position. Before «possible»: doubt what it is."
     )

@@ -141,6 +141,8 @@ def limits_words(paint: FirstPaint, timetable: Timetable, leg_index: int) -> tup
     if paint.overdue.moment is not None:
         when = limit_when(timetable, leg_index, paint.overdue, is_late=True)
         said.append(Say.OVERDUE.format(when=when))
+    held = {limit.held_by for limit in (paint.normally_by, paint.overdue) if limit.held_by}
+    said += [Say.BLIND_BEFORE.format(sector=sector) for sector in sorted(held)]
     return tuple(said)
 
 

@@ -10,7 +10,8 @@ from core.base.arrays import FloatArray, IntArray
 from core.coverage.coverage_result import SweepSettings
 from core.coverage.first_paint import STRONG_REFRACTION_K
 from core.coverage.paint_gauge import Gauge, Look, PaintTarget
-from core.coverage.paint_search import LegView, first_limits, leg_view, sight_limits
+from core.coverage.paint_search import LegView, first_limits, leg_view
+from core.coverage.sight_limits import sight_limits
 from core.coverage.sight_scene import SightTarget, scene_of
 from core.geodesy.position import Position
 from core.passage.passage import Passage
