@@ -70,6 +70,7 @@ def read_radar(
         antenna_from_aft_perpendicular_m=None
         if from_stern_m is None
         else from_stern_m - aft_marks_m,
+        antenna_from_stern_m=from_stern_m,
         antenna_to_starboard_m=table.number_or("antenna_to_starboard_m", 0.0, -beam_m, beam_m),
         horizontal_beamwidth_deg=table.number_or("horizontal_beamwidth_deg", 1.9, 0.05, 20.0),
         vertical_beamwidth_deg=table.number("vertical_beamwidth_deg", 1.0, 90.0),

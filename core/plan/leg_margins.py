@@ -8,10 +8,11 @@ from core.plan.choices import LegChoices
 from core.plan.intervals import longer_than
 from core.plan.leg_context import LegContext
 from core.plan.leg_lines import course_at, longest_scale_m
-from core.plan.margins import limit_findings, margin_lines, unused_limit
+from core.plan.margins import Allowances, limit_findings, margin_lines, unused_limit
 from core.plan.plan_result import IndexLine
 from core.plan.ranking import tide_error_m
 from core.plan.usable_window import ScaleSpan, greatest_error_m
+from core.ship.hull_reach import hull_reach
 
 
 def leg_margins(
@@ -25,6 +26,11 @@ def leg_margins(
     """Margin lines of the officer's limits on this leg, and what is wrong with them."""
     number = field.leg_index + 1
     by_key = {candidate.key: candidate for candidate in candidates}
+    hull = hull_reach(
+        context.ship,
+        least_off_deg=field.motion.least_heading_off_deg,
+        most_off_deg=field.motion.most_heading_off_deg,
+    )
     used = {line.object.id for line in lines}
     laid: list[IndexLine] = []
     findings: list[Finding] = []
@@ -48,6 +54,10 @@ def leg_margins(
             tide_error_m(candidate.track.feature, context.rules),
             candidate.window.spread_m,
         )
+        allowances = Allowances(
+            hull_m=hull.towards_m(is_starboard=edge.cross_m > 0.0),
+            response_m=context.ship.response_distance_m,
+        )
         longest_m = max(stop - start for start, stop in windows)
         for window in longer_than(windows, min(longest_m, context.rules.least_window_m)):
             laid += margin_lines(
@@ -58,6 +68,7 @@ def leg_margins(
                 course_deg=course_at(field.line, (window[0] + window[1]) / 2.0),
                 range_scale_m=longest_scale_m(spans, window),
                 error_m=error_m,
+                allowances=allowances,
             )
         findings += limit_findings(
             limit,
@@ -66,5 +77,6 @@ def leg_margins(
             leg_number=number,
             corridor_m=field.corridor_towards_m(is_starboard=edge.cross_m > 0.0),
             error_m=error_m,
+            hull_m=allowances.hull_m,
         )
     return tuple(laid), tuple(findings)

@@ -1,5 +1,7 @@
 """Margin lines from the danger limits the officer gave; none without one."""
 
+from dataclasses import dataclass
+
 from core.base.angles import wrap_360_deg
 from core.base.findings import Finding, Severity, Where
 from core.base.units import nm_from_m
@@ -8,6 +10,16 @@ from core.plan import reason_codes
 from core.plan.intervals import Interval
 from core.plan.plan_result import DangerLimit, IndexLine, IndexObject, Limit, Reason, Role
 from core.plan.usable_window import EdgePoint
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allowances:
+    """What a danger limit must hold beside the error of reading it (job.md 2.5.3), m."""
+
+    hull_m: float
+    """How far the hull reaches towards the danger, half beam and drift angle."""
+    response_m: float
+    """Run until she answers the helm."""
 
 
 def margin_lines(
@@ -19,8 +31,12 @@ def margin_lines(
     course_deg: float,
     range_scale_m: float,
     error_m: float,
+    allowances: Allowances,
 ) -> tuple[IndexLine, ...]:
-    """The lines «not less than» and «not more than» of one limit over one window."""
+    """The lines «not less than» and «not more than» of one limit over one window.
+
+    The line is the limit as the officer gave it; what he must allow for beside it is told.
+    """
     lines = []
     for value, which in (
         (limit.least_m, Limit.NOT_LESS_THAN),
@@ -41,7 +57,15 @@ def margin_lines(
                 to_along_m=window[1],
                 range_scale_m=range_scale_m,
                 uncertainty_m=error_m,
-                reason=Reason(code=reason_codes.MARGIN, values=(("limit_m", value),)),
+                reason=Reason(
+                    code=reason_codes.MARGIN,
+                    values=(
+                        ("limit_m", value),
+                        ("read_m", error_m),
+                        ("hull_m", allowances.hull_m),
+                        ("response_m", allowances.response_m),
+                    ),
+                ),
             )
         )
     return tuple(lines)
@@ -55,10 +79,12 @@ def limit_findings(
     leg_number: int,
     corridor_m: float,
     error_m: float,
+    hull_m: float,
 ) -> tuple[Finding, ...]:
     """Where the planned track or its corridor does not keep a danger limit.
 
-    ``corridor_m`` is the side of the corridor towards the object.
+    ``corridor_m`` is the side of the corridor towards the object, ``hull_m`` how far the hull
+    reaches to that side, drift angle included.
     """
     off = abs(edge.cross_m)
     where = Where(leg_number=leg_number)
@@ -77,27 +103,28 @@ def limit_findings(
                 todo="Move the track or correct the limit",
             )
         )
-    elif least is not None and off - corridor_m < least:
+    elif least is not None and off - corridor_m - hull_m < least:
         found.append(
             Finding(
                 severity=Severity.CHECK,
                 code="corridor-breaks-danger-limit",
                 what=(
-                    f"the corridor reaches {_nm(off - corridor_m)} off {name}, "
-                    f"the limit is not less than {_nm(least)}"
+                    f"the corridor reaches {_nm(off - corridor_m)} off {name}, her side "
+                    f"{_nm(hull_m)} nearer; the limit is not less than {_nm(least)}"
                 ),
                 where=where,
                 todo="Narrow the corridor on that side or move the track",
             )
         )
-    elif least is not None and off - least < error_m:
+    elif least is not None and off - least < error_m + hull_m:
         found.append(
             Finding(
                 severity=Severity.CHECK,
                 code="danger-limit-within-error",
                 what=(
                     f"track and limit off {name} are {_nm(off - least)} apart, "
-                    f"less than the radar reads ({_nm(error_m)})"
+                    f"less than the radar reads ({_nm(error_m)}) and her side reaches "
+                    f"({_nm(hull_m)})"
                 ),
                 where=where,
                 todo="Do not rely on radar alone to keep this limit",

@@ -47,7 +47,9 @@ NO_WINDOW = "no-window"
 """Chosen by the officer but not usable on the leg. Values: ``cross_m``, ``cause``."""
 
 MARGIN = "danger-limit"
-"""A margin line. Values: ``limit_m`` as the officer gave it."""
+"""A margin line. Values: ``limit_m`` as the officer gave it; what it must hold: ``read_m`` the
+error of reading it, ``hull_m`` how far the hull reaches that way, ``response_m`` run until she
+answers."""
 
 WHEEL_OVER_LINE = "near-wheel-over"
 """Why an object carries the wheel-over line. Values: ``range_m`` at the wheel-over,

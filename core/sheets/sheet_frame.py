@@ -7,6 +7,7 @@ from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Ton
 from core.sheets.wrapping import BODY_PT, line_mm, set_in, wrap
 from core.words import quantities
 from core.words.messages import CAUTION_SHORT, Say
+from core.words.reference_words import reference_words
 
 WIDTH_MM, HEIGHT_MM = 210.0, 297.0
 """A4 upright."""
@@ -117,6 +118,7 @@ def data_words(outcome: Outcome) -> str:
         parts.append(radar_words(outcome.coverage.budget))
     if outcome.land.heights_assumed:
         parts.append(str(Say.HEIGHTS_ASSUMED))
+    parts.append(reference_words(outcome.request.ship))
     parts.append(str(Say.GEODESY))
     return ". ".join(parts) + "."
 

@@ -95,6 +95,8 @@ class Radar:
     """Height above the water given directly, m; wins over the keel height."""
     antenna_from_aft_perpendicular_m: float | None = None
     """Distance of the antenna forward of the aft draught marks, m; None is amidships."""
+    antenna_from_stern_m: float | None = None
+    """The same from the stern; None where it is not stated."""
     horizontal_beamwidth_deg: float = 1.9
     pulse_s: float = 0.25e-6
     range_scales_m: tuple[float, ...] = STANDARD_RANGE_SCALES_M

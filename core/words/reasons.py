@@ -23,7 +23,10 @@ _KINDS = {
 TEMPLATES: dict[str, str] = {
     codes.FLOATING: "floats, so it is never indexed; it may help to recognise the place",
     codes.NO_WINDOW: "your choice, but not usable on this leg: {cause}",
-    codes.MARGIN: "your danger limit of {limit}",
+    codes.MARGIN: (
+        "your danger limit of {limit}, which must hold: read error {read}, hull towards it {hull}, "
+        "{response} run before she answers"
+    ),
     codes.TURN_BY_LINE: (
         "line parallel to the new course; tangent {tangent} and response {response} before the "
         "waypoint"
@@ -79,7 +82,7 @@ def _words(name: str, value: float | str) -> str:
     """A value in words, by the unit at the end of its name."""
     if isinstance(value, str):
         return value
-    if name in ("tangent_m", "response_m", "limit_m", "cross_m"):
+    if name in ("tangent_m", "response_m", "limit_m", "cross_m", "read_m", "hull_m"):
         return quantities.distance(value, 2)
     if name.endswith("scale_m"):
         return quantities.scale(value)
