@@ -75,6 +75,7 @@ def _project(arguments: Arguments) -> Project:
         marks=arguments.marks or project.marks,
         limits=arguments.limits or project.limits,
         streams=arguments.streams or project.streams,
+        contingencies=arguments.contingencies or project.contingencies,
         classes=arguments.classes or project.classes,
         anchorage=anchorage_in(arguments.anchor) or project.anchorage,
         options=_merged(project.options, arguments.options),

@@ -39,6 +39,7 @@ class Arguments:
     marks: Path | None = None
     limits: Path | None = None
     streams: Path | None = None
+    contingencies: Path | None = None
     classes: Path | None = None
     letters: Path | None = None
     since: Path | None = None
@@ -158,6 +159,12 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--ship", type=Path, metavar="FILE", help="ship file (TOML)")
     plan.add_argument("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
     plan.add_argument("--limits", type=Path, metavar="FILE", help="your danger limits (CSV)")
+    plan.add_argument(
+        "--contingency",
+        type=Path,
+        metavar="FILE",
+        help="your abort points and contingency legs (CSV)",
+    )
     plan.add_argument(
         "--classes",
         type=Path,
@@ -348,6 +355,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         marks=getattr(given, "marks", None),
         limits=getattr(given, "limits", None),
         streams=getattr(given, "streams", None),
+        contingencies=getattr(given, "contingency", None),
         classes=getattr(given, "classes", None),
         letters=getattr(given, "letters", None),
         since=getattr(given, "since", None),

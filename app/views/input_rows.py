@@ -96,6 +96,7 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts.append(("Marks", _file(project.marks, _NONE)))
     facts.append(("Danger limits", _file(project.limits, _NONE)))
     facts.append(("Streams by leg", _file(project.streams, _NONE)))
+    facts.append(("Contingency legs", _file(project.contingencies, _NONE)))
     facts.append(("Kinds of ground", _file(project.classes, "none given: taken by slope")))
     facts += _option_rows(project.options)
     if project.anchorage is not None:

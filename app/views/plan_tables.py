@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from app.state.document import Document
 from app.views import paint_rows, plan_rows
+from app.views.abort_rows import abort_rows
 from app.views.fix_rows import FIX_HEADS, fix_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
@@ -117,7 +118,11 @@ class PlanTables(QTabWidget):
             (self._objects, object_rows),
             (
                 self._turn,
-                lambda outcome, leg: (*motion_rows(leg), *plan_rows.turn_rows(outcome, leg)),
+                lambda outcome, leg: (
+                    *motion_rows(leg),
+                    *plan_rows.turn_rows(outcome, leg),
+                    *abort_rows(outcome, leg),
+                ),
             ),
             (self._scales, plan_rows.scale_rows),
             (self._setup, setup_rows),

@@ -201,11 +201,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         starts_group=True,
     ),
     ActionRow(
-        "add_land",
-        Menu.INPUTS,
-        "Add &land files…",
-        "Add elevation or coast files",
-        "Ctrl+L",
+        "add_land", Menu.INPUTS, "Add &land files…", "Add elevation or coast files", "Ctrl+L"
     ),
     ActionRow(
         "add_land_folder",
@@ -233,11 +229,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         in_strip="Ship",
     ),
     ActionRow(
-        "open_marks",
-        Menu.INPUTS,
-        "&Marks…",
-        "Take own marks from a CSV or GeoJSON file",
-        "Ctrl+M",
+        "open_marks", Menu.INPUTS, "&Marks…", "Take own marks from a CSV or GeoJSON file", "Ctrl+M"
     ),
     ActionRow(
         "open_limits",
@@ -252,6 +244,13 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Streams &by leg…",
         "Take set, drift and leeway of single legs from a CSV file",
         "Ctrl+Shift+D",
+    ),
+    ActionRow(
+        "open_contingencies",
+        Menu.INPUTS,
+        "Con&tingency legs…",
+        "Take abort points and where to go from them from a CSV file",
+        "Ctrl+Shift+T",
     ),
     ActionRow(
         "open_classes",

@@ -19,6 +19,7 @@ _SHIPS = "Ship files (*.toml);;All files (*)"
 _MARKS = "Marks (*.csv *.geojson *.json);;All files (*)"
 _LIMITS = "Danger limits (*.csv *.json *.toml);;All files (*)"
 _STREAMS = "Streams by leg (*.csv);;All files (*)"
+_CONTINGENCIES = "Contingency legs (*.csv);;All files (*)"
 _CLASSES = "Kinds of ground (*.tif *.tiff);;All files (*)"
 _PROJECTS = "Projects (*.legsheet);;All files (*)"
 
@@ -29,6 +30,7 @@ FILTERS = {
     "marks": _MARKS,
     "limits": _LIMITS,
     "streams": _STREAMS,
+    "contingencies": _CONTINGENCIES,
     "classes": _CLASSES,
     "project": _PROJECTS,
     "pdf": "PDF (*.pdf)",

@@ -61,6 +61,7 @@ class FileActions:
             "open_marks": lambda: self._take("marks", "Marks"),
             "open_limits": lambda: self._take("limits", "Danger limits"),
             "open_streams": lambda: self._take("streams", "Streams by leg"),
+            "open_contingencies": lambda: self._take("contingencies", "Contingency legs"),
             "open_classes": lambda: self._take("classes", "Kinds of ground"),
             "conditions": self.conditions,
             "anchorage": self.anchorage,
@@ -132,7 +133,12 @@ class FileActions:
         document.edit(
             edit,
             replace(
-                document.project, route=route, route_text=text, is_reversed=False, overrides=()
+                document.project,
+                route=route,
+                route_text=text,
+                is_reversed=False,
+                overrides=(),
+                contingencies=None,
             ),
         )
 
@@ -179,6 +185,8 @@ class FileActions:
                 project = replace(project, marks=path)
             elif name == "streams":
                 project = replace(project, streams=path)
+            elif name == "contingencies":
+                project = replace(project, contingencies=path)
             elif name == "classes":
                 project = replace(project, classes=path)
             else:

@@ -1,6 +1,6 @@
 """Coverage of a whole passage: every viewpoint swept, gathered leg by leg."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future, ThreadPoolExecutor, wait
 from contextlib import contextmanager
 from dataclasses import replace
@@ -42,6 +42,7 @@ def cover_passage(
     *,
     budget: EchoBudget | None = None,
     leg_done: Callable[[LegCoverage], None] | None = None,
+    known: Mapping[int, LegCoverage] | None = None,
     thread_count: int = 2,
 ) -> Coverage:
     """Work out what is in sight along a passage.
@@ -61,6 +62,8 @@ def cover_passage(
         None.
     leg_done : callable, optional
         Handed each leg as soon as it is finished, in order, in the calling thread.
+    known : mapping, optional
+        Legs that are covered already, by their index; nothing is swept for them.
     thread_count : int
         Sweeps that run at the same time; the result is the same with any number.
 
@@ -76,7 +79,10 @@ def cover_passage(
     crossings = land_crossings(passage, land)
     crossed = {c.leg_index for c in crossings if not c.is_at_berth}
     lookout = Lookout(land, terrain, blocks, settings, budget)
-    by_leg = [viewpoints_of(passage, i, blocks) for i in range(len(passage.legs))]
+    known = known or {}
+    by_leg = [
+        () if i in known else viewpoints_of(passage, i, blocks) for i in range(len(passage.legs))
+    ]
     total = sum(len(viewpoints) for viewpoints in by_leg)
     with _pool(thread_count) as pool:
         looks: dict[Position, Future[PlaceView]] = {}
@@ -88,6 +94,9 @@ def cover_passage(
         legs: list[LegCoverage] = []
         done = 0
         for index, viewpoints in enumerate(by_leg):
+            if index in known:
+                legs.append(known[index])
+                continue
             text = f"Coverage: leg {index + 1} of {len(by_leg)}"
             views = []
             for viewpoint in viewpoints:

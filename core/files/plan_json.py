@@ -9,6 +9,7 @@ from typing import Any
 from core.base.findings import Finding
 from core.files.known_objects_json import known_object_row
 from core.files.plan_json_anchor import anchoring_document
+from core.files.plan_json_contingency import contingency_documents
 from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import kn, metres, nm, nullable, place, utc_text
 from core.files.revision_json import leg_row
@@ -177,6 +178,7 @@ def plan_document(outcome: Outcome) -> dict[str, Any]:
         **anchoring_document(outcome.plan),
         "findings": [finding_document(finding) for finding in outcome.findings],
         "legs": [leg_document(outcome, index) for index in range(len(outcome.plan.legs))],
+        "contingencies": contingency_documents(outcome),
     }
 
 

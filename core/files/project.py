@@ -72,6 +72,8 @@ class Project:
     limits: Path | None = None
     streams: Path | None = None
     """Streams and leeway of single legs."""
+    contingencies: Path | None = None
+    """Contingency legs."""
     classes: Path | None = None
     """Raster of kinds of ground; its table stands beside it."""
     options: Options = field(default_factory=Options)
@@ -91,7 +93,7 @@ def inputs_of(project: Project) -> Project:
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
-_PATHS = ("route", "ship", "marks", "limits", "streams", "classes")
+_PATHS = ("route", "ship", "marks", "limits", "streams", "contingencies", "classes")
 
 
 def _relative(path: Path, folder: Path) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
+from core.files.contingency_file import read_contingencies
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
 from core.files.marks_file import is_place, read_marks
@@ -18,6 +19,7 @@ from core.files.streams_file import MOST_DRIFT_KN, MOST_LEEWAY_DEG, read_streams
 from core.geodesy.position import bounds_of
 from core.jobs.reverse_project import reversed_finding
 from core.land.sources import GroundCodes
+from core.passage.contingency import Contingency
 from core.passage.passage import Passage
 from core.passage.reverse import reversed_number, reversed_passage
 from core.passage.stream import Leeway, LegStream, PassageStreams, Stream, reversed_leeway
@@ -306,6 +308,12 @@ def make_request(project: Project) -> Request:
         _check_legs(by_leg, len(passage.legs), project.streams.name)
     if project.is_reversed:
         by_leg = _reversed_streams(by_leg, len(passage.legs))
+    contingencies: tuple[Contingency, ...] = ()
+    if project.contingencies is not None:
+        path = project.contingencies
+        contingencies, contingency_findings, digest = read_contingencies(path)
+        findings += contingency_findings
+        inputs.append(InputFile(role="contingencies", name=path.name, sha256=digest))
     ground: GroundCodes | None = None
     if project.classes is not None:
         ground, ground_findings, table, digest = read_ground_table(project.classes)
@@ -338,6 +346,7 @@ def make_request(project: Project) -> Request:
         marks=marks,
         places=places,
         limits=limits,
+        contingencies=contingencies,
         overrides=project.overrides,
         anchorage=project.anchorage,
         known_objects=known,

@@ -16,6 +16,7 @@ from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings
 from core.coverage.run import cover_passage
 from core.files.load_land import load_land, open_heights
 from core.geodesy.position import Bounds, Position, bounds_of
+from core.jobs.plan_contingencies import abort_routes, with_contingencies
 from core.jobs.revise_plan import compared_with
 from core.land.land_model import LandModel
 from core.passage.defaults import resolve_passage
@@ -32,11 +33,10 @@ _LINE_STEP_M = 20_000.0
 _ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
 
 
-def reach_of(passage: Passage, reach_m: float) -> Bounds:
-    """Box round the lines of a passage, widened by a distance on every side."""
+def reach_of(passage: Passage, reach_m: float, *others: Passage) -> Bounds:
+    """Box round the lines of a passage and others, widened by a distance on every side."""
     positions: list[Position] = []
-    for leg_index in range(len(passage.legs)):
-        line = passage.line(leg_index)
+    for line in (one.line(i) for one in (passage, *others) for i in range(len(one.legs))):
         count = max(2, math.ceil(line.length_m / _LINE_STEP_M) + 1)
         lats, lons, _courses = line.at(np.linspace(0.0, line.length_m, count))
         positions += [
@@ -156,7 +156,11 @@ def plan_passage(
         radius_m=environment.radius_m,
         craft_height_m=environment.craft_height_m,
     )
-    bounds = reach_of(passage, environment.radius_m + _corridor_reach_m(passage))
+    reach_m = environment.radius_m + _corridor_reach_m(passage)
+    bounds = reach_of(passage, reach_m)
+    routes = abort_routes(request, passage, timetable)
+    if routes:
+        bounds = reach_of(passage, reach_m, *(route.passage for route in routes))
     land = load_land(
         request.land_paths,
         bounds=bounds,
@@ -178,7 +182,13 @@ def plan_passage(
     coverage_done = time.perf_counter()
     heights = None if land.heights_assumed else open_heights(request.land_paths, request.ground)
     plan = build_plan(
-        request, passage, timetable, land, coverage, heights, Span(progress, 0.8, 1.0)
+        request,
+        passage,
+        timetable,
+        land,
+        coverage,
+        heights,
+        Span(progress, 0.8, 0.95 if routes else 1.0),
     )
     done = time.perf_counter()
     findings = _sorted(
@@ -206,5 +216,13 @@ def plan_passage(
         ),
         created_utc=created_utc(),
     )
+    if routes:
+        outcome = with_contingencies(outcome, routes, Span(progress, 0.95, 1.0))
+        spent_s = time.perf_counter() - done
+        timings = outcome.timings
+        timings = replace(
+            timings, plan_s=timings.plan_s + spent_s, total_s=timings.total_s + spent_s
+        )
+        outcome = replace(outcome, findings=_sorted(outcome.findings), timings=timings)
     outcome = replace(outcome, digest=digest_of(outcome))
     return compared_with(outcome, request.since, note=request.note)

@@ -9,13 +9,15 @@ from core.files.project import Project
 def reversed_project(project: Project) -> Project:
     """The project planned the other way round.
 
-    Choices of objects belong to legs that are others now, the time of start, streams and leeway to
-    the other voyage; they are left out. Danger limits, marks and letters are of places and stay.
+    Choices of objects belong to legs that are others now, and so do contingency legs; the time of
+    start, streams and leeway belong to the other voyage; they are left out. Danger limits, marks
+    and letters are of places and stay.
     """
     return replace(
         project,
         is_reversed=not project.is_reversed,
         overrides=(),
+        contingencies=None,
         streams=None,
         options=replace(
             project.options,
@@ -34,6 +36,8 @@ def left_out_words(project: Project) -> str:
     parts = []
     if count:
         parts.append(f"{count} {'choice' if count == 1 else 'choices'} of index objects")
+    if project.contingencies is not None:
+        parts.append("the contingency legs")
     if project.options.start_utc is not None:
         parts.append("the start time")
     options = project.options

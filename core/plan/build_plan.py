@@ -7,6 +7,7 @@ from core.base.findings import Finding, Severity
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
 from core.coverage.first_paint_result import LegPaints
+from core.coverage.look_alike import LookAlike
 from core.coverage.profiles import grid_of
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
@@ -20,7 +21,7 @@ from core.plan.blind_sectors import sectors_about_course
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
 from core.plan.choices import choices_of, moved_names, names_in, unknown_names
 from core.plan.emergence_findings import emergence_findings
-from core.plan.from_afar import from_afar
+from core.plan.from_afar import FromAfar, from_afar
 from core.plan.gap_effects import idle_gap_finding
 from core.plan.ladder_input import ladder_echoes
 from core.plan.land_objects import islets
@@ -58,6 +59,8 @@ def build_plan(
     heights: HeightSource | None,
     progress: Progress,
     rules: PlanRules = DEFAULT_RULES,
+    *,
+    beside: Plan | None = None,
 ) -> Plan:
     """Plan the use of radar on every leg.
 
@@ -79,6 +82,9 @@ def build_plan(
         Told leg by leg.
     rules : PlanRules
         Figures of planning.
+    beside : Plan or None
+        The plan that this one is a part or a variant of: its objects keep their names, and what
+        is seen from afar (first sights and paints, look-alikes) is not worked out anew.
 
     Raises
     ------
@@ -92,17 +98,30 @@ def build_plan(
         request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), rules
     )
     surveys = tuple(survey_leg(field, rules) for field in fields)
-    peaks = peaks_of(passage, land, heights)
+    peaks = peaks_of(passage, land, heights) if beside is None else ()
     named = names_in(request.overrides, request.limits)
-    book = object_book(passage, request.marks, peaks, fields, surveys, request.known_objects, named)
-    targets = paint_targets(book, fields, rules)
-    looks = None
-    if coverage.budget is not None:
-        looks = replace(
-            paint_looks(request, coverage.budget, rules), arcs=blind_arcs(request.ship, fields)
-        )
-    afar = from_afar(passage, land, coverage, heights, targets, looks, Span(progress, 0.3, 0.75))
-    alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
+    book = object_book(
+        passage,
+        request.marks,
+        peaks,
+        fields,
+        surveys,
+        request.known_objects,
+        named,
+        names={} if beside is None else {thing.id: thing.name for thing in beside.objects},
+    )
+    afar = tuple(FromAfar() for _ in fields)
+    alikes: tuple[tuple[LookAlike, ...], ...] = tuple(() for _ in fields)
+    if beside is None:
+        targets = paint_targets(book, fields, rules)
+        budget = coverage.budget
+        looks = None
+        if budget is not None:
+            arcs = blind_arcs(request.ship, fields)
+            looks = replace(paint_looks(request, budget, rules), arcs=arcs)
+        looking = Span(progress, 0.3, 0.75)
+        afar = from_afar(passage, land, coverage, heights, targets, looks, looking)
+        alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
     grid = grid_of(land)
     waters = waters_of(
         request, passage, land, grid, coverage, fields, book.ids, rules, Span(progress, 0.78, 0.8)

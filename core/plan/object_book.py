@@ -1,7 +1,7 @@
 """Letters and names of all objects of a passage."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -61,13 +61,16 @@ def object_book(
     surveys: tuple[LegSurvey, ...],
     before: tuple[KnownObject, ...] = (),
     named: frozenset[str] = frozenset(),
+    *,
+    names: Mapping[str, str] | None = None,
 ) -> ObjectBook:
     """Give every object a letter: by first leg, then along it; marks keep their names.
 
     Peaks are ``P1``, ``P2`` and so on, highest first. What an earlier plan knew (``before``)
     keeps its letter wherever it is found again; its other letters go to nothing else. Only a
     mark of the officer's takes a known letter, as its name. A known object that a choice or a
-    danger limit names (``named``, in small letters) stays one, however well others do.
+    danger limit names (``named``, in small letters) stays one, however well others do. ``names``
+    are those that objects have already, by id.
     """
     seen: dict[str, list[Feature]] = {}
     for field in fields:
@@ -90,23 +93,26 @@ def object_book(
     ids = _letters(looks, summits, kept, taken)
     known = all_known(before, _as_known(ids, places))
     now = {ids[k]: places[k][1] for k in ids}
-    names = {
-        k: object_name(looks[k].feature, looks[k].edge.position, passage) for k in ids if k in looks
+    given = names or {}
+    called = {
+        k: given.get(ids[k]) or object_name(looks[k].feature, looks[k].edge.position, passage)
+        for k in ids
+        if k in looks
     }
     objects = [
-        _object(looks[k].feature, looks[k].edge, object_id=ids[k], name=names[k]) for k in names
+        _object(looks[k].feature, looks[k].edge, object_id=ids[k], name=called[k]) for k in called
     ]
     for feature in mark_features(marks):
         if feature.mark is None:
             continue
-        ids[feature.key] = names[feature.key] = feature.mark.name
+        ids[feature.key] = called[feature.key] = feature.mark.name
         now[feature.mark.name] = feature.mark.position
         edge = _place_edge(feature.mark.position)
         objects.append(_object(feature, edge, object_id=feature.mark.name, name=feature.mark.name))
     objects += [_peak_object(peak, ids[key], passage) for key, peak in summits.items()]
     return ObjectBook(
         ids=ids,
-        names=names,
+        names=called,
         leg_counts=Counter(key for survey in surveys for key in survey.candidate_keys),
         objects=tuple(objects),
         known=known,

@@ -8,6 +8,7 @@ from core.base.constants import STANDARD_REFRACTION_K
 from core.base.findings import Finding
 from core.base.units import m_from_nm, mps_from_kn
 from core.land.sources import GroundCodes
+from core.passage.contingency import Contingency
 from core.passage.passage import Passage
 from core.passage.stream import NO_STREAMS, PassageStreams
 from core.plan.anchoring_result import Anchorage
@@ -21,8 +22,8 @@ class InputFile:
     """A file that went in, for the receipt."""
 
     role: str
-    """``route``, ``ship``, ``marks``, ``limits``, ``streams``, ``classes``, ``elevation`` or
-    ``coast``."""
+    """``route``, ``ship``, ``marks``, ``limits``, ``streams``, ``contingencies``, ``classes``,
+    ``elevation`` or ``coast``."""
     name: str
     sha256: str
 
@@ -97,6 +98,7 @@ class Request:
     places: tuple[Mark, ...] = ()
     """Places such as harbour mouths: nothing to index on, asked for in hidden water."""
     limits: tuple[DangerLimit, ...] = ()
+    contingencies: tuple[Contingency, ...] = ()
     overrides: tuple[Override, ...] = ()
     anchorage: Anchorage | None = None
     """Given where the passage ends at anchor."""

@@ -29,6 +29,7 @@ from core.sheets.setup_page import setup_page
 from core.sheets.watch_pages import lay_out_watch, watch_pages
 from core.words.anchor_words import TITLE
 from core.words.bridge_words import Bridge
+from core.words.contingency_words import Abort
 from core.words.messages import Say
 
 Make = Callable[[int, int, dict[str, int]], tuple[Page, ...]]
@@ -93,6 +94,7 @@ def _parts(
 ) -> tuple[_Part, ...]:
     leg_count = len(outcome.plan.legs)
     left_out = [left_out_of(outcome, index, measure) for index in range(leg_count)]
+    left_out += [left_out_of(one.outcome, 1, measure) for one in outcome.contingencies]
     setups = lay_out_setups(outcome, measure)
     fixes = lay_out_fixes(outcome, measure)
     sights = lay_out_sights(outcome, left_out, measure)
@@ -130,6 +132,7 @@ def _parts(
                     rest=_page(first, Bridge.REST, rest.page_of[index + 1]),
                     setups=_page(first, Bridge.SETUPS, setups.page_of[index + 1]),
                     fixes=_page(first, Bridge.FIXES, fixes.page_of[index]),
+                    contingencies=first.get(Abort.PART),
                 ),
             )
             for index in range(leg_count)
@@ -143,6 +146,22 @@ def _parts(
             first_number=number,
             page_count=count,
             measure=measure,
+        )
+
+    def contingencies(number: int, count: int, first: dict[str, int]) -> tuple[Page, ...]:
+        return tuple(
+            leg_sheet(
+                one.outcome,
+                1,
+                page_number=number + place,
+                page_count=count,
+                measure=measure,
+                elsewhere=Elsewhere(
+                    rest=_page(first, Bridge.REST, rest.page_of[leg_count + 1 + place]),
+                    setups=_page(first, Bridge.SETUPS, setups.page_of[leg_count + 1 + place]),
+                ),
+            )
+            for place, one in enumerate(outcome.contingencies)
         )
 
     def watches(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
@@ -168,6 +187,7 @@ def _parts(
         _Part(title=Bridge.LANDFALL, page_count=len(landfalls), make=landfall_cards),
         _Part(title=Bridge.NEXT_HOURS, page_count=watch.page_count, make=watches),
         _Part(title=Bridge.LEG_SHEETS, page_count=leg_count, make=legs),
+        _Part(title=Abort.PART, page_count=len(outcome.contingencies), make=contingencies),
         _Part(title=TITLE, page_count=int(outcome.plan.anchoring is not None), make=anchoring),
         _Part(title=Say.SETTING_UP, page_count=1, make=setting_up),
         a_list(Bridge.SETUPS, setups),

@@ -14,6 +14,7 @@ from core.sheets.page import Measure
 from core.sheets.setup_list import setup_columns, setup_groups
 from core.sheets.sight_list import list_title, sight_columns, sight_rows
 from core.sheets.what_if_list import what_if_columns, what_if_rows
+from core.words.contingency_words import title
 from core.words.messages import Say
 
 
@@ -41,7 +42,7 @@ def lay_out_fixes(outcome: Outcome, measure: Measure) -> ListLayout:
 
 def lay_out_sights(outcome: Outcome, left_out: Sequence[LeftOut], measure: Measure) -> ListLayout:
     """Every leg, or none where each sheet says all of its own."""
-    is_needed = any(one.needs_sight_list for one in left_out)
+    is_needed = any(one.needs_sight_list for one in left_out[: len(outcome.plan.legs)])
     groups = [
         Group(title=_leg_title(outcome, leg), rows=sight_rows(outcome, leg) if is_needed else ())
         for leg in outcome.plan.legs
@@ -88,12 +89,14 @@ def lay_out_objects(outcome: Outcome, measure: Measure) -> ListLayout:
 def lay_out_rest(
     outcome: Outcome, left_out: Sequence[LeftOut], front: Sequence[Section], measure: Measure
 ) -> MoreLayout:
-    """What did not fit on the first sheet, then on those of the legs."""
+    """What did not fit on the first sheet, then on those of the legs and contingency legs."""
+    names = [f"{Say.LEG} {leg.leg_index + 1}" for leg in outcome.plan.legs]
+    names += [title(one.at) for one in outcome.contingencies]
     chapters = [
         Chapter(title=str(Say.PASSAGE_SHEET), sections=tuple(front)),
         *(
-            Chapter(title=f"{Say.LEG} {index + 1}", sections=one.sections)
-            for index, one in enumerate(left_out)
+            Chapter(title=name, sections=one.sections)
+            for name, one in zip(names, left_out, strict=True)
         ),
     ]
     return lay_out(outcome, chapters, measure)

@@ -7,6 +7,7 @@ from core.coverage.coverage_result import Cause, Effect, Gap
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
+from core.sheets.abort_list import abort_section
 from core.sheets.fix_list import fix_section
 from core.sheets.flow import Entry, Section
 from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
@@ -15,6 +16,7 @@ from core.sheets.setup_list import setup_section
 from core.sheets.sight_list import says_less, sight_section
 from core.sheets.stream_section import stream_section
 from core.words import quantities, times
+from core.words.contingency_words import Abort
 from core.words.messages import Say
 from core.words.scale_words import sheet_words
 
@@ -42,6 +44,8 @@ _IMPORTANCE = (
     Say.FINDINGS,
     Say.INDEX_GAPS,
     Say.HAND_OVERS,
+    Abort.OWN_SECTION,
+    Abort.SECTION,
 )
 """From what gives way first. Gaps that matter stand on the bars and among the findings too."""
 _ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
@@ -55,6 +59,8 @@ class Elsewhere:
     rest: str = Say.IN_PLAN_FILE
     setups: str = Say.IN_PLAN_FILE
     fixes: str = Say.IN_PLAN_FILE
+    contingencies: int | None = None
+    """Page of the first contingency leg."""
 
 
 def leg_sections(
@@ -81,6 +87,7 @@ def leg_sections(
     rest = (
         _findings(outcome, plan, most_findings),
         change_section(outcome, plan.leg_index),
+        *abort_section(outcome, plan, elsewhere.contingencies),
         *stream_section(plan),
         _scales(plan, timetable),
         _hand_overs(plan, timetable),

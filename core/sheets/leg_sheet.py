@@ -33,6 +33,7 @@ from core.sheets.tables import rows_within, table_items
 from core.sheets.wheel_over_block import wheel_over_block
 from core.sheets.wrapping import BODY_PT, line_mm, set_in
 from core.words import quantities, times
+from core.words.contingency_words import title
 from core.words.messages import Say
 from core.words.object_words import grain_words
 
@@ -40,7 +41,7 @@ _SIDE_MM = 63.0
 """Width of the column of words beside the strip."""
 _GUTTER_MM = 3.0
 _PAGE = Say.ON_PAGE.format(page=100)
-_SOME_PAGE = Elsewhere(sights=_PAGE, rest=_PAGE, setups=_PAGE, fixes=_PAGE)
+_SOME_PAGE = Elsewhere(sights=_PAGE, rest=_PAGE, setups=_PAGE, fixes=_PAGE, contingencies=100)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,10 +97,12 @@ def _upper(
     else:
         block, y = no_index_block(plan, y + 1.6, LEFT_MM, CONTENT_MM, measure)
     items.extend(block)
+    # A contingency leg ends in no turn: what counts is the one that leads onto it.
+    turning = plan if outcome.leaves is None else outcome.plan.legs[0]
     block, y = wheel_over_block(
-        plan,
+        turning,
         timetable,
-        outcome.plan.passage.waypoints[plan.leg_index + 1].name,
+        outcome.plan.passage.waypoints[turning.leg_index + 1].name,
         x_mm=LEFT_MM,
         y_mm=y + 1.6,
         width_mm=CONTENT_MM,
@@ -188,8 +191,15 @@ def leg_sheet(
             ),
             *section_items(words, upper.words_room, measure),
         ),
-        name=Say.LEG_OF.format(number=leg_index + 1, count=len(outcome.plan.legs)),
+        name=leg_title(outcome, leg_index),
     )
+
+
+def leg_title(outcome: Outcome, leg_index: int) -> str:
+    """Which leg a sheet is of."""
+    if outcome.leaves is not None:
+        return title(outcome.leaves)
+    return Say.LEG_OF.format(number=leg_index + 1, count=len(outcome.plan.legs))
 
 
 def coverage_of(outcome: Outcome, leg_index: int) -> LegCoverage:
@@ -200,13 +210,12 @@ def coverage_of(outcome: Outcome, leg_index: int) -> LegCoverage:
 def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[Item], float]:
     """Which leg this is, in large letters, and its course, distance, speed, time and corridor."""
     passage = outcome.plan.passage
-    count = len(outcome.plan.legs)
-    title = Say.LEG_OF.format(number=plan.leg_index + 1, count=count)
+    head = leg_title(outcome, plan.leg_index)
     names = Say.FROM_TO.format(
         start=passage.waypoints[plan.leg_index].name,
         stop=passage.waypoints[plan.leg_index + 1].name,
     )
-    title_mm = measure.width_mm(title, size_pt=17.0, is_bold=True)
+    title_mm = measure.width_mm(head, size_pt=17.0, is_bold=True)
     lines, size_pt = set_in(
         names,
         CONTENT_MM - title_mm - 40.0,
@@ -217,7 +226,7 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
     # The last line stands level with the title; past two lines all move down.
     y = TOP_MM + 12.4 + max(0, len(lines) - 2) * line_mm(size_pt)
     items: list[Item] = [
-        Text(x_mm=LEFT_MM, y_mm=y, text=title, size_pt=17.0, is_bold=True),
+        Text(x_mm=LEFT_MM, y_mm=y, text=head, size_pt=17.0, is_bold=True),
         *(
             Text(
                 x_mm=LEFT_MM + title_mm + 5.0,
@@ -231,8 +240,8 @@ def _leg_head(outcome: Outcome, plan: LegPlan, measure: Measure) -> tuple[list[I
         *revision_items(outcome, plan.leg_index, y, measure),
     ]
     y += 3.4
-    for x, head, value in _head_fields(outcome, plan):
-        items.append(Text(x_mm=x, y_mm=y + 2.0, text=head, size_pt=BODY_PT, tone=Tone.FAINT_INK))
+    for x, words, value in _head_fields(outcome, plan):
+        items.append(Text(x_mm=x, y_mm=y + 2.0, text=words, size_pt=BODY_PT, tone=Tone.FAINT_INK))
         items.append(Text(x_mm=x, y_mm=y + 7.6, text=value, size_pt=12.0, is_bold=True))
     return items, y + 9.0
 

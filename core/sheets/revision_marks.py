@@ -8,6 +8,7 @@ from core.sheets.flow import Entry, Section
 from core.sheets.page import Anchor, Item, Measure, Page, Stroke, Text, Tone
 from core.sheets.sheet_frame import RIGHT_MM
 from core.sheets.wrapping import BODY_PT
+from core.words.contingency_words import title
 from core.words.messages import Say
 from core.words.revision_words import change_words
 
@@ -23,7 +24,9 @@ def changed_pages(outcome: Outcome, pages: Sequence[Page]) -> tuple[Page, ...]:
     count = len(outcome.plan.legs)
     names = [Say.LEG_OF.format(number=index + 1, count=count) for index in range(count)]
     first = next((i for i, page in enumerate(pages) if page.name in names), len(pages))
-    wanted = {names[index] for index in outcome.revision.marked()}
+    marked = outcome.revision.marked()
+    wanted = {names[index] for index in marked}
+    wanted |= {title(one.at) for one in outcome.contingencies if one.parent_index in marked}
     return (*pages[:first], *(page for page in pages[first:] if page.name in wanted))
 
 

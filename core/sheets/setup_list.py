@@ -15,6 +15,7 @@ from core.sheets.short_names import described
 from core.sheets.tables import Cell, Column, Row
 from core.words import quantities, times
 from core.words.card_words import why_words
+from core.words.contingency_words import title as contingency_title
 from core.words.messages import Say
 from core.words.reasons import sentence
 from core.words.setup_words import COMMON_PRACTICE_SIGN, control_words, rung_words
@@ -46,7 +47,10 @@ def setup_columns() -> tuple[Column, ...]:
 
 
 def setup_groups(outcome: Outcome) -> list[Group]:
-    """What most legs have alike, which may be nothing, then a group a leg with what is its own."""
+    """What most legs have alike, which may be nothing, then a group a leg with what is its own.
+
+    Contingency legs come last.
+    """
     legs, timetable = outcome.plan.legs, outcome.plan.timetable
     names = [waypoint.name for waypoint in outcome.plan.passage.waypoints]
     usual = usual_rows(legs)
@@ -63,6 +67,9 @@ def setup_groups(outcome: Outcome) -> list[Group]:
         title = f"{Say.LEG} {leg.leg_index + 1}, {Say.FROM_TO.format(start=start, stop=stop)}"
         rows = (*_own_rows(leg, said, timetable), *_check_rows(leg, timetable))
         groups.append(Group(title=title, rows=rows, is_kept_whole=True))
+    for one in outcome.contingencies:
+        rows = tuple(_own_rows(one.leg, said, one.outcome.plan.timetable))
+        groups.append(Group(title=contingency_title(one.at), rows=rows, is_kept_whole=True))
     return groups
 
 

@@ -8,6 +8,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
 from core.words import quantities, times
+from core.words.contingency_words import abort_words, fact_name, last_words
 from core.words.fix_words import leg_words
 from core.words.motion_words import given_words
 from core.words.paint_words import sightings
@@ -36,6 +37,7 @@ def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
         *_course(outcome, leg),
         *_lines(leg, plan.timetable),
         *_wheel_over(leg, plan.timetable),
+        *_contingencies(outcome, leg),
         *_scales(leg, plan.timetable),
         *(() if leg.fixing is None else (("radar fixes", leg_words(leg.fixing)),)),
         *_paints(leg, plan.timetable),
@@ -134,6 +136,31 @@ def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     if mark is not None:
         reading = f"{quantities.radar_range(mark.range_m)} {quantities.course(mark.bearing_deg)}"
         items.append(("wheel-over check", f"{mark.object.id} {reading}"))
+    return items
+
+
+def _contingencies(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
+    """Abort points of the leg; of a contingency leg what its own sheet says."""
+    items = []
+    for one in outcome.contingencies:
+        if one.parent_index != leg.leg_index:
+            continue
+        number, timetable = one.at.number, one.outcome.plan.timetable
+        items.append(
+            (
+                fact_name(number),
+                f"{one.name}, {last_words(one)}, {abort_words(one, leg.distance_m)}",
+            )
+        )
+        items += [
+            (fact_name(number, what), words)
+            for what, words in (
+                ("distance", quantities.distance(one.leg.distance_m)),
+                *_lines(one.leg, timetable),
+                *_wheel_over(one.outcome.plan.legs[0], timetable),
+                *_scales(one.leg, timetable),
+            )
+        ]
     return items
 
 

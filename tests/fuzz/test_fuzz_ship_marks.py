@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from core.base.errors import InputError
+from core.files.contingency_file import read_contingencies
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
 from core.files.ship_file import builtin_ship_path, read_ship
@@ -27,6 +28,11 @@ _GOOD: dict[str, tuple[Reader, bytes]] = {
     "marks": (read_marks, demo_paths().marks.read_bytes()),
     "geojson": (read_marks, _GEOJSON),
     "limits": (read_limits, demo_paths().limits.read_bytes()),
+    "contingencies": (
+        read_contingencies,
+        b"# invented\nleg,from_nm_to_go,turn_before_nm_to_go,course_deg,distance_nm,lat,lon,name\n"
+        b"3,1.8,,300,4.5,,,sea room\n4,,1,,,47 12.0 N,031 33.0 W,\n",
+    ),
     "streams": (read_streams, b"# invented\nleg,set,drift,leeway\n1,045,1.5,4\n2,,,+4\n3,0,2,\n"),
 }
 _SNIPPETS = st.sampled_from(
