@@ -11,20 +11,24 @@ from core.base.errors import InputError
 from core.base.progress import Progress, Span
 from core.files.detect_json import detection_json, table_json
 from core.files.known_objects_json import read_known_objects
+from core.files.offings_json import offings_document
 from core.files.project import Options, Project, is_project, read_project
 from core.files.revision_json import read_revision
 from core.files.writing import check_writable, write_atomic
+from core.jobs.compare_offings import compare_offings
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_project
 from core.jobs.detect import detect, detect_table
 from core.jobs.inspect_data import inspect_paths
 from core.jobs.make_request import check_options, environment_of, make_request
+from core.jobs.offing_shifts import check_shifts
 from core.jobs.picture_place import check_picture_words, picture_place
 from core.jobs.plan_passage import plan_passage
 from core.jobs.reverse_project import left_out_words, reversed_project
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
 from core.words.detect_words import TABLE_NOTES, detection_lines, table_lines
+from core.words.offing_words import offing_lines
 from core.words.summary import summary_lines
 
 
@@ -104,6 +108,20 @@ def _plan(arguments: Arguments, progress: Progress) -> int:
     _say_findings(outcome, is_quiet=arguments.is_quiet)
     if not paths.named():
         sys.stdout.write("\n".join(summary_lines(outcome)) + "\n")
+    return 0
+
+
+def _offings(arguments: Arguments, progress: Progress) -> int:
+    shifts_m = check_shifts(arguments.shifts_m)
+    request = make_request(_project(arguments))
+    table = compare_offings(request, arguments.leg_number, shifts_m, progress)
+    if not arguments.is_quiet:
+        for finding in request.findings:
+            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+    if arguments.is_json:
+        sys.stdout.write(json.dumps(offings_document(table), indent=1, ensure_ascii=False) + "\n")
+    else:
+        sys.stdout.write("\n".join(offing_lines(table)) + "\n")
     return 0
 
 
@@ -219,6 +237,8 @@ def run_command(arguments: Arguments, progress: Progress) -> int:
     """Run any command but the window and return its exit code."""
     if arguments.command == "plan":
         return _plan(arguments, progress)
+    if arguments.command == "offings":
+        return _offings(arguments, progress)
     if arguments.command == "sweep":
         return _sweep(arguments, progress)
     if arguments.command == "picture":

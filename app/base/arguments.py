@@ -6,16 +6,16 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from app.base.anchor_arguments import AnchorWords, add_anchorage, anchor_words
-from app.base.option_types import KNOTS, METRES, MILES, MINUTES, draughts, number, place, time
+from app.base.option_types import METRES, MILES, number, place, shifts
 from app.base.picture_arguments import add_picture, picture_words
-from app.base.stream_arguments import add_streams, stream_options
+from app.base.plan_arguments import add_environment, add_land, add_plan_inputs, options_given
 from core import __version__
 from core.files.project import Options
 from core.geodesy.position import Position
 from core.jobs.detect_request import DetectWords
 from core.jobs.picture_request import PictureWords
 
-COMMANDS = ("plan", "sweep", "picture", "detect", "inspect", "convert", "demo")
+COMMANDS = ("plan", "offings", "sweep", "picture", "detect", "inspect", "convert", "demo")
 _ABOUT = (
     "Works out, leg by leg, what land is in radar line of sight along a planned passage, and from "
     "it index lines, wheel-over marks and range scales, printed as leg sheets. A planning aid "
@@ -58,35 +58,17 @@ class Arguments:
     geojson: Path | None = None
     csv: Path | None = None
     is_json: bool = False
-    """``inspect --json``, ``detect --json``: the answer as JSON on standard output."""
+    """``inspect``, ``detect`` or ``offings`` with ``--json``: the answer on standard output."""
+    leg_number: int = 0
+    """``offings --leg``."""
+    shifts_m: tuple[float, ...] = ()
+    """``offings --shift``, starboard positive."""
     detect: DetectWords = field(default_factory=DetectWords)
     picture: PictureWords = field(default_factory=PictureWords)
 
 
 def _add_quiet(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--quiet", action="store_true", help="no progress on standard error")
-
-
-def _add_land(parser: argparse.ArgumentParser, *, is_required: bool) -> None:
-    parser.add_argument(
-        "--land",
-        type=Path,
-        action="append",
-        required=is_required,
-        default=[],
-        metavar="PATH",
-        help="elevation or coast file, or a folder of them; may be given several times",
-    )
-
-
-def _add_environment(parser: argparse.ArgumentParser) -> None:
-    add = parser.add_argument
-    add("--antenna", type=METRES, metavar="M", help="antenna height above the water now, m")
-    add("--tide", type=METRES, metavar="M", help="height of tide above chart datum, m")
-    add("--msl", type=METRES, metavar="M", help="mean sea level above chart datum, m")
-    add("--refraction", type=number, metavar="K", help="refraction factor k (4/3 unless given)")
-    add("--height-error", type=METRES, metavar="M", help="error of heights, 95 %%, m (5)")
-    add("--radius", type=MILES, metavar="NM", help="sweep radius, NM")
 
 
 def _add_detect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -154,30 +136,12 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
     plan = commands.add_parser("plan", help="plan a passage and write its sheets and files")
-    plan.add_argument("file", type=Path, metavar="ROUTE|PROJECT")
-    _add_land(plan, is_required=False)
-    plan.add_argument("--ship", type=Path, metavar="FILE", help="ship file (TOML)")
-    plan.add_argument("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
-    plan.add_argument("--limits", type=Path, metavar="FILE", help="your danger limits (CSV)")
+    add_plan_inputs(plan)
     plan.add_argument(
         "--contingency",
         type=Path,
         metavar="FILE",
         help="your abort points and contingency legs (CSV)",
-    )
-    plan.add_argument(
-        "--classes",
-        type=Path,
-        metavar="FILE",
-        help="kinds of ground (GeoTIFF), with a table FILE.csv or FILE.toml beside it",
-    )
-    plan.add_argument(
-        "--reverse",
-        action="store_true",
-        help="plan it the other way round, without a project's choices of objects and start time",
-    )
-    plan.add_argument(
-        "--letters", type=Path, metavar="FILE", help="earlier plan (JSON) whose letters to keep"
     )
     plan.add_argument(
         "--since",
@@ -192,46 +156,6 @@ def _parser() -> argparse.ArgumentParser:
         action="store_true",
         help="sheets: only the front pages and the legs that changed",
     )
-    plan.add_argument(
-        "--draught",
-        type=draughts,
-        metavar="F,A",
-        help="draughts forward and aft now, m, instead of the ship file's",
-    )
-    plan.add_argument("--etd", type=time, metavar="ISO", help="start time, UTC unless it says so")
-    plan.add_argument(
-        "--speed",
-        type=KNOTS,
-        metavar="KN",
-        help="speed, kn: over the ground, or through the water with a stream",
-    )
-    add_streams(plan)
-    plan.add_argument("--corridor", type=MILES, metavar="NM", help="corridor where none is given")
-    plan.add_argument("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
-    plan.add_argument("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
-    plan.add_argument(
-        "--tidal-range", type=METRES, metavar="M", help="low to high water, moves shores, m (4)"
-    )
-    plan.add_argument(
-        "--traffic", type=KNOTS, metavar="KN", help="least speed assumed of other craft, kn (15)"
-    )
-    plan.add_argument(
-        "--decision", type=MINUTES, metavar="MIN", help="time in hand to decide, min (6, coastal)"
-    )
-    plan.add_argument(
-        "--fix-every", type=MINUTES, metavar="MIN", help="from one radar fix to the next, min (6)"
-    )
-    plan.add_argument(
-        "--pass-off",
-        type=MILES,
-        metavar="NM",
-        help="how far beyond a head an emerging craft passes, NM (0.05)",
-    )
-    plan.add_argument("--craft", type=METRES, metavar="M", help="craft height for hidden water, m")
-    plan.add_argument(
-        "--land-height", type=METRES, metavar="M", help="height to assume for land without any"
-    )
-    _add_environment(plan)
     for name, what in (
         ("pdf", "leg sheets"),
         ("json", "plan file"),
@@ -241,19 +165,34 @@ def _parser() -> argparse.ArgumentParser:
         plan.add_argument(f"--{name}", type=Path, metavar="F", help=f"write the {what}")
     _add_quiet(plan)
 
+    offings = commands.add_parser(
+        "offings", help="one leg planned at other distances to port or starboard, side by side"
+    )
+    add_plan_inputs(offings)
+    offings.add_argument("--leg", type=int, required=True, metavar="N", help="the leg, from 1")
+    offings.add_argument(
+        "--shift",
+        type=shifts,
+        required=True,
+        metavar="NM[,NM...]",
+        help="distances from the planned leg, starboard positive, port negative",
+    )
+    offings.add_argument("--json", action="store_true", help="the answer as JSON")
+    _add_quiet(offings)
+
     sweep = commands.add_parser("sweep", help="what one place has in line of sight, as a raster")
-    _add_land(sweep, is_required=True)
+    add_land(sweep, is_required=True)
     sweep.add_argument("--at", type=place, required=True, metavar="LAT,LON")
     sweep.add_argument("--target-height", type=METRES, default=0.0, metavar="M")
     sweep.add_argument("--setting", choices=("exact", "planning"), default="exact")
-    _add_environment(sweep)
+    add_environment(sweep)
     sweep.add_argument("-o", "--output", type=Path, required=True, metavar="OUT.tif")
     _add_quiet(sweep)
 
     picture = commands.add_parser(
         "picture", help="the picture a radar is expected to show at a place, well set or not"
     )
-    _add_land(picture, is_required=True)
+    add_land(picture, is_required=True)
     add_picture(picture)
     _add_quiet(picture)
 
@@ -286,10 +225,10 @@ def _window(argv: Sequence[str]) -> Arguments | None:
 
 
 def _joined(argv: Sequence[str]) -> list[str]:
-    """``--at -36.5,174.8`` as one word: southern latitude or leeway to port is no option."""
+    """``--at -36.5,174.8`` as one word: southern latitude or what is to port is no option."""
     words: list[str] = []
     for word in argv:
-        if words and words[-1] in ("--at", "--leeway"):
+        if words and words[-1] in ("--at", "--leeway", "--shift"):
             words[-1] += f"={word}"
         else:
             words.append(word)
@@ -322,29 +261,6 @@ def parse(argv: Sequence[str]) -> Arguments:
             output=given.output,
             picture=picture_words(given),
         )
-    options = Options(
-        tide_m=getattr(given, "tide", None),
-        mean_sea_level_m=getattr(given, "msl", None),
-        tidal_range_m=getattr(given, "tidal_range", None),
-        refraction_k=getattr(given, "refraction", None),
-        radius_m=getattr(given, "radius", None),
-        craft_height_m=getattr(given, "craft", None),
-        height_error_m=getattr(given, "height_error", None),
-        start_utc=getattr(given, "etd", None),
-        speed_mps=getattr(given, "speed", None),
-        antenna_height_m=getattr(given, "antenna", None),
-        corridor_m=getattr(given, "corridor", None),
-        draught_forward_m=(getattr(given, "draught", None) or (None, None))[0],
-        draught_aft_m=(getattr(given, "draught", None) or (None, None))[1],
-        coast_height_m=getattr(given, "land_height", None),
-        sea_state=getattr(given, "sea_state", None),
-        rain_mm_h=getattr(given, "rain", None),
-        traffic_speed_mps=getattr(given, "traffic", None),
-        decision_time_s=getattr(given, "decision", None),
-        fix_interval_s=getattr(given, "fix_every", None),
-        **stream_options(given),
-        pass_off_m=getattr(given, "pass_off", None),
-    )
     is_plan = given.command == "plan"
     return Arguments(
         command=given.command,
@@ -363,7 +279,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         is_changed_only=getattr(given, "changed_only", False),
         is_reversed=getattr(given, "reverse", False),
         anchor=anchor_words(given) if is_plan else AnchorWords(),
-        options=options,
+        options=options_given(given),
         position=getattr(given, "at", None),
         target_height_m=getattr(given, "target_height", 0.0),
         is_exact=getattr(given, "setting", "exact") == "exact",
@@ -372,5 +288,7 @@ def parse(argv: Sequence[str]) -> Arguments:
         json=given.json if is_plan else None,
         geojson=getattr(given, "geojson", None),
         csv=getattr(given, "csv", None),
-        is_json=bool(given.json) if given.command == "inspect" else False,
+        is_json=bool(given.json) if given.command in ("inspect", "offings") else False,
+        leg_number=getattr(given, "leg", 0),
+        shifts_m=getattr(given, "shift", ()),
     )

@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from core.base.units import m_from_nm, mps_from_kn
 from core.files.angle_text import position_in_text
 from core.geodesy.position import Position
+from core.jobs.offing_shifts import shifts_in_text
 
 
 def number(text: str) -> float:
@@ -50,6 +51,14 @@ def draughts(text: str) -> tuple[float, float]:
 
 
 draughts.__name__ = "pair of draughts"
+
+
+def shifts(text: str) -> tuple[float, ...]:
+    """Distances in NM parted by commas, m: ``0.5,1.0``, or ``0,5/1,0``."""
+    return shifts_in_text(text)
+
+
+shifts.__name__ = "list of distances"
 
 METRES = number
 MILES = _with_unit(m_from_nm)

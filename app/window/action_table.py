@@ -1,10 +1,22 @@
 """All actions of the window in one table: where each stands, its key, when it can be used."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
-from app.state.document import Document
+from app.window.when_enabled import (
+    EnabledWhen,
+    always,
+    can_redo,
+    can_undo,
+    has_last_leg,
+    has_next_leg,
+    has_passage,
+    has_plan,
+    has_route,
+    is_idle_with_passage,
+    is_idle_with_plan,
+    is_running,
+)
 
 
 class Menu(Enum):
@@ -19,55 +31,6 @@ class Menu(Enum):
     HELP = "&Help"
 
 
-EnabledWhen = Callable[[Document], bool]
-
-
-def _always(_document: Document) -> bool:
-    return True
-
-
-def _has_plan(document: Document) -> bool:
-    return document.outcome is not None
-
-
-def _has_passage(document: Document) -> bool:
-    return document.passage is not None
-
-
-def _has_route(document: Document) -> bool:
-    return document.project.route is not None or bool(document.project.route_text)
-
-
-def _is_idle_with_plan(document: Document) -> bool:
-    """A plan of the inputs shown: an out-of-date one is neither printed nor exported."""
-    has_plan = document.outcome is not None and not document.is_stale
-    return has_plan and not document.job.is_running
-
-
-def _is_idle_with_passage(document: Document) -> bool:
-    return document.passage is not None and not document.job.is_running
-
-
-def _is_running(document: Document) -> bool:
-    return document.job.is_running
-
-
-def _has_next_leg(document: Document) -> bool:
-    return document.leg_index + 1 < document.leg_count
-
-
-def _has_last_leg(document: Document) -> bool:
-    return document.leg_index > 0
-
-
-def _can_undo(document: Document) -> bool:
-    return document.undo_stack.canUndo()
-
-
-def _can_redo(document: Document) -> bool:
-    return document.undo_stack.canRedo()
-
-
 @dataclass(frozen=True, slots=True)
 class ActionRow:
     """One action: its id, where it stands, what it says, its key and when it can be used."""
@@ -77,7 +40,7 @@ class ActionRow:
     text: str
     tip: str
     shortcut: str
-    enabled_when: EnabledWhen = _always
+    enabled_when: EnabledWhen = always
     starts_group: bool = False
     in_strip: str = ""
     """Short text for the tool strip at the top; empty where it has no button there."""
@@ -105,7 +68,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Re&verse the passage",
         "Plan it from the last waypoint to the first, without choices of objects and start time",
         "Ctrl+Shift+V",
-        _has_route,
+        has_route,
     ),
     ActionRow(
         "open_project",
@@ -136,12 +99,12 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Look at s&heets…",
         "Show the pages as they will print",
         "Ctrl+Shift+P",
-        _is_idle_with_plan,
+        is_idle_with_plan,
         starts_group=True,
         in_strip="Sheets",
     ),
     ActionRow(
-        "print", Menu.PASSAGE, "&Print…", "Print the leg sheets on A4", "Ctrl+P", _is_idle_with_plan
+        "print", Menu.PASSAGE, "&Print…", "Print the leg sheets on A4", "Ctrl+P", is_idle_with_plan
     ),
     ActionRow(
         "export_pdf",
@@ -149,7 +112,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Sheets as PD&F…",
         "Write the leg sheets into a PDF file",
         "Ctrl+Shift+F",
-        _is_idle_with_plan,
+        is_idle_with_plan,
     ),
     ActionRow(
         "export_json",
@@ -157,7 +120,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Plan as JS&ON…",
         "Write the whole plan as a JSON file",
         "Ctrl+Shift+J",
-        _is_idle_with_plan,
+        is_idle_with_plan,
         starts_group=True,
     ),
     ActionRow(
@@ -166,7 +129,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Coverage as &GeoJSON…",
         "Write what is in sight, lines and viewpoints for a map program",
         "Ctrl+Shift+G",
-        _is_idle_with_plan,
+        is_idle_with_plan,
     ),
     ActionRow(
         "export_csv",
@@ -174,7 +137,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Tables as &CSV…",
         "Write the index table and the wheel-over table",
         "Ctrl+Shift+C",
-        _is_idle_with_plan,
+        is_idle_with_plan,
     ),
     ActionRow(
         "save_picture",
@@ -182,7 +145,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Expected p&icture as PNG…",
         "Write the picture shown, with what it was calculated from",
         "Ctrl+Shift+I",
-        _is_idle_with_plan,
+        is_idle_with_plan,
     ),
     ActionRow(
         "export_route",
@@ -190,7 +153,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Route as RT&Z or GPX…",
         "Write the waypoints and legs as a route file",
         "Ctrl+Shift+R",
-        _is_idle_with_passage,
+        is_idle_with_passage,
     ),
     ActionRow(
         "quit",
@@ -281,7 +244,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "&Compute plan",
         "Work out every leg from the inputs as they are now",
         "F5",
-        _has_route,
+        has_route,
         in_strip="Compute",
     ),
     ActionRow(
@@ -290,7 +253,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "&Stop",
         "End the computation; the last plan stays",
         "Esc",
-        _is_running,
+        is_running,
     ),
     ActionRow(
         "choose_object",
@@ -298,7 +261,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Choose index &object…",
         "Put another object in place of the plan's, lock it, remark on it",
         "F2",
-        _has_plan,
+        has_plan,
         starts_group=True,
     ),
     ActionRow(
@@ -307,20 +270,18 @@ ACTIONS: tuple[ActionRow, ...] = (
         "&Issue as revision…",
         "Keep the plan as it is; later plans mark what changed since",
         "Ctrl+R",
-        _is_idle_with_plan,
+        is_idle_with_plan,
         starts_group=True,
     ),
-    ActionRow("next_leg", Menu.LEG, "&Next leg", "Go to the next leg", "Ctrl+Down", _has_next_leg),
-    ActionRow(
-        "last_leg", Menu.LEG, "&Leg before", "Go to the leg before", "Ctrl+Up", _has_last_leg
-    ),
+    ActionRow("next_leg", Menu.LEG, "&Next leg", "Go to the next leg", "Ctrl+Down", has_next_leg),
+    ActionRow("last_leg", Menu.LEG, "&Leg before", "Go to the leg before", "Ctrl+Up", has_last_leg),
     ActionRow(
         "cursor_ahead",
         Menu.LEG,
         "Own ship &ahead",
         "Move own ship one viewpoint ahead",
         "Alt+Up",
-        _has_passage,
+        has_passage,
         starts_group=True,
     ),
     ActionRow(
@@ -329,7 +290,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Own ship a&stern",
         "Move own ship one viewpoint astern",
         "Alt+Down",
-        _has_passage,
+        has_passage,
     ),
     ActionRow(
         "cursor_end",
@@ -337,7 +298,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Own ship to &end of leg",
         "Move own ship to the waypoint at the end",
         "Alt+End",
-        _has_passage,
+        has_passage,
     ),
     ActionRow(
         "cursor_start",
@@ -345,10 +306,19 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Own ship to s&tart of leg",
         "Move own ship to the waypoint at the start",
         "Alt+Home",
-        _has_passage,
+        has_passage,
     ),
-    ActionRow("undo", Menu.EDIT, "&Undo", "Take the last edit back", "Ctrl+Z", _can_undo),
-    ActionRow("redo", Menu.EDIT, "&Redo", "Make the edit again", "Ctrl+Shift+Z", _can_redo),
+    ActionRow(
+        "compare_offings",
+        Menu.LEG,
+        "&Compare offings…",
+        "Plan the leg at other distances to port or starboard and list them side by side",
+        "Ctrl+Shift+O",
+        is_idle_with_passage,
+        starts_group=True,
+    ),
+    ActionRow("undo", Menu.EDIT, "&Undo", "Take the last edit back", "Ctrl+Z", can_undo),
+    ActionRow("redo", Menu.EDIT, "&Redo", "Make the edit again", "Ctrl+Shift+Z", can_redo),
     ActionRow(
         "light",
         Menu.SHOW,
@@ -373,11 +343,11 @@ ACTIONS: tuple[ActionRow, ...] = (
         "&Whole passage",
         "Fit the area view to the whole passage",
         "F9",
-        _has_passage,
+        has_passage,
         starts_group=True,
     ),
     ActionRow(
-        "this_leg", Menu.SHOW, "This &leg", "Fit the area view to the leg", "F10", _has_passage
+        "this_leg", Menu.SHOW, "This &leg", "Fit the area view to the leg", "F10", has_passage
     ),
     ActionRow(
         "dismiss",

@@ -51,7 +51,12 @@ class MainWindow(QMainWindow):
         self._files = FileActions(self, document, self.job, jobs, settings)
         self._light = self._palette_named(settings.get(PALETTE))
         self._sheets = SheetActions(
-            self, document, self.job, lambda: self._light, self._files.handlers()["export_pdf"]
+            self,
+            document,
+            self.job,
+            jobs,
+            lambda: self._light,
+            self._files.handlers()["export_pdf"],
         )
         self.panes = Panes(document, self._light, self)
         self.actions_by_id = build_actions(self, self._handlers())
@@ -85,6 +90,7 @@ class MainWindow(QMainWindow):
             "preview": self._sheets.preview,
             "print": self._sheets.print_sheets,
             "quit": self._quit,
+            "compare_offings": self._sheets.compare_offings,
             "issue_revision": self._sheets.issue_revision,
             "compute": self.job.compute,
             "stop": self.job.stop,

@@ -13,6 +13,7 @@ from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.passage.passage import Passage
+from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
 
@@ -44,6 +45,15 @@ def _plan(
     from core.jobs.plan_passage import plan_passage
 
     return plan_passage(request, progress, leg_done=leg_done)
+
+
+def _compare_offings(
+    request: Request, leg_number: int, shifts_m: tuple[float, ...], progress: Progress
+) -> OffingTable:
+    progress.report(0.0, "Loading the program's parts")
+    from core.jobs.compare_offings import compare_offings
+
+    return compare_offings(request, leg_number, shifts_m, progress)
 
 
 def _demo() -> Project:
@@ -90,5 +100,6 @@ def real_jobs() -> CoreJobs:
         plan=_plan,
         demo=_demo,
         write_export=_write_export,
+        compare_offings=_compare_offings,
         write_route=_write_route,
     )

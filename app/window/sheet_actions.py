@@ -1,4 +1,4 @@
-"""Making the sheets to look at and to print; the worker makes and draws them."""
+"""What is made of a plan to look at, compare and print; the worker makes it."""
 
 from collections.abc import Callable
 
@@ -8,12 +8,15 @@ from app.paint.measure import QtMeasure
 from app.paint.palette import Palette
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.window.offings_dialog import OffingsDialog
 from app.window.printing import ask_printer, pages_chosen, print_pages
 from app.window.revision_dialog import RevisionDialog
 from app.window.sheets_dialog import SheetsDialog
+from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from core.base.progress import Progress, Span
 from core.jobs.plan_passage import created_utc
+from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.sheets.page import Page
 
@@ -28,19 +31,21 @@ def _make_pages(outcome: Outcome, progress: Progress) -> tuple[Page, ...]:
 
 
 class SheetActions:
-    """Preview and print."""
+    """Preview and print, revisions and offings."""
 
     def __init__(
         self,
         window: QWidget,
         document: Document,
         job: PlanJob,
+        jobs: CoreJobs,
         light: Callable[[], Palette],
         export_pdf: Callable[[], None],
     ) -> None:
         self._window = window
         self._document = document
         self._job = job
+        self._jobs = jobs
         self._light = light
         self._export_pdf = export_pdf
 
@@ -80,6 +85,26 @@ class SheetActions:
                 NoticeKind.DONE,
                 f"Issued as revision {outcome.revision.number}. Save the project to keep it.",
             )
+        dialog.deleteLater()
+
+    def compare_offings(self) -> None:
+        """Show the chosen leg beside itself at other offings."""
+        leg_number = self._document.leg_index + 1
+        kept = self._document.project_to_keep
+
+        def compare(shifts_m: tuple[float, ...], show: Callable[[OffingTable], None]) -> None:
+            self._job.run(
+                f"Comparing offings of leg {leg_number}",
+                lambda progress: self._jobs.compare_offings(
+                    self._jobs.make_request(kept), leg_number, shifts_m, progress
+                ),
+                show,
+            )
+
+        dialog = OffingsDialog(self._document, compare, self._job.stop, self._window)
+        room = self._window.size()
+        dialog.resize(room.width() - 60, room.height() - 60)
+        dialog.exec()
         dialog.deleteLater()
 
     def print_sheets(self) -> None:

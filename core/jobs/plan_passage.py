@@ -21,6 +21,7 @@ from core.jobs.revise_plan import compared_with
 from core.land.land_model import LandModel
 from core.passage.defaults import resolve_passage
 from core.passage.passage import Passage
+from core.passage.timetable import Timetable
 from core.plan.build_plan import build_plan
 from core.plan.digest import digest_of
 from core.plan.outcome import Outcome, Timings
@@ -114,6 +115,44 @@ def created_utc() -> str:
     return moment.strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
+def resolved(request: Request) -> tuple[Passage, Timetable, tuple[Finding, ...]]:
+    """The passage of a request with every default filled in, its times, what was assumed."""
+    defaults = Defaults()
+    return resolve_passage(
+        request.passage,
+        speed_mps=request.speed_mps,
+        corridor_m=request.corridor_m,
+        default_speed_mps=defaults.speed_mps,
+        default_corridor_m=defaults.corridor_m,
+        start_utc=request.start_utc,
+        streams=request.streams,
+    )
+
+
+def land_round(
+    request: Request, passages: tuple[Passage, ...], progress: Progress, *, beyond_m: float = 0.0
+) -> LandModel:
+    """Land in reach of some passages, the main one first, and ``beyond_m`` farther.
+
+    Raises
+    ------
+    InputError, DataGapError
+        Land that cannot be used.
+    """
+    environment = request.environment
+    passage, *others = passages
+    reach_m = environment.radius_m + _corridor_reach_m(passage) + beyond_m
+    return load_land(
+        request.land_paths,
+        bounds=reach_of(passage, reach_m, *others),
+        water_level_m=environment.water_level_m,
+        height_error_m=environment.height_error_m,
+        coast_height_m=request.coast_height_m,
+        progress=progress,
+        ground=request.ground,
+    )
+
+
 def plan_passage(
     request: Request,
     progress: Progress,
@@ -139,43 +178,60 @@ def plan_passage(
         A stop was asked for.
     """
     started = time.perf_counter()
-    defaults = Defaults()
-    passage, timetable, default_findings = resolve_passage(
-        request.passage,
-        speed_mps=request.speed_mps,
-        corridor_m=request.corridor_m,
-        default_speed_mps=defaults.speed_mps,
-        default_corridor_m=defaults.corridor_m,
-        start_utc=request.start_utc,
-        streams=request.streams,
-    )
-    environment = request.environment
-    settings = SweepSettings(
-        antenna_height_m=antenna_height_m(request),
-        refraction_k=environment.refraction_k,
-        radius_m=environment.radius_m,
-        craft_height_m=environment.craft_height_m,
-    )
-    reach_m = environment.radius_m + _corridor_reach_m(passage)
-    bounds = reach_of(passage, reach_m)
+    passage, timetable, _findings = resolved(request)
     routes = abort_routes(request, passage, timetable)
-    if routes:
-        bounds = reach_of(passage, reach_m, *(route.passage for route in routes))
-    land = load_land(
-        request.land_paths,
-        bounds=bounds,
-        water_level_m=environment.water_level_m,
-        height_error_m=environment.height_error_m,
-        coast_height_m=request.coast_height_m,
-        progress=Span(progress, 0.0, 0.15),
-        ground=request.ground,
+    passages = (passage, *(route.passage for route in routes))
+    land = land_round(request, passages, Span(progress, 0.0, 0.15))
+    land_s = time.perf_counter() - started
+    most = 0.95 if routes else 1.0
+    outcome = plan_on_land(
+        request, land, Span(progress, 0.15, most), land_s=land_s, leg_done=leg_done
     )
-    land_done = time.perf_counter()
+    if routes:
+        planned = time.perf_counter()
+        outcome = with_contingencies(outcome, routes, Span(progress, 0.95, 1.0))
+        spent_s = time.perf_counter() - planned
+        timings = outcome.timings
+        timings = replace(
+            timings, plan_s=timings.plan_s + spent_s, total_s=timings.total_s + spent_s
+        )
+        outcome = replace(outcome, findings=_sorted(outcome.findings), timings=timings)
+    outcome = replace(outcome, digest=digest_of(outcome))
+    return compared_with(outcome, request.since, note=request.note)
+
+
+def plan_on_land(
+    request: Request,
+    land: LandModel,
+    progress: Progress,
+    *,
+    land_s: float = 0.0,
+    is_brief: bool = False,
+    leg_done: Callable[[LegCoverage], None] | None = None,
+) -> Outcome:
+    """Cover and plan a passage on land that is there already; several may share it.
+
+    ``land`` reaches as far as the sweeps do; ``land_s`` is the time it took, for the receipt;
+    ``is_brief`` as in ``build_plan``. Digest and revision are left to the caller.
+
+    Raises
+    ------
+    Cancelled
+        A stop was asked for.
+    """
+    started = time.perf_counter()
+    passage, timetable, default_findings = resolved(request)
+    environment = request.environment
     coverage: Coverage = cover_passage(
         passage,
         land,
-        settings,
-        Span(progress, 0.15, 0.8),
+        SweepSettings(
+            antenna_height_m=antenna_height_m(request),
+            refraction_k=environment.refraction_k,
+            radius_m=environment.radius_m,
+            craft_height_m=environment.craft_height_m,
+        ),
+        Span(progress, 0.0, 0.75),
         budget=echo_budget(request),
         leg_done=leg_done,
     )
@@ -188,7 +244,8 @@ def plan_passage(
         land,
         coverage,
         heights,
-        Span(progress, 0.8, 0.95 if routes else 1.0),
+        Span(progress, 0.75, 1.0),
+        is_brief=is_brief,
     )
     done = time.perf_counter()
     findings = _sorted(
@@ -201,7 +258,7 @@ def plan_passage(
             *plan.findings,
         )
     )
-    outcome = Outcome(
+    return Outcome(
         request=request,
         digest="",
         land=land,
@@ -209,20 +266,10 @@ def plan_passage(
         plan=plan,
         findings=findings,
         timings=Timings(
-            land_s=land_done - started,
-            coverage_s=coverage_done - land_done,
+            land_s=land_s,
+            coverage_s=coverage_done - started,
             plan_s=done - coverage_done,
-            total_s=done - started,
+            total_s=land_s + done - started,
         ),
         created_utc=created_utc(),
     )
-    if routes:
-        outcome = with_contingencies(outcome, routes, Span(progress, 0.95, 1.0))
-        spent_s = time.perf_counter() - done
-        timings = outcome.timings
-        timings = replace(
-            timings, plan_s=timings.plan_s + spent_s, total_s=timings.total_s + spent_s
-        )
-        outcome = replace(outcome, findings=_sorted(outcome.findings), timings=timings)
-    outcome = replace(outcome, digest=digest_of(outcome))
-    return compared_with(outcome, request.since, note=request.note)

@@ -10,8 +10,8 @@ def reversed_project(project: Project) -> Project:
     """The project planned the other way round.
 
     Choices of objects belong to legs that are others now, and so do contingency legs; the time of
-    start, streams and leeway belong to the other voyage; they are left out. Danger limits, marks
-    and letters are of places and stay.
+    start, streams, leeway and the anchorage belong to the other voyage: they are left out. Danger
+    limits, marks and letters are of places and stay.
     """
     return replace(
         project,
@@ -19,6 +19,7 @@ def reversed_project(project: Project) -> Project:
         overrides=(),
         contingencies=None,
         streams=None,
+        anchorage=None,
         options=replace(
             project.options,
             start_utc=None,
@@ -44,9 +45,12 @@ def left_out_words(project: Project) -> str:
     leeway = (options.leeway_port_deg, options.leeway_starboard_deg)
     if project.streams is not None or any(v is not None for v in (options.set_deg, *leeway)):
         parts.append("stream and leeway")
+    if project.anchorage is not None:
+        parts.append("the anchorage")
     if not parts:
         return ""
-    verb = "is" if parts == ["the start time"] or (len(parts) == 1 and count == 1) else "are"
+    is_one = len(parts) == 1 and (count == 1 or parts[0] in ("the start time", "the anchorage"))
+    verb = "is" if is_one else "are"
     listed = " and ".join((", ".join(parts[:-1]), parts[-1]) if len(parts) > 1 else parts)
     return f"{listed} {verb} left out".capitalize() + "."
 

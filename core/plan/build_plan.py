@@ -61,6 +61,7 @@ def build_plan(
     rules: PlanRules = DEFAULT_RULES,
     *,
     beside: Plan | None = None,
+    is_brief: bool = False,
 ) -> Plan:
     """Plan the use of radar on every leg.
 
@@ -85,6 +86,9 @@ def build_plan(
     beside : Plan or None
         The plan that this one is a part or a variant of: its objects keep their names, and what
         is seen from afar (first sights and paints, look-alikes) is not worked out anew.
+    is_brief : bool
+        Without what-ifs, second radars, stretches of coast and look-alikes, for comparing
+        variants in less time.
 
     Raises
     ------
@@ -119,9 +123,19 @@ def build_plan(
         if budget is not None:
             arcs = blind_arcs(request.ship, fields)
             looks = replace(paint_looks(request, budget, rules), arcs=arcs)
-        looking = Span(progress, 0.3, 0.75)
-        afar = from_afar(passage, land, coverage, heights, targets, looks, looking)
-        alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
+            looks = replace(looks, what_if=(), others=()) if is_brief else looks
+        afar = from_afar(
+            passage,
+            land,
+            coverage,
+            heights,
+            targets,
+            looks,
+            Span(progress, 0.3, 0.75),
+            with_coast=not is_brief,
+        )
+        if not is_brief:
+            alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
     grid = grid_of(land)
     waters = waters_of(
         request, passage, land, grid, coverage, fields, book.ids, rules, Span(progress, 0.78, 0.8)

@@ -41,6 +41,8 @@ def from_afar(
     targets: tuple[PaintTarget, ...],
     looks: PaintLooks | None,
     progress: Progress,
+    *,
+    with_coast: bool = True,
 ) -> tuple[FromAfar, ...]:
     """Look for every object from every leg.
 
@@ -60,6 +62,8 @@ def from_afar(
         Radars and conditions; None works out sight alone.
     progress : Progress
         Told leg by leg.
+    with_coast : bool
+        Whether stretches of coast are looked for too.
 
     Raises
     ------
@@ -70,7 +74,7 @@ def from_afar(
     if targets:
         scene = _scene(passage, land, targets, coverage, heights)
         legs = _objects(passage, scene, targets, coverage, looks, Span(progress, 0.0, 0.85))
-    if looks is None:
+    if looks is None or not with_coast:
         return legs
     found = []
     for index, leg in enumerate(legs):

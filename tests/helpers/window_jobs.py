@@ -11,8 +11,10 @@ from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.passage.passage import Passage
+from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
+from tests.helpers.sample_offings import sample_offings
 from tests.helpers.sample_outcome import sample_outcome
 
 DEMO = Project(route=Path("invented.rtz"), land=(Path("invented"),))
@@ -72,6 +74,14 @@ class StandIns:
     def write_route(self, passage: Passage, path: Path) -> None:
         self.routes.append(path)
 
+    def compare_offings(
+        self, request: Request, leg_number: int, shifts_m: tuple[float, ...], progress: Progress
+    ) -> OffingTable:
+        self.thread_names.add(threading.current_thread().name)
+        while not self.gate.wait(0.005):
+            progress.report(0.5, "Leg 3")
+        return sample_offings(leg_number, shifts_m)
+
     def jobs(self) -> CoreJobs:
         return CoreJobs(
             read_route=self.read_route,
@@ -79,5 +89,6 @@ class StandIns:
             plan=self.plan,
             demo=lambda: DEMO,
             write_export=self.write_export,
+            compare_offings=self.compare_offings,
             write_route=self.write_route,
         )
