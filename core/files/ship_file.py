@@ -124,6 +124,7 @@ def _ship(top: TomlTable) -> tuple[Ship, tuple[Finding, ...]]:
         length_m=length_m,
         beam_m=beam_m,
         length_between_marks_m=between_m,
+        aft_marks_from_stern_m=aft_marks_m,
         draught_forward_m=forward_m,
         draught_aft_m=aft_m,
         turn_radius_m=turn_radius_m,

@@ -17,6 +17,7 @@ from core.sheets.book_lists import (
 )
 from core.sheets.check_pages import check_page_count, check_pages
 from core.sheets.check_picture import CheckPicture
+from core.sheets.height_page import height_page
 from core.sheets.landfall_page import landfall_pages
 from core.sheets.leg_sections import Elsewhere
 from core.sheets.leg_sheet import left_out_of, leg_sheet
@@ -25,6 +26,8 @@ from core.sheets.master_card import lay_out_master_card
 from core.sheets.more_pages import more_pages
 from core.sheets.page import Measure, Page
 from core.sheets.passage_sheet import front_page_count, front_pages, left_out_of_front
+from core.sheets.pilot_card import lay_out_pilot_card, pilot_pages
+from core.sheets.receipt_list import lay_out_receipt
 from core.sheets.setup_page import setup_page
 from core.sheets.watch_pages import lay_out_watch, watch_pages
 from core.words.anchor_words import TITLE
@@ -100,6 +103,7 @@ def _parts(
     sights = lay_out_sights(outcome, left_out, measure)
     rest = lay_out_rest(outcome, left_out, left_out_of_front(outcome, measure), measure)
     watch = lay_out_watch(outcome, measure)
+    pilot = lay_out_pilot_card(outcome, measure)
     landfalls = landfalls_of(outcome.plan, outcome.coverage)
 
     def a_list(title: str, layout: ListLayout) -> _Part:
@@ -178,6 +182,12 @@ def _parts(
             outcome, pictures, first_number=number, page_count=count, measure=measure
         )
 
+    def heights(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
+        return (height_page(outcome, number=number, page_count=count, measure=measure),)
+
+    def pilot_card(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
+        return pilot_pages(outcome, pilot, first_number=number, page_count=count, measure=measure)
+
     def in_full(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return more_pages(outcome, rest, first_number=number, page_count=count, measure=measure)
 
@@ -197,6 +207,9 @@ def _parts(
         a_list(Bridge.WEATHER, lay_out_weather(outcome, measure)),
         a_list(Bridge.OBJECTS, lay_out_objects(outcome, measure)),
         _Part(title=Bridge.REST, page_count=rest.page_count, make=in_full),
+        _Part(title=Bridge.HEIGHTS, page_count=1, make=heights),
+        a_list(Bridge.RECEIPT, lay_out_receipt(outcome, measure)),
+        _Part(title=Bridge.PILOT_CARD, page_count=pilot.page_count, make=pilot_card),
     )
 
 

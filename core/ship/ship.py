@@ -160,6 +160,8 @@ class Ship:
     invented: bool = False
     length_between_marks_m: float | None = None
     """Distance between the aft and the forward draught marks, m; None is the length."""
+    aft_marks_from_stern_m: float | None = None
+    """Where the aft draught marks are read; None where the ship file was not read."""
     conning: ShipPoint | None = None
     """Where the ship is conned from."""
     reference: ShipPoint | None = None
@@ -179,6 +181,11 @@ class Ship:
     def bow_offset_m(self) -> float | None:
         """How far the bow lies ahead of the radar's reference point, m; None if not stated."""
         return None if self.reference is None else self.length_m - self.reference.from_stern_m
+
+    def antenna_from_stern_m(self, radar: Radar) -> float | None:
+        """How far an antenna stands forward of the stern, m; None if not stated."""
+        place, marks = radar.antenna_from_aft_perpendicular_m, self.aft_marks_from_stern_m
+        return None if place is None or marks is None else place + marks
 
     @property
     def draught_mean_m(self) -> float:

@@ -289,7 +289,7 @@ class Say(StrEnum):
     HEIGHTS_ASSUMED = "Land heights are an assumption, not data"
     UNDATED = "undated"
     DATA = "Data"
-    MORE_SOURCES = "{count} more, page 1"
+    MORE_SOURCES = "{count} more, on the receipt"
     GEODESY = "WGS 84, true courses and bearings"
 
 

@@ -45,9 +45,15 @@ def sector(from_deg: float, to_deg: float) -> str:
 
     Widened to whole degrees, so that the printed sector holds the true one.
     """
+    start, stop = whole_sector(from_deg, to_deg)
+    return f"{start}° to {stop}° T clockwise"
+
+
+def whole_sector(from_deg: float, to_deg: float) -> tuple[str, str]:
+    """Both ends of a sector in three figures, widened to whole degrees."""
     start = math.floor(from_deg + _SLACK) % 360
     stop = math.ceil(to_deg - _SLACK) % 360
-    return f"{start:03d}° to {stop:03d}° T clockwise"
+    return f"{start:03d}", f"{stop:03d}"
 
 
 def side(side_of: Side) -> str:
@@ -156,6 +162,11 @@ def radar_range(range_m: float) -> str:
 def range_down(range_m: float) -> str:
     """A range from which something may begin, rounded down to 0.1 NM, so early."""
     return f"{math.floor(nm_from_m(range_m) * 10.0 + 1e-6) / 10.0:.1f} NM"
+
+
+def range_up(range_m: float) -> str:
+    """A range beyond which nothing is to be looked for, rounded up to 0.1 NM."""
+    return f"{math.ceil(nm_from_m(range_m) * 10.0 - 1e-6) / 10.0:.1f} NM"
 
 
 def scale(scale_m: float) -> str:

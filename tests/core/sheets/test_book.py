@@ -194,7 +194,12 @@ def test_without_a_start_time_the_sheets_count_from_the_start() -> None:
     outcome = sample_outcome()
     timetable = replace(outcome.plan.timetable, start_utc=None)
     pages = make_book(
-        replace(outcome, plan=replace(outcome.plan, timetable=timetable)), FixedMeasure()
+        replace(
+            outcome,
+            plan=replace(outcome.plan, timetable=timetable),
+            request=replace(outcome.request, start_utc=None),
+        ),
+        FixedMeasure(),
     )
     assert all(re.search(r"\bUTC\b", _words(page)) is None for page in pages)
     words = _words(next(page for page in pages if page.name == "Leg 1 of 3"))
