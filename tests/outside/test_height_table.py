@@ -51,7 +51,7 @@ def test_t6_the_shorelines_of_the_standard_fit_the_rule() -> None:
 
 
 def test_t18_refraction_moves_the_rule_less_than_the_horizon() -> None:
-    """T18 (hand): at k 0.8 to 2.0 the horizon runs from 25.9 to 40.9 NM, R^2/12 from 22.0 to 28.8."""
+    """T18 (hand): k 0.8 to 2.0 moves the horizon from 25.9 to 40.9 NM, R^2/12 by 7 NM only."""
     rows = ((0.8, 25.9, 22.0), (1.0, 28.9, 23.7), (4.0 / 3.0, 33.4, 25.9), (2.0, 40.9, 28.8))
     for k, horizon_nm, rule_nm in rows:
         heights = {"antenna_m": 25.0, "shore_m": 100.0, "refraction_k": k}
