@@ -71,7 +71,12 @@ def add_plan_inputs(parser: argparse.ArgumentParser) -> None:
     add("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
     add("--tidal-range", type=METRES, metavar="M", help="low to high water, moves shores, m (4)")
     add("--traffic", type=KNOTS, metavar="KN", help="least speed assumed of other craft, kn (15)")
-    add("--decision", type=MINUTES, metavar="MIN", help="time in hand to decide, min (6, coastal)")
+    add(
+        "--decision",
+        type=MINUTES,
+        metavar="MIN",
+        help="time in hand to decide, min (6 coastal, 15 open sea)",
+    )
     add("--fix-every", type=MINUTES, metavar="MIN", help="from one radar fix to the next, min (6)")
     add(
         "--pass-off",

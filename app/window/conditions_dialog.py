@@ -100,7 +100,14 @@ _FIELDS = (
         mps_from_kn,
         kn_from_mps,
     ),
-    _Field("decision_time_s", "Ti&me in hand to decide, min", "6, coastal", 1.0, 60.0, *_MINUTES),
+    _Field(
+        "decision_time_s",
+        "Ti&me in hand to decide, min",
+        "6 coastal, 15 open sea",
+        1.0,
+        60.0,
+        *_MINUTES,
+    ),
     _Field("fix_interval_s", "Radar fi&x every, min", "6", 1.0, 120.0, *_MINUTES),
     _Field(
         "pass_off_m",

@@ -13,8 +13,8 @@ from core.files.plan_json_contingency import contingency_documents
 from core.files.plan_json_leg import leg_document
 from core.files.plan_numbers import kn, metres, nm, nullable, place, utc_text
 from core.files.revision_json import leg_row
-from core.plan.build_plan import rules_for
 from core.plan.digest import inputs_of, parameters_of
+from core.plan.leg_rules import rules_for
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Plan
 from core.plan.request import Request

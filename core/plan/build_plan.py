@@ -28,6 +28,7 @@ from core.plan.land_objects import islets
 from core.plan.leg_context import LegContext
 from core.plan.leg_fixes import fix_findings
 from core.plan.leg_plan import plan_leg
+from core.plan.leg_rules import rules_for, rules_of_leg
 from core.plan.leg_scales import first_object
 from core.plan.leg_sight import MarkSight, leg_sight
 from core.plan.leg_survey import LegSurvey, survey_leg
@@ -40,7 +41,7 @@ from core.plan.paint_looks import paint_looks, paint_targets
 from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, Plan
 from core.plan.range_scales import settings_of
-from core.plan.request import Environment, Request
+from core.plan.request import Request
 from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
 from core.plan.shore import cell_size_m, is_known_low
 from core.plan.siting_guideline import siting_findings
@@ -96,12 +97,13 @@ def build_plan(
         A stop was asked for.
     """
     rules = rules_for(request.environment, rules)
+    by_leg = tuple(rules_of_leg(request.environment, rules, leg) for leg in coverage.legs)
     looking = Span(progress, 0.0, 0.3)
     mark_sight = marks_in_sight(request.marks, land, coverage, Span(looking, 0.0, 0.5))
     fields = _fields(
-        request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), rules
+        request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), by_leg
     )
-    surveys = tuple(survey_leg(field, rules) for field in fields)
+    surveys = tuple(survey_leg(field, own) for field, own in zip(fields, by_leg, strict=True))
     peaks = peaks_of(passage, land, heights) if beside is None else ()
     named = names_in(request.overrides, request.limits)
     book = object_book(
@@ -177,7 +179,7 @@ def build_plan(
                 new_first=first_object(legs[0], field) if legs else None,
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
-                rules=rules,
+                rules=by_leg[i],
                 ladder_echoes=ladder_echoes(afar[i].paints, field, fixed),
                 paint_pulse=None if coverage.budget is None else coverage.budget.pulse,
                 waters=waters[i],
@@ -237,10 +239,11 @@ def _fields(
     coverage: Coverage,
     mark_sight: MarkSight,
     progress: Progress,
-    rules: PlanRules,
+    by_leg: tuple[PlanRules, ...],
 ) -> tuple[LegField, ...]:
     """Every leg with the objects in its reach."""
     ship: Ship = request.ship
+    rules = by_leg[0]
     every_islet = islets(land, rules)
     islet_keys = frozenset(islet.key for islet in every_islet)
     marks, small = on_their_sites(
@@ -296,7 +299,7 @@ def _fields(
                     ship,
                     speed_mps=speed,
                     corridor_m=min(leg.corridor_port_m or 0.0, leg.corridor_starboard_m or 0.0),
-                    rules=rules,
+                    rules=by_leg[i],
                 ),
                 near_m=max(cell, _COAST_M),
                 frame=frame,
@@ -305,21 +308,6 @@ def _fields(
             )
         )
     return tuple(fields)
-
-
-def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
-    """The rules with what the officer gives: traffic, times, tidal range of the waters."""
-    rules = replace(
-        rules,
-        other_speed_mps=environment.traffic_speed_mps or rules.other_speed_mps,
-        decision_time_s=environment.decision_time_s or rules.decision_time_s,
-        fix_interval_s=environment.fix_interval_s or rules.fix_interval_s,
-    )
-    if environment.pass_off_m is not None:
-        rules = replace(rules, pass_off_m=environment.pass_off_m)
-    if environment.tidal_range_m is None:
-        return rules
-    return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)
 
 
 def _worth_telling(

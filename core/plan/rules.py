@@ -141,6 +141,11 @@ class PlanRules:
     decision_time_s: float = 360.0
     """Time in hand before a craft met end on is reached (job.md 3.13, coastal; common practice, no
     source)."""
+    open_sea_decision_time_s: float = 900.0
+    """The same where no land is within ``open_sea_m`` (job.md 3.13, 12 to 15 min; common practice,
+    no source)."""
+    open_sea_m: float = m_from_nm(10.0)
+    """Farther from land than this is open sea (common practice, no source)."""
     other_speed_mps: float = mps_from_kn(15.0)
     """Least speed assumed of the other craft (job.md 14.7; common practice, no source)."""
     fix_interval_s: float = 360.0

@@ -11,7 +11,7 @@ from core.jobs.make_request import make_request
 from core.jobs.reverse_project import reversed_project
 from core.passage.reverse import reversed_passage
 from core.passage.stream import Leeway, LegStream, Stream
-from core.plan.build_plan import rules_for
+from core.plan.leg_rules import rules_for
 from core.plan.plan_result import KnownObject, ObjectKind, Override
 from core.plan.rules import DEFAULT_RULES
 from tests.helpers.land_files import write_tif

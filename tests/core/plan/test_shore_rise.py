@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from core.land.land_model import LandModel
-from core.plan.build_plan import rules_for
+from core.plan.leg_rules import rules_for
 from core.plan.request import Environment
 from core.plan.rules import DEFAULT_RULES, PlanRules
 from core.plan.shore_rise import ShoreRise, edge_movement_m, middling_rise, shore_rise
