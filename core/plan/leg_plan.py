@@ -13,6 +13,7 @@ from core.plan.data_grain import data_grain_m
 from core.plan.hand_overs import Usable, gaps_of, hand_overs_of, index_gaps
 from core.plan.intervals import union
 from core.plan.leg_blanks import gap_substitute, leg_gaps, why_no_index
+from core.plan.leg_checks import with_checks
 from core.plan.leg_choice import (
     chosen_stretches,
     echo_of,
@@ -149,6 +150,7 @@ def plan_leg(
         waters=context.waters,
         must_not_paint=() if context.paints is None else context.paints.must_not,
     )
+    plan = with_checks(plan, field, context, spans)
     return with_fixes(with_setup(plan, field, context), field, context, candidates), findings
 
 

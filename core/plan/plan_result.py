@@ -17,6 +17,7 @@ from core.plan.index_object import Edge as Edge
 from core.plan.index_object import IndexObject as IndexObject
 from core.plan.index_object import ObjectKind as ObjectKind
 from core.plan.object_result import ObjectLook
+from core.plan.leg_check_result import LegChecks
 from core.plan.reason import Reason as Reason
 from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard
@@ -261,6 +262,8 @@ class LegPlan:
     """Places from which the coast paints much as from one on the leg."""
     waters: LegWaters | None = None
     """Hidden water beside the leg; a plan always has it."""
+    checks: LegChecks | None = None
+    """Dead ranges, check spots, cross-checks; a plan always has them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from core.plan import reason_codes as codes
 from core.plan.plan_result import Limit, Reason
 from core.words import quantities
+from core.words.check_templates import CHECK_TEMPLATES
 from core.words.setup_words import SETUP_TEMPLATES
 
 _Values = Mapping[str, float | str]
@@ -73,6 +74,7 @@ TEMPLATES: dict[str, str] = {
     codes.NO_COAST_DATA: "its coast is taken from the elevation",
     codes.WEAK_ECHO: "its echo is only {least} over the threshold somewhere in its window",
     codes.NOT_SEEN_ON_CHART: "not noted as seen on the chart",
+    **CHECK_TEMPLATES,
     **SETUP_TEMPLATES,
 }
 """Sentence of each code; names in braces are values of the reason without their unit."""

@@ -1,0 +1,12 @@
+"""Sentences of why a leg has no dead range or check spot."""
+
+from core.plan import check_codes as codes
+
+CHECK_TEMPLATES: dict[str, str] = {
+    codes.NO_DEAD_RANGE: "nothing fixed paints within {angle} of the track, ahead or astern",
+    codes.NEVER_STEADY: "the turns leave no steady stretch to check on",
+    codes.NO_INDEX_SPOT: (
+        "the track crosses no line from one fixed echo to another, both on the scale in use"
+    ),
+    codes.NO_HEADING_SPOT: "nothing small and fixed paints in the outer part of the scale in use",
+}
