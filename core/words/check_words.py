@@ -1,0 +1,146 @@
+"""Dead ranges, checks of range and heading marker, and what index lines tell together, in words."""
+
+import math
+
+from core.base.units import kn_from_mps, m_from_nm, nm_from_m
+from core.passage.passage import Side
+from core.plan.heading_spot import shift_m
+from core.plan.leg_check_result import Cause, CrossCheck, DeadRange, HeadingSpot, IndexSpot
+from core.words import quantities
+
+DEAD_RANGE = "dead range"
+RANGE_CHECK = "range check"
+MARKER_CHECK = "heading marker"
+CROSS_CHECK = "two lines"
+
+_CAUSES = {
+    Cause.RANGE_INDEX: "range error",
+    Cause.OFF_TRACK: "ship off her track",
+    Cause.HEADING_LINE: "heading or gyro error",
+}
+
+WHEN_LINES_DIFFER = "When index lines do not read as planned"
+_EXAMPLE_M = m_from_nm(4.0)
+DIAGNOSIS: tuple[tuple[str, str], ...] = (
+    (
+        "Both sides long, or both short, alike",
+        "range index error: find it at a range check, then correct every range.",
+    ),
+    (
+        "One side long, the other short by as much",
+        "ship off her track by as much, towards the side that reads short.",
+    ),
+    (
+        "Wrong ahead, more so the farther; right abeam",
+        "heading marker or gyro error: 1° is "
+        f"{nm_from_m(shift_m(along_m=_EXAMPLE_M, error_deg=1.0)):.2f} NM at "
+        f"{nm_from_m(_EXAMPLE_M):.0f} NM. Check the marker.",
+    ),
+    (
+        "The other radar differs, the same all round",
+        "range error of one of the two; if it differs with the bearing, heading line of one.",
+    ),
+    (
+        "No one cause fits, or GNSS differs from the lines",
+        "trust neither until a visual bearing or a depth decides; is it the right object?",
+    ),
+)
+"""What is read, and what it means (job.md 2.10.2, 2.10.3, 2.9.4, T23)."""
+
+
+def dead_range_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
+    """The object and its ranges: ``H right ahead, 4.17 to 3.52 NM; at the wheel-over 3.52``.
+
+    Ranges of the countdown are rounded so that they are met early.
+    """
+    where = "ahead" if dead.is_ahead else "astern"
+    words = f"{dead.object_id} {where}, {_range(dead.from_range_m)} to {_range(dead.to_range_m)} NM"
+    countdown = countdown_words(dead, is_last_leg=is_last_leg)
+    return f"{words}; {countdown}" if countdown else words
+
+
+def countdown_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
+    """Ranges at the end of the leg and before; empty where it does not last so long."""
+    end = "at the waypoint" if is_last_leg else "at the wheel-over"
+    parts = [
+        f"{end if one.minutes_before < 0.01 else f'{one.minutes_before:.0f} min before'} "
+        f"{_early(one.range_m, is_ahead=dead.is_ahead)}"
+        for one in reversed(dead.countdown)
+    ]
+    return ", ".join(parts)
+
+
+def rate_words(dead: DeadRange) -> str:
+    """How fast its range changes, and how near to the track it stays."""
+    low, high = (
+        f"{kn_from_mps(v) / 60.0:.2f}" for v in (dead.least_rate_mps, dead.greatest_rate_mps)
+    )
+    rate = high if low == high else f"{low} to {high}"
+    turn = "falls" if dead.is_ahead else "grows"
+    angle = math.ceil(dead.greatest_angle_deg - 1e-6)
+    return f"{turn} {rate} NM a minute, within {angle}° of the track"
+
+
+def index_spot_words(spot: IndexSpot) -> str:
+    """What to read where the track crosses the line between two objects, and what it adds up to."""
+    bearings = "/".join(
+        quantities.whole_degrees(deg) for deg in (spot.port_bearing_deg, spot.starboard_bearing_deg)
+    )
+    words = (
+        f"PORT {spot.port_id} {_range(spot.port_range_m)} + STARBOARD {spot.starboard_id} "
+        f"{_range(spot.starboard_range_m)} = {_range(spot.apart_m)} NM, in line {bearings}° T"
+    )
+    if spot.known_error_m:
+        total = _range(spot.apart_m + 2.0 * spot.known_error_m)
+        words += f"; {total} with the known error"
+    return words
+
+
+def index_spot_means(spot: IndexSpot) -> str:
+    """How the error comes from the sum, how well, and how exactly the moment must be met."""
+    late = math.floor(nm_from_m(spot.early_late_m) * 100.0 + 1e-6) / 100.0
+    return (
+        f"half of what the sum is over is range error, {quantities.uncertainty(spot.uncertainty_m)}"
+        f"; read within {late:.2f} NM of the line"
+    )
+
+
+def heading_spot_words(spot: HeadingSpot) -> str:
+    """What to bring by eye and by radar to the same relative bearing."""
+    side = Side.STARBOARD if spot.relative_deg <= 180.0 else Side.PORT
+    off = min(spot.relative_deg, 360.0 - spot.relative_deg)
+    return (
+        f"{spot.object_id} {_range(spot.range_m)} NM, {off:.0f}° to {side.value}, "
+        f"{quantities.course(spot.bearing_deg)}"
+    )
+
+
+def heading_spot_means(spot: HeadingSpot) -> str:
+    """What must agree."""
+    aside = f"{nm_from_m(spot.per_degree_m):.2f} NM"
+    return f"relative bearing by eye and by radar agree; 1° is {aside} there"
+
+
+def cross_check_words(check: CrossCheck) -> str:
+    """Which two lines."""
+    sides = "either side" if check.is_opposite else "same side"
+    return f"{check.first_id} with {check.second_id}, {sides}"
+
+
+def cross_check_means(check: CrossCheck) -> str:
+    """What both together tell apart, and what not."""
+    if not check.alike:
+        return "tell range error, off track and heading error apart"
+    return f"look alike: {', '.join(_CAUSES[cause] for cause in check.alike)}"
+
+
+def _range(range_m: float) -> str:
+    decimals = 2 if nm_from_m(range_m) < 9.995 else 1
+    return quantities.miles(range_m, decimals)
+
+
+def _early(range_m: float, *, is_ahead: bool) -> str:
+    """Up for an object ahead, whose range falls; down for one astern; in hundredths of a mile."""
+    count = nm_from_m(range_m) * 100.0
+    whole = math.ceil(count - 1e-6) if is_ahead else math.floor(count + 1e-6)
+    return f"{whole / 100.0:.2f}"
