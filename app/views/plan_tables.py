@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from app.state.document import Document
 from app.views import paint_rows, plan_rows
 from app.views.abort_rows import abort_rows
+from app.views.check_rows import check_rows
 from app.views.fix_rows import FIX_HEADS, fix_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
@@ -100,7 +101,7 @@ class PlanTables(QTabWidget):
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._setup = self._add("&Radar set-up", SETUP_HEADS)
-        self._fixes = self._add("Radar fix&es", FIX_HEADS)
+        self._fixes = self._add("Radar fix&es, checks", FIX_HEADS)
         self._setup.setItemDelegate(NoteRows(self._setup))
         self._setup.horizontalHeader().setSectionResizeMode(2, QHeaderView.ResizeMode.Fixed)
         self._setup.setColumnWidth(2, 180)
@@ -126,7 +127,10 @@ class PlanTables(QTabWidget):
             ),
             (self._scales, plan_rows.scale_rows),
             (self._setup, setup_rows),
-            (self._fixes, fix_rows),
+            (
+                self._fixes,
+                lambda outcome, leg: (*fix_rows(outcome, leg), *check_rows(outcome, leg)),
+            ),
             (self._sights, paint_rows.paint_rows),
             (self._must_not, paint_rows.must_not_rows),
             (self._what_if, paint_rows.what_if_rows),

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from core.files.plan_numbers import deg, kn, metres, moment_of, nm, nullable, place
+from core.files.plan_numbers import deg, kn, metres, moment_of, nm, nullable
 from core.passage.timetable import Timetable
 from core.plan.leg_check_result import CrossCheck, DeadRange, HeadingSpot, IndexSpot, LegChecks
 from core.plan.plan_result import LegPlan
@@ -54,7 +54,6 @@ def _dead(dead: DeadRange, leg_index: int, timetable: Timetable) -> dict[str, An
     return {
         "object_id": dead.object_id,
         "name": dead.name,
-        **place(dead.position),
         "side": "ahead" if dead.is_ahead else "astern",
         "from_along_nm": nm(dead.from_along_m),
         "to_along_nm": nm(dead.to_along_m),

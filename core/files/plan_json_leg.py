@@ -3,6 +3,7 @@
 from typing import Any
 
 from core.coverage.coverage_result import Gap, ViewpointCoverage
+from core.files.plan_json_checks import check_documents
 from core.files.plan_json_fixes import fix_document
 from core.files.plan_json_motion import motion_document
 from core.files.plan_json_objects import object_document, objects_document
@@ -267,4 +268,5 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
     )
     document.update(fix_document(leg, timetable))
     document.update(waters_document(leg, timetable))
+    document.update(check_documents(leg, timetable))
     return document

@@ -107,7 +107,6 @@ def _dead_range(
     return DeadRange(
         object_id=last.reading.object_id,
         name=last.reading.name,
-        position=last.reading.position,
         is_ahead=is_ahead,
         from_along_m=first.along_m,
         to_along_m=last.along_m,

@@ -53,14 +53,16 @@ class FixTarget:
         )
 
 
-def targets_at(field: LegField, context: LegContext, along_m: float) -> tuple[FixTarget, ...]:
+def targets_at(
+    field: LegField, context: LegContext, along_m: float, *, within_m: float = math.inf
+) -> tuple[FixTarget, ...]:
     """Every lettered object that a range can be taken of at a place of the track.
 
     Never one that floats, never a summit, whose echo moves with the aspect (job.md 2.4.3), never
     the tangent of a rounded head, which slides as the ship passes (2.4.5). It must be in sight
     and paint as from the viewpoints on the track either side of the place and, where the radar
     was worked out for it, with some margin at the places either side of it too; and stand outside
-    blind sectors.
+    blind sectors. ``within_m`` leaves out what is charted farther off: it never paints nearer.
     """
     views = _beside(field, along_m)
     course_deg = float(field.line.at(np.array([along_m]))[2][0])
@@ -71,6 +73,8 @@ def targets_at(field: LegField, context: LegContext, along_m: float) -> tuple[Fi
             continue
         kind = edge_kind(feature, context.rules)
         if kind is Edge.TANGENT or feature.kind is ObjectKind.PEAK:
+            continue
+        if float(np.hypot(track.along_m - along_m, track.cross_m).min()) > within_m:
             continue
         place = _nearest_part(track, field, views, along_m, kind)
         if place is None:

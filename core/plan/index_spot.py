@@ -12,7 +12,7 @@ _WRONG_BY_M = 18.52
 """A tenth of a cable."""
 _ROUNDS = 6
 _OPPOSITE_DEG = 2.0
-_MOST_TRIED = 40
+_MOST_TRIED = 16
 
 
 def range_index_error_m(first_m: float, second_m: float, *, apart_m: float) -> float:

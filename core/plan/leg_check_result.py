@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from enum import Enum
 
-from core.geodesy.position import Position
 from core.plan.reason import Reason
 
 
@@ -23,7 +22,6 @@ class DeadRange:
 
     object_id: str
     name: str
-    position: Position
     is_ahead: bool
     from_along_m: float
     to_along_m: float

@@ -12,7 +12,7 @@ from core.plan.heading_spot import heading_spot
 from core.plan.index_spot import index_spot
 from core.plan.leg_check_result import LegChecks
 from core.plan.leg_context import LegContext
-from core.plan.place_readings import PlaceReading, Reader, place_reader
+from core.plan.place_readings import place_reader
 from core.plan.plan_result import LegPlan
 from core.plan.reason import Reason
 from core.plan.usable_window import ScaleSpan
@@ -26,7 +26,7 @@ def with_checks(
     plan: LegPlan, field: LegField, context: LegContext, spans: tuple[ScaleSpan, ...]
 ) -> LegPlan:
     """The leg with its dead ranges, check spots and cross-checks."""
-    read = _kept(place_reader(field, context, spans))
+    read = place_reader(field, context, spans)
     rules, speed = context.rules, field.speed_mps
     found = dead_ranges(read, end_m=field.end_m, speed_mps=speed, before_s=rules.pre_alert_s)
     before = context.tangent_before_m
@@ -63,15 +63,3 @@ def with_checks(
             cross_checks=cross_checks(plan.lines, field.line, least_m=_LEAST_TOGETHER_S * speed),
         ),
     )
-
-
-def _kept(read: Reader) -> Reader:
-    """Read once a place."""
-    known: dict[float, tuple[PlaceReading, ...]] = {}
-
-    def once(along_m: float) -> tuple[PlaceReading, ...]:
-        if along_m not in known:
-            known[along_m] = read(along_m)
-        return known[along_m]
-
-    return once

@@ -16,8 +16,8 @@ from core.plan.fix_result import LegFixes
 from core.plan.index_object import Edge as Edge
 from core.plan.index_object import IndexObject as IndexObject
 from core.plan.index_object import ObjectKind as ObjectKind
-from core.plan.object_result import ObjectLook
 from core.plan.leg_check_result import LegChecks
+from core.plan.object_result import ObjectLook
 from core.plan.reason import Reason as Reason
 from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard

@@ -7,6 +7,7 @@ from core.plan.fix_result import Fix, LegFixes
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.flow import Section
+from core.sheets.leg_check_list import check_list_rows
 from core.sheets.list_pages import Group
 from core.sheets.tables import Cell, Column, Row
 from core.words import quantities, times
@@ -36,13 +37,17 @@ def fix_columns(timetable: Timetable) -> tuple[Column, ...]:
 
 
 def fix_groups(outcome: Outcome) -> list[Group]:
-    """A group a leg: its scales, then its fixes, then how well the track is kept."""
+    """A group a leg: its scales, its fixes, how well the track is kept, its checks."""
     names = [waypoint.name for waypoint in outcome.plan.passage.waypoints]
     groups = []
     for leg in outcome.plan.legs:
         start, stop = names[leg.leg_index : leg.leg_index + 2]
         title = f"{Say.LEG} {leg.leg_index + 1}, {Say.FROM_TO.format(start=start, stop=stop)}"
-        rows = (*_scale_rows(leg, outcome.plan.timetable), *_fix_rows(leg, outcome.plan.timetable))
+        rows = (
+            *_scale_rows(leg, outcome.plan.timetable),
+            *_fix_rows(leg, outcome.plan.timetable),
+            *check_list_rows(outcome, leg),
+        )
         groups.append(Group(title=title, rows=rows, is_kept_whole=False))
     return groups
 

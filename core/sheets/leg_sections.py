@@ -10,6 +10,7 @@ from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.abort_list import abort_section
 from core.sheets.fix_list import fix_section
 from core.sheets.flow import Entry, Section
+from core.sheets.leg_check_list import countdown_section
 from core.sheets.must_not_list import MOST_MUST_NOT, must_not_section
 from core.sheets.revision_marks import change_section
 from core.sheets.setup_list import setup_section
@@ -103,6 +104,9 @@ def leg_sections(
     )
     return (
         *ranked,
+        replace(
+            countdown_section(outcome, plan, where=elsewhere.fixes), importance=len(_IMPORTANCE)
+        ),
         fix_section(plan, where=elsewhere.fixes),
         setup_section(plan, timetable, where=elsewhere.setups),
     )

@@ -2,6 +2,7 @@
 
 from core.plan.outcome import Outcome
 from core.sheets.flow import Entry, Section, section_items
+from core.sheets.leg_check_list import diagnosis_section
 from core.sheets.page import Measure, Page, Rectangle, Text
 from core.sheets.sheet_frame import (
     CONTENT_MM,
@@ -34,7 +35,7 @@ def setup_page(outcome: Outcome, *, number: int, page_count: int, measure: Measu
         Text(x_mm=LEFT_MM, y_mm=TOP_MM + 13.0, text=Say.SETTING_UP, size_pt=14.0, is_bold=True),
         *bottom,
     ]
-    for place, sections in enumerate((_order(), (_tuned(), _readings()))):
+    for place, sections in enumerate((_order(), (_tuned(), _readings(), diagnosis_section()))):
         room = Rectangle(
             x_mm=LEFT_MM + place * (_COLUMN_MM + _GUTTER_MM),
             y_mm=_WORDS_TOP_MM,

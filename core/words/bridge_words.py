@@ -17,7 +17,7 @@ class Bridge(StrEnum):
     LEG_SHEETS = "Leg sheets"
     SETUPS = "Set-up cards, tune checks"
     PICTURES = "Pictures at the tune checks"
-    FIXES = "Range scales, radar fixes"
+    FIXES = "Range scales, fixes, checks"
     PAINTS = "First paint, all objects"
     WEATHER = "First paint in other weather"
     OBJECTS = "All objects"

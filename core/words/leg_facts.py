@@ -9,6 +9,7 @@ from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
 from core.words import quantities, times
 from core.words.contingency_words import abort_words, fact_name, last_words
+from core.words.check_facts import check_facts
 from core.words.fix_words import leg_words
 from core.words.motion_words import given_words
 from core.words.paint_words import sightings
@@ -40,6 +41,7 @@ def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
         *_contingencies(outcome, leg),
         *_scales(leg, plan.timetable),
         *(() if leg.fixing is None else (("radar fixes", leg_words(leg.fixing)),)),
+        *check_facts(leg, plan.timetable),
         *_paints(leg, plan.timetable),
         *_setup(leg, plan.timetable),
     ):

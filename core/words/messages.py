@@ -193,12 +193,13 @@ class Say(StrEnum):
     COLUMN_SET_SEEN = "set / seen"
 
     # Scales and radar fixes
-    FIX_LIST = "Range scales and radar fixes, leg by leg"
+    FIX_LIST = "Range scales, radar fixes and checks, leg by leg"
     COLUMN_SCALE_FIX = "scale, fix"
     COLUMN_MEASURE = "why this scale; measure, NM (° T)"
     COLUMN_GOOD_TO = "what it shows; good to, 95 %"
     COLUMN_READ = "read"
     FIX = "fix"
+    DEAD_RANGE = "Dead range"
     TRACK_KEPT = "track, worst"
     ALL_INDEXED = "all objects indexed together"
     SCALE_CENTRE_PULSE = "scale, pulse"

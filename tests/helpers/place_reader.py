@@ -3,9 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from core.geodesy.position import Position
 from core.plan.place_readings import PlaceReading, Reader
-from core.plan.plan_result import Edge
 from tests.helpers.islands import NM
 
 
@@ -38,18 +36,14 @@ def reader_of(*things: Thing, scale_nm: float = 6.0) -> Reader:
                 PlaceReading(
                     object_id=thing.name,
                     name=thing.name,
-                    position=Position(lat_deg=50.0, lon_deg=-5.0),
-                    edge=Edge.POSITION if thing.is_point else Edge.TIP,
                     is_mark=thing.is_mark,
+                    is_point=thing.is_point,
                     ahead_m=ahead_m,
                     cross_m=cross_m,
-                    range_m=range_m,
                     bearing_deg=math.degrees(math.atan2(cross_m, ahead_m)) % 360.0,
                     scale_m=scale_nm * NM,
                     radius_m=0.9 * scale_nm * NM,
-                    range_error_m=math.hypot(0.01 * scale_nm * NM, thing.fixed_error_m),
                     fixed_error_m=thing.fixed_error_m,
-                    bearing_error_deg=1.0,
                 )
             )
         return tuple(found)

@@ -36,6 +36,7 @@ from core.plan.plan_result import (
 )
 from core.plan.request import Environment, InputFile, Request
 from core.ship.ship import Band, Radar, Ship
+from tests.helpers.sample_checks import NO_CHECKS, checks_over
 from tests.helpers.sample_fixes import fixes_over
 from tests.helpers.sample_lines import (
     first_sight,
@@ -82,6 +83,7 @@ def _leg_plan(
         "key_in": key_in_of(tuple(x for x in lines if x.role is not Role.WHEEL_OVER)),
         "looks": looks_of(lines),
         "fixing": fixes_over(line.length_m, m_from_nm(0.2)),
+        "checks": checks_over(line.length_m) if index == 0 else NO_CHECKS,
         "data_grain_m": 185.2,
         "candidates": tuple((x.object, x.reason) for x in lines if x.role is Role.PRIMARY),
     }

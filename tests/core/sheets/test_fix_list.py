@@ -10,7 +10,9 @@ def test_every_leg_has_its_scales_then_its_fixes_then_its_worst_stretch() -> Non
     outcome = sample_outcome()
     for leg, group in zip(outcome.plan.legs, fix_groups(outcome), strict=True):
         kinds = [row.reference for row in group.rows]
-        assert kinds == ["scale"] * len(leg.scales) + ["fix"] * (kinds.count("fix"))
+        counts = len(leg.scales), kinds.count("fix"), kinds.count("check")
+        assert kinds == ["scale"] * counts[0] + ["fix"] * counts[1] + ["check"] * counts[2]
+        assert all(counts)
         words = " ".join(cell.text for row in group.rows for cell in row.cells)
         assert "WIDER THAN THE CORRIDOR" in words
         assert "nothing to index" in words
