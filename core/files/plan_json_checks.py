@@ -16,11 +16,12 @@ _NOT_DONE = "it was not worked out"
 def check_documents(leg: LegPlan, timetable: Timetable) -> dict[str, Any]:
     """The fields ``dead_ranges`` and ``check_spots`` with their reasons."""
     checks, index = leg.checks, leg.leg_index
-    dead = None
-    if checks is not None and checks.dead_ranges:
-        dead = [_dead(one, index, timetable) for one in checks.dead_ranges]
+    dead, why = None, None
+    if checks is not None:
+        why = checks.dead_ranges_reason
+        dead = [_dead(one, index, timetable) for one in checks.dead_ranges] or None
     return {
-        **nullable("dead_ranges", dead, _why(checks and checks.dead_ranges_reason)),
+        **nullable("dead_ranges", dead, _why(why)),
         **nullable(
             "check_spots",
             None if checks is None else _spots(checks, index, timetable),

@@ -26,11 +26,11 @@ def check_facts(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         )
         for dead in checks.dead_ranges
     ]
-    for what, spot, words in (
-        (RANGE_CHECK, checks.index_spot, index_spot_words),
-        (MARKER_CHECK, checks.heading_spot, heading_spot_words),
-    ):
-        if spot is not None:
-            when = times.when(timetable, leg.leg_index, spot.along_m)
-            items.append((what, f"{when} {words(spot)}"))
+    pair, marker = checks.index_spot, checks.heading_spot
+    if pair is not None:
+        when = times.when(timetable, leg.leg_index, pair.along_m)
+        items.append((RANGE_CHECK, f"{when} {index_spot_words(pair)}"))
+    if marker is not None:
+        when = times.when(timetable, leg.leg_index, marker.along_m)
+        items.append((MARKER_CHECK, f"{when} {heading_spot_words(marker)}"))
     return items
