@@ -10,6 +10,8 @@ _NEAR_EDGE_RATIO = 0.6
 """Of the radius of the screen; farther out the same angle is farther across."""
 _BOW_DEG = 45.0
 """A bearing by eye is read best on the bow (common practice, no source)."""
+_FORWARD_DEG = 90.0
+"""Abaft the beam masts and funnel stand in the way of the eye."""
 
 
 def shift_m(*, along_m: float, error_deg: float) -> float:
@@ -33,16 +35,16 @@ def heading_spot(read: Reader, places: Sequence[float]) -> HeadingSpot | None:
     Notes
     -----
     The relative bearing by eye is compared with that on the radar (job.md 6.3.1), so marks, which
-    are known by eye, go before small islets, the bow before the quarter, the edge of the scale
+    are known by eye, go before small islets, the bow before the beam, the edge of the scale
     before its middle.
     """
     best: tuple[tuple[float, ...], float, PlaceReading] | None = None
     for along_m in places:
         for reading in read(along_m):
             share = reading.range_m / reading.radius_m
-            if not reading.is_point or share < _NEAR_EDGE_RATIO:
-                continue
             off_bow = abs(reading.relative_deg)
+            if not reading.is_point or share < _NEAR_EDGE_RATIO or off_bow > _FORWARD_DEG:
+                continue
             worth = (
                 float(reading.is_mark),
                 float(off_bow <= _BOW_DEG),
