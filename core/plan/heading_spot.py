@@ -22,7 +22,9 @@ def shift_m(*, along_m: float, error_deg: float) -> float:
     return along_m * math.tan(math.radians(error_deg))
 
 
-def heading_spot(read: Reader, places: Sequence[float]) -> HeadingSpot | None:
+def heading_spot(
+    read: Reader, places: Sequence[float], *, heading_off_deg: float = 0.0
+) -> HeadingSpot | None:
     """The first place from which the best small object is read, or None.
 
     Parameters
@@ -31,6 +33,8 @@ def heading_spot(read: Reader, places: Sequence[float]) -> HeadingSpot | None:
         What can be ranged from a place.
     places : sequence of float
         Where the ship is steady, m along, ascending.
+    heading_off_deg : float
+        From the course to the heading to steer, starboard positive.
 
     Notes
     -----
@@ -42,7 +46,7 @@ def heading_spot(read: Reader, places: Sequence[float]) -> HeadingSpot | None:
     for along_m in places:
         for reading in read(along_m):
             share = reading.range_m / reading.radius_m
-            off_bow = abs(reading.relative_deg)
+            off_bow = abs(_off_bow_deg(reading, heading_off_deg))
             if not reading.is_point or share < _NEAR_EDGE_RATIO or off_bow > _FORWARD_DEG:
                 continue
             worth = (
@@ -62,7 +66,12 @@ def heading_spot(read: Reader, places: Sequence[float]) -> HeadingSpot | None:
         along_m=along_m,
         range_m=reading.range_m,
         bearing_deg=reading.bearing_deg,
-        relative_deg=reading.relative_deg % 360.0,
+        relative_deg=_off_bow_deg(reading, heading_off_deg) % 360.0,
         scale_m=reading.scale_m,
         per_degree_m=shift_m(along_m=reading.range_m, error_deg=1.0),
     )
+
+
+def _off_bow_deg(reading: PlaceReading, heading_off_deg: float) -> float:
+    """Relative bearing, -180 to 180, starboard positive."""
+    return (reading.relative_deg - heading_off_deg + 180.0) % 360.0 - 180.0

@@ -71,7 +71,7 @@ class HeadingSpot:
     range_m: float
     bearing_deg: float
     relative_deg: float
-    """Clockwise from the bow, 0 to 360."""
+    """Clockwise from the bow on the heading to steer, 0 to 360."""
     scale_m: float
     per_degree_m: float
     """How far an echo there is turned aside by one degree."""

@@ -47,7 +47,7 @@ def with_checks(
             known_error_m=context.ship.radars[0].range_index_error_m,
         )
         pair_reason = Reason(code=codes.NO_INDEX_SPOT)
-        marker = heading_spot(read, places)
+        marker = heading_spot(read, places, heading_off_deg=field.motion.steer_off_deg)
         marker_reason = Reason(code=codes.NO_HEADING_SPOT)
     return replace(
         plan,

@@ -35,7 +35,7 @@ def setup_page(outcome: Outcome, *, number: int, page_count: int, measure: Measu
         Text(x_mm=LEFT_MM, y_mm=TOP_MM + 13.0, text=Say.SETTING_UP, size_pt=14.0, is_bold=True),
         *bottom,
     ]
-    for place, sections in enumerate((_order(), (_tuned(), _readings(), diagnosis_section()))):
+    for place, sections in enumerate(((*_order(), diagnosis_section()), (_tuned(), _readings()))):
         room = Rectangle(
             x_mm=LEFT_MM + place * (_COLUMN_MM + _GUTTER_MM),
             y_mm=_WORDS_TOP_MM,

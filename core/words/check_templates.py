@@ -8,5 +8,7 @@ CHECK_TEMPLATES: dict[str, str] = {
     codes.NO_INDEX_SPOT: (
         "the track crosses no line from one fixed echo to another, both on the scale in use"
     ),
-    codes.NO_HEADING_SPOT: "nothing small and fixed paints forward of the beam in the outer part of the scale in use",
+    codes.NO_HEADING_SPOT: (
+        "nothing small and fixed paints forward of the beam in the outer part of the scale in use"
+    ),
 }

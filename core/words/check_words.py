@@ -118,7 +118,7 @@ def heading_spot_words(spot: HeadingSpot) -> str:
 def heading_spot_means(spot: HeadingSpot) -> str:
     """What must agree."""
     aside = f"{nm_from_m(spot.per_degree_m):.2f} NM"
-    return f"relative bearing by eye and by radar agree; 1° is {aside} there"
+    return f"relative bearing by eye and by radar should agree; 1° is {aside} there"
 
 
 def cross_check_words(check: CrossCheck) -> str:

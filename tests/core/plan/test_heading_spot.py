@@ -40,3 +40,12 @@ def test_nothing_broad_and_nothing_near_the_middle() -> None:
         is None
     )
     assert heading_spot(reader_of(Thing(name="rock", along_nm=2.0, cross_nm=0.3)), [0.0]) is None
+
+
+def test_a_heading_off_the_course_turns_the_relative_bearing_not_the_true_one() -> None:
+    read = reader_of(Thing(name="beacon", along_nm=5.0, cross_nm=0.0, is_mark=True))
+    straight, crabbed = heading_spot(read, [0.0]), heading_spot(read, [0.0], heading_off_deg=6.0)
+    assert straight is not None
+    assert crabbed is not None
+    assert (straight.relative_deg, crabbed.relative_deg) == pytest.approx((0.0, 354.0))
+    assert straight.bearing_deg == crabbed.bearing_deg
