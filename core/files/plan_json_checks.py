@@ -67,7 +67,7 @@ def _dead(dead: DeadRange, leg_index: int, timetable: Timetable) -> dict[str, An
         "greatest_rate_kn": kn(dead.greatest_rate_mps),
         "countdown": [
             {
-                "minutes_before": round(one.minutes_before, 2),
+                "minutes_before": round(one.before_minutes, 2),
                 "along_nm": nm(one.along_m),
                 "range_nm": nm(one.range_m),
             }

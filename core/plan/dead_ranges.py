@@ -117,7 +117,7 @@ def _dead_range(
         greatest_rate_mps=max(rates),
         countdown=tuple(
             CountdownRange(
-                minutes_before=(end_m - sample.along_m) / speed_mps / 60.0,
+                before_minutes=(end_m - sample.along_m) / speed_mps / 60.0,
                 along_m=sample.along_m,
                 range_m=sample.reading.range_m,
             )

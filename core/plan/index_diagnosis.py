@@ -30,9 +30,10 @@ class Diagnosis:
     """A single cause that fits the readings."""
 
     cause: Cause
-    size: float
-    """Range index error in m (+ reads long), ship off her track in m (+ to starboard), or error
-    of the heading line in deg (+ bearings read high)."""
+    size_m: float
+    """Range index error (+ reads long) or ship off her track (+ to starboard); else 0."""
+    size_deg: float
+    """Error of the heading line (+ bearings read high); else 0."""
     left_m: float
     """The most that any reading still differs."""
 
@@ -93,7 +94,15 @@ def diagnose(readings: Sequence[IndexReading], *, tolerance_m: float) -> tuple[D
         size = sum(k * r.off_m for k, r in zip(per_unit, readings, strict=True)) / square
         left_m = max(abs(r.off_m - k * size) for k, r in zip(per_unit, readings, strict=True))
         if left_m <= tolerance_m:
-            found.append(Diagnosis(cause=cause, size=size, left_m=left_m))
+            is_angle = cause is Cause.HEADING_LINE
+            found.append(
+                Diagnosis(
+                    cause=cause,
+                    size_m=0.0 if is_angle else size,
+                    size_deg=size if is_angle else 0.0,
+                    left_m=left_m,
+                )
+            )
     return tuple(sorted(found, key=lambda one: one.left_m))
 
 

@@ -10,7 +10,7 @@ from core.plan.reason import Reason
 class CountdownRange:
     """Range of a dead-range object some minutes before the end."""
 
-    minutes_before: float
+    before_minutes: float
     """Before the wheel-over or the last waypoint; 0 there."""
     along_m: float
     range_m: float

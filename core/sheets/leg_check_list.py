@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from core.passage.timetable import Timetable
-from core.plan.leg_check_result import CrossCheck, DeadRange, LegChecks
+from core.plan.leg_check_result import CrossCheck, LegChecks
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Entry, Section
@@ -16,10 +16,10 @@ from core.words.check_words import (
     MARKER_CHECK,
     RANGE_CHECK,
     WHEN_LINES_DIFFER,
-    countdown_words,
     cross_check_means,
     cross_check_words,
     dead_range_words,
+    end_words,
     heading_spot_means,
     heading_spot_words,
     index_spot_means,
@@ -129,22 +129,17 @@ def _at(leg: LegPlan, along_m: float, timetable: Timetable) -> Cell:
 
 
 def countdown_section(outcome: Outcome, leg: LegPlan, *, where: str) -> Section:
-    """The dead range that counts down to the wheel-over, on the sheet of the leg; one line."""
-    checks = leg.checks
-    counting: list[DeadRange] = [
-        dead for dead in (checks.dead_ranges if checks is not None else ()) if dead.countdown
-    ]
+    """One line on the sheet of the leg: the dead range at its end, and where the rest stands."""
+    dead_ranges = () if leg.checks is None else leg.checks.dead_ranges
+    counting = [dead for dead in dead_ranges if dead.countdown]
     is_last = leg.leg_index == len(outcome.plan.legs) - 1
-    entries = tuple(
-        Entry(
-            lead=f"{dead.object_id} {'ahead' if dead.is_ahead else 'astern'}",
-            text=countdown_words(dead, is_last_leg=is_last),
-            is_inline=True,
-            reference=f"dead-range:{dead.object_id}",
-        )
-        for dead in counting[:1]
+    return Section(
+        title=end_words(counting[0], is_last_leg=is_last) if counting else "",
+        entries=(),
+        left_out=len(counting),
+        where=where,
+        is_pointer=True,
     )
-    return Section(title=Say.DEAD_RANGE, entries=entries, where=where)
 
 
 def diagnosis_section() -> Section:

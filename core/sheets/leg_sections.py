@@ -104,9 +104,7 @@ def leg_sections(
     )
     return (
         *ranked,
-        replace(
-            countdown_section(outcome, plan, where=elsewhere.fixes), importance=len(_IMPORTANCE)
-        ),
+        countdown_section(outcome, plan, where=elsewhere.fixes),
         fix_section(plan, where=elsewhere.fixes),
         setup_section(plan, timetable, where=elsewhere.setups),
     )

@@ -63,11 +63,17 @@ def countdown_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
     """Ranges at the end of the leg and before; empty where it does not last so long."""
     end = "at the waypoint" if is_last_leg else "at the wheel-over"
     parts = [
-        f"{end if one.minutes_before < 0.01 else f'{one.minutes_before:.0f} min before'} "
+        f"{end if one.before_minutes < 0.01 else f'{one.before_minutes:.0f} min before'} "
         f"{_early(one.range_m, is_ahead=dead.is_ahead)}"
         for one in reversed(dead.countdown)
     ]
     return ", ".join(parts)
+
+
+def end_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
+    """One short line for the sheet of a leg: ``Dead range H 3.53 at WO``."""
+    figure = _early(dead.countdown[-1].range_m, is_ahead=dead.is_ahead)
+    return f"Dead range {dead.object_id} {figure} at {'end' if is_last_leg else 'WO'}"
 
 
 def rate_words(dead: DeadRange) -> str:

@@ -199,7 +199,6 @@ class Say(StrEnum):
     COLUMN_GOOD_TO = "what it shows; good to, 95 %"
     COLUMN_READ = "read"
     FIX = "fix"
-    DEAD_RANGE = "Dead range"
     TRACK_KEPT = "track, worst"
     ALL_INDEXED = "all objects indexed together"
     SCALE_CENTRE_PULSE = "scale, pulse"

@@ -41,10 +41,10 @@ def checks_over(length_m: float) -> LegChecks:
                 greatest_rate_mps=mps_from_kn(12.0),
                 countdown=(
                     CountdownRange(
-                        minutes_before=3.0, along_m=0.8 * length_m, range_m=m_from_nm(2.6)
+                        before_minutes=3.0, along_m=0.8 * length_m, range_m=m_from_nm(2.6)
                     ),
                     CountdownRange(
-                        minutes_before=0.0, along_m=0.9 * length_m, range_m=m_from_nm(2.001)
+                        before_minutes=0.0, along_m=0.9 * length_m, range_m=m_from_nm(2.001)
                     ),
                 ),
             ),

@@ -22,7 +22,7 @@ def test_an_object_ahead_counts_down_to_the_wheel_over() -> None:
     (dead,) = found(Thing(name="A", along_nm=10.0, cross_nm=0.0))
     assert dead.is_ahead
     assert [
-        (round(one.minutes_before, 6), round(nm_from_m(one.range_m), 6)) for one in dead.countdown
+        (round(one.before_minutes, 6), round(nm_from_m(one.range_m), 6)) for one in dead.countdown
     ] == [(3.0, 2.6), (1.0, 2.2), (0.0, 2.0)]
     assert kn_from_mps(dead.least_rate_mps) == pytest.approx(12.0)
     # On the screen from 5.4 NM off: 4.6 NM along; looked for every quarter of a mile.

@@ -29,7 +29,7 @@ def test_t23_both_sides_long_is_a_range_index_error() -> None:
         tolerance_m=TOLERANCE_M,
     )
     assert found.cause is Cause.RANGE_INDEX
-    assert nm_from_m(found.size) == pytest.approx(0.05)
+    assert nm_from_m(found.size_m) == pytest.approx(0.05)
 
 
 def test_t23_port_long_and_starboard_short_is_a_ship_to_starboard() -> None:
@@ -38,7 +38,7 @@ def test_t23_port_long_and_starboard_short_is_a_ship_to_starboard() -> None:
         tolerance_m=TOLERANCE_M,
     )
     assert found.cause is Cause.OFF_TRACK
-    assert nm_from_m(found.size) == pytest.approx(0.05)
+    assert nm_from_m(found.size_m) == pytest.approx(0.05)
 
 
 def test_t23_an_offset_that_grows_ahead_and_vanishes_abeam_is_the_heading_line() -> None:
@@ -51,7 +51,7 @@ def test_t23_an_offset_that_grows_ahead_and_vanishes_abeam_is_the_heading_line()
         [reading(Side.STARBOARD, 1.2, ahead, off) for ahead, off in offs], tolerance_m=TOLERANCE_M
     )
     assert found.cause is Cause.HEADING_LINE
-    assert found.size == pytest.approx(1.0, abs=0.01)
+    assert found.size_deg == pytest.approx(1.0, abs=0.01)
 
 
 def test_t23_agreement_and_no_single_cause() -> None:

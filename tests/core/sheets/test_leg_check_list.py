@@ -34,9 +34,10 @@ def test_a_leg_without_says_of_each_why() -> None:
 
 def test_the_leg_sheet_counts_down_in_one_line_or_not_at_all() -> None:
     outcome = sample_outcome()
-    (entry,) = countdown_section(outcome, outcome.plan.legs[0], where="page 9").entries
-    assert (entry.lead, entry.text) == ("A ahead", "at the wheel-over 2.01, 3 min before 2.60")
-    assert countdown_section(outcome, outcome.plan.legs[1], where="page 9").entries == ()
+    section = countdown_section(outcome, outcome.plan.legs[0], where="page 9")
+    assert section.title == "Dead range A 2.01 at WO"
+    assert section.is_pointer
+    assert countdown_section(outcome, outcome.plan.legs[1], where="page 9").left_out == 0
 
 
 def test_pairs_that_tell_more_apart_come_first() -> None:
