@@ -8,8 +8,8 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
 from core.words import quantities, times
-from core.words.contingency_words import abort_words, fact_name, last_words
 from core.words.check_facts import check_facts
+from core.words.contingency_words import abort_words, fact_name, last_words
 from core.words.fix_words import leg_words
 from core.words.motion_words import given_words
 from core.words.paint_words import sightings
