@@ -101,7 +101,7 @@ class PlanTables(QTabWidget):
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._setup = self._add("&Radar set-up", SETUP_HEADS)
-        self._fixes = self._add("Radar fix&es, checks", FIX_HEADS)
+        self._fixes = self._add("Fixes, chec&ks", FIX_HEADS)
         self._setup.setItemDelegate(NoteRows(self._setup))
         self._setup.horizontalHeader().setSectionResizeMode(2, QHeaderView.ResizeMode.Fixed)
         self._setup.setColumnWidth(2, 180)
@@ -167,7 +167,7 @@ class PlanTables(QTabWidget):
     def _list_all(self) -> None:
         """A button that lists all tables, since their tabs do not all fit beside each other."""
         button = QToolButton(self)
-        button.setText("&All tables")
+        button.setText("All tables")
         button.setAccessibleName("All tables")
         button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         menu = QMenu(button)
