@@ -26,6 +26,7 @@ from app.views.note_rows import NoteRows
 from app.views.object_rows import OBJECT_HEADS, object_rows
 from app.views.setup_rows import SETUP_HEADS, setup_rows
 from app.views.table_model import Row, WordsTable
+from app.views.waters_rows import WATERS_HEADS, waters_rows
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role
 
@@ -108,6 +109,7 @@ class PlanTables(QTabWidget):
         self._sights = self._add("&First paint", paint_rows.PAINT_HEADS)
         self._must_not = self._add("&Must not", paint_rows.MUST_NOT_HEADS)
         self._what_if = self._add("&What if", paint_rows.WHAT_IF_HEADS)
+        self._waters = self._add("&Hidden water", WATERS_HEADS)
         self._cover = self._add("In si&ght", plan_rows.COVER_HEADS, is_wrapped=False)
         self._gaps = self._add("&Data gaps", plan_rows.GAP_HEADS)
         self._inputs = self._add("Inp&uts", INPUT_HEADS)
@@ -134,6 +136,7 @@ class PlanTables(QTabWidget):
             (self._sights, paint_rows.paint_rows),
             (self._must_not, paint_rows.must_not_rows),
             (self._what_if, paint_rows.what_if_rows),
+            (self._waters, waters_rows),
             (self._cover, plan_rows.cover_rows),
             (self._gaps, lambda _outcome, leg: plan_rows.gap_rows(leg)),
         )

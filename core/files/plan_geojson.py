@@ -7,16 +7,17 @@ from typing import Any
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
+from core.coverage.corridor_outlines import corridor_outlines
 from core.coverage.coverage_result import (
     CoastState,
     LegCoverage,
     SweepSettings,
     ViewpointCoverage,
 )
-from core.coverage.hidden_outlines import hidden_outlines
 from core.coverage.painted_edge import edge_runs
 from core.files.date_line import cut_at_date_line
 from core.files.plan_json_leg import line_document, wheel_over_document
+from core.files.plan_json_waters import emergence_summary
 from core.files.plan_numbers import deg, metres, nm
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
@@ -111,21 +112,24 @@ def _painted_edge(outcome: Outcome, leg: LegCoverage) -> Iterator[dict[str, Any]
 
 
 def _hidden_water(
-    view: ViewpointCoverage, leg_index: int, settings: SweepSettings
+    view: ViewpointCoverage, coverage: LegCoverage, settings: SweepSettings
 ) -> Iterator[dict[str, Any]]:
-    """Water hidden from one place on the track, a polygon for each connected piece."""
-    for rings in hidden_outlines(view, least_m2=_LEAST_HIDDEN_M2):
+    """Water hidden from anywhere in the corridor at one place, a polygon a connected piece."""
+    here = tuple(v for v in coverage.viewpoints if v.viewpoint.along_m == view.viewpoint.along_m)
+    for rings in corridor_outlines(here, least_m2=_LEAST_HIDDEN_M2):
         yield _feature(
             "hidden_water",
             {"type": "Polygon", "coordinates": [_pairs(lat, lon, 6) for lat, lon in rings]},
             {
-                "leg": leg_index + 1,
+                "leg": coverage.leg_index + 1,
                 "along_nm": nm(view.viewpoint.along_m),
                 "craft_height_m": metres(settings.craft_height_m),
                 "radius_nm": nm(settings.radius_m),
+                "cross_nm": [nm(v.viewpoint.cross_m) for v in here],
                 "meaning": "water in which a craft of this height is hidden by land from the "
-                "antenna at this place on the track, out to this radius; pieces of less than "
-                "0.01 square miles are left out; from other places other water is hidden",
+                "antenna at this place along the track or at an edge of the corridor abreast of "
+                "it, out to this radius; pieces of less than 0.01 square miles are left out; "
+                "from other places other water is hidden",
             },
         )
 
@@ -177,7 +181,13 @@ def _leg_features(outcome: Outcome, leg_index: int) -> Iterator[dict[str, Any]]:
     yield from _coast(outcome, coverage, "coast_in_sight", in_sight)
     yield from _painted_edge(outcome, coverage)
     for view in _a_mile_apart(on_track):
-        yield from _hidden_water(view, leg_index, outcome.coverage.settings)
+        yield from _hidden_water(view, coverage, outcome.coverage.settings)
+    for head in () if leg.waters is None else leg.waters.emergences:
+        yield _feature(
+            "emergence",
+            _point(head.tip.lat_deg, head.tip.lon_deg),
+            {"leg": number, **emergence_summary(head)},
+        )
     for view in coverage.viewpoints:
         point = view.viewpoint
         yield _feature(

@@ -9,7 +9,6 @@ from core.passage.timetable import Timetable
 
 NO_START_TIME = "no start time was given"
 NOT_BUILT = "this version works out lines of sight, not detection"
-NOT_IN_VERSION = "this version does not work it out"
 
 
 def nm(distance_m: float) -> float:

@@ -43,7 +43,8 @@ class CraftRun:
     relative_deg: float
     """On which she bears from the heading to steer all the time, [0, 360)."""
     alarm: Alarm
-    """By the least in the corridor."""
+    """By the least in the corridor; craft faster than the middle speed are flagged only where own
+    ship does not complete a bold alteration."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -283,7 +283,7 @@ def _run(
         own_along_m=meet_m - own * coming.warning_s,
         position=_position(float(lat[0]), float(lon[0])),
         relative_deg=relative,
-        alarm=_alarm(at_edge, rules.decision_time_s, turn_s),
+        alarm=_alarm(at_edge, number, turn_s, rules),
     )
 
 
@@ -295,10 +295,12 @@ def _off_course_deg(field: LegField, number: int, rules: PlanRules, sign: float)
     )
 
 
-def _alarm(warning: float, decision_s: float, turn_s: float) -> Alarm:
-    if warning >= decision_s:
-        return Alarm.NONE
-    return Alarm.SHORTER_THAN_TURN if warning < turn_s else Alarm.SHORT
+def _alarm(least_s: float, number: int, turn_s: float, rules: PlanRules) -> Alarm:
+    """Fast craft are flagged where own ship could not even turn: else no head would be without."""
+    is_fast = number > len(rules.emergence.craft_speeds_mps) // 2
+    if least_s < min(turn_s, rules.decision_time_s):
+        return Alarm.SHORTER_THAN_TURN
+    return Alarm.SHORT if least_s < rules.decision_time_s and not is_fast else Alarm.NONE
 
 
 def _name_of(field: LegField, tip: Tip, sign: float, ids: dict[str, str], rules: PlanRules) -> str:

@@ -13,6 +13,7 @@ from core.sheets.book_lists import (
     lay_out_rest,
     lay_out_setups,
     lay_out_sights,
+    lay_out_waters,
     lay_out_weather,
 )
 from core.sheets.check_pages import check_page_count, check_pages
@@ -100,6 +101,7 @@ def _parts(
     left_out += [left_out_of(one.outcome, 1, measure) for one in outcome.contingencies]
     setups = lay_out_setups(outcome, measure)
     fixes = lay_out_fixes(outcome, measure)
+    waters = lay_out_waters(outcome, measure)
     sights = lay_out_sights(outcome, left_out, measure)
     rest = lay_out_rest(outcome, left_out, left_out_of_front(outcome, measure), measure)
     watch = lay_out_watch(outcome, measure)
@@ -132,6 +134,7 @@ def _parts(
                 page_count=count,
                 measure=measure,
                 elsewhere=Elsewhere(
+                    waters=_page(first, Bridge.HIDDEN, waters.page_of[index + 1]),
                     sights=_page(first, Bridge.PAINTS, sights.page_of[index]),
                     rest=_page(first, Bridge.REST, rest.page_of[index + 1]),
                     setups=_page(first, Bridge.SETUPS, setups.page_of[index + 1]),
@@ -203,6 +206,7 @@ def _parts(
         a_list(Bridge.SETUPS, setups),
         _Part(title=Bridge.PICTURES, page_count=check_page_count(pictures), make=checks),
         a_list(Bridge.FIXES, fixes),
+        a_list(Bridge.HIDDEN, waters),
         a_list(Bridge.PAINTS, sights),
         a_list(Bridge.WEATHER, lay_out_weather(outcome, measure)),
         a_list(Bridge.OBJECTS, lay_out_objects(outcome, measure)),

@@ -13,8 +13,10 @@ from core.sheets.object_list import object_columns, object_rows
 from core.sheets.page import Measure
 from core.sheets.setup_list import setup_columns, setup_groups
 from core.sheets.sight_list import list_title, sight_columns, sight_rows
+from core.sheets.waters_list import waters_columns, waters_groups
 from core.sheets.what_if_list import what_if_columns, what_if_rows
 from core.words.contingency_words import title
+from core.words.emergence_words import Hidden
 from core.words.messages import Say
 
 
@@ -36,6 +38,17 @@ def lay_out_fixes(outcome: Outcome, measure: Measure) -> ListLayout:
         title=str(Say.FIX_LIST),
         columns=fix_columns(outcome.plan.timetable),
         groups=fix_groups(outcome),
+        measure=measure,
+    )
+
+
+def lay_out_waters(outcome: Outcome, measure: Measure) -> ListLayout:
+    """Emerging craft, places in hidden water and blind sectors, leg by leg."""
+    return lay_out_list(
+        outcome,
+        title=str(Hidden.LIST),
+        columns=waters_columns(outcome.plan.timetable),
+        groups=waters_groups(outcome),
         measure=measure,
     )
 

@@ -16,8 +16,10 @@ from core.sheets.revision_marks import change_section
 from core.sheets.setup_list import setup_section
 from core.sheets.sight_list import says_less, sight_section
 from core.sheets.stream_section import stream_section
+from core.sheets.waters_list import waters_section
 from core.words import quantities, times
 from core.words.contingency_words import Abort
+from core.words.emergence_words import Hidden
 from core.words.messages import Say
 from core.words.scale_words import sheet_words
 
@@ -34,12 +36,13 @@ _CAUSES = {
     Cause.MISSING: Say.CAUSE_MISSING,
     Cause.BEYOND_DATA: Say.CAUSE_BEYOND_DATA,
 }
-_IMPORTANCE = (
+_IMPORTANCE: tuple[str, ...] = (
     Say.DATA_GAPS,
     Say.MUST_NOT_PAINT,
     Say.IN_SIGHT,
     Say.FIRST_PAINT,
     Say.SCALES,
+    Hidden.TITLE,
     Say.CHANGES,
     Say.STREAM,
     Say.FINDINGS,
@@ -62,6 +65,7 @@ class Elsewhere:
     fixes: str = Say.IN_PLAN_FILE
     contingencies: int | None = None
     """Page of the first contingency leg."""
+    waters: str = Say.IN_PLAN_FILE
 
 
 def leg_sections(
@@ -98,9 +102,10 @@ def leg_sections(
     sights = sight_section(outcome, plan, where=elsewhere.sights, is_shortened=says_less(plan))
     *before, last = (replace(section, where=elsewhere.rest) for section in rest)
     hidden = replace(must_not_section(outcome, plan, most_must_not), where=elsewhere.rest)
+    waters = waters_section(outcome, plan, where=elsewhere.waters)
     ranked = (
         replace(one, importance=_IMPORTANCE.index(one.title))
-        for one in (*before, sights, hidden, last)
+        for one in (*before, waters, sights, hidden, last)
     )
     return (
         *ranked,

@@ -34,6 +34,7 @@ from core.sheets.wheel_over_block import wheel_over_block
 from core.sheets.wrapping import BODY_PT, line_mm, set_in
 from core.words import quantities, times
 from core.words.contingency_words import title
+from core.words.emergence_words import Hidden
 from core.words.messages import Say
 from core.words.object_words import grain_words
 
@@ -41,7 +42,9 @@ _SIDE_MM = 63.0
 """Width of the column of words beside the strip."""
 _GUTTER_MM = 3.0
 _PAGE = Say.ON_PAGE.format(page=100)
-_SOME_PAGE = Elsewhere(sights=_PAGE, rest=_PAGE, setups=_PAGE, fixes=_PAGE, contingencies=100)
+_SOME_PAGE = Elsewhere(
+    sights=_PAGE, rest=_PAGE, setups=_PAGE, fixes=_PAGE, waters=_PAGE, contingencies=100
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +123,7 @@ class LeftOut:
     """What the sheet of a leg cannot hold."""
 
     sections: tuple[Section, ...]
-    """Whole sections, but for set-up and what is in sight, which have lists of their own."""
+    """Whole sections, but for set-up, hidden water and what is in sight: they have lists."""
     needs_sight_list: bool
 
 
@@ -132,7 +135,8 @@ def left_out_of(outcome: Outcome, leg_index: int, measure: Measure) -> LeftOut:
     cut = cut_sections(leg_sections(outcome, plan, elsewhere=_SOME_PAGE), room, measure)
     whole = leg_sections(outcome, plan, most_findings=None)
     missing = [one for one, is_cut in zip(whole, cut, strict=True) if is_cut]
-    sections = [one for one in missing if one.title != sight_title(plan) and not one.is_pointer]
+    listed = (sight_title(plan), str(Hidden.TITLE))
+    sections = [one for one in missing if one.title not in listed and not one.is_pointer]
     lines = shown_lines(plan)
     if _has_table(plan):
         lines = lines[rows_within(index_table(plan, outcome.plan.timetable), MOST_MM, measure) :]

@@ -14,6 +14,7 @@ from core.sheets.short_names import short_names, used_objects
 from core.sheets.strip_bars import bars, edges_mm
 from core.sheets.strip_frame import StripFrame, strip_frame
 from core.sheets.strip_land import Ground, ground
+from core.sheets.strip_waters import emergence_boxes, emergence_marks
 from core.words import quantities, times
 from core.words.messages import Say
 
@@ -81,6 +82,7 @@ def make_strip(
     items.extend(strip_lines.index_lines(strip, plan))
     items.extend(strip_ruler.track_line(strip, plan))
     items.extend(strip_ruler.ruler(strip, plan, outcome.plan.timetable))
+    items.extend(emergence_marks(strip, plan))
     items.extend(_labelled(strip, outcome, plan, land, measure))
     items.append(outline(strip.water, width_mm=0.25))
     items.extend(bars(strip, plan, line, measure))
@@ -155,6 +157,8 @@ def _labels(
             height_mm=strip.water.height_mm,
         )
     )
+    for room in emergence_boxes(strip, plan):
+        labels.keep_free(room)
     strip_lines.keep_lines_clear(strip, plan, labels)
     for stroke in _turn(strip, outcome, plan):
         if isinstance(stroke, Stroke):

@@ -18,7 +18,9 @@ from core.sheets.page import (
 )
 from core.sheets.strip_coast import COAST_STYLES
 from core.sheets.strip_sight import OVERDUE_MM, TICK_MM
+from core.sheets.strip_waters import emergence_swatch
 from core.words import quantities
+from core.words.emergence_words import Hidden
 from core.words.messages import Say
 
 _ROW_MM = 4.6
@@ -72,6 +74,7 @@ def strip_key(
         (
             *((str(line[0]), _line_swatch(line)) for line in last),
             (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
+            (str(Hidden.KEY), emergence_swatch),
             (str(Say.KEY_NO_DATA), _area_swatch(Tone.NO_DATA, Hatch.CROSSED)),
         ),
     )

@@ -18,6 +18,7 @@ class Bridge(StrEnum):
     SETUPS = "Set-up cards, tune checks"
     PICTURES = "Pictures at the tune checks"
     FIXES = "Range scales, fixes, checks"
+    HIDDEN = "Hidden water, emerging craft"
     PAINTS = "First paint, all objects"
     WEATHER = "First paint in other weather"
     OBJECTS = "All objects"

@@ -30,6 +30,13 @@ class Hidden(StrEnum):
         "until met, rounded down; in brackets for own ship at that edge of the corridor. She may "
         "come otherwise, or show late or never on radar. No depths are known here."
     )
+    HEAD = "head"
+    ALL_LEGS = "All legs"
+    EMERGENCE = "Emergence {name} {side} {time}"
+    BLIND_SECTOR = "Blind sector"
+    SHADOW_SECTOR = "Shadow sector"
+    UNKNOWN = "heights in front are missing and taken as high"
+    KEY = "craft may come out"
     HEAD_UNNAMED = "head {offing} off"
     FLAG = "FLAG"
     FLAG_TURN = "FLAG, less than a bold turn"
@@ -139,7 +146,9 @@ def hidden_mark_words(mark: HiddenMark, leg_index: int, timetable: Timetable) ->
     parts = []
     if mark.hidden_s > 0.0:
         parts.append(f"hidden {times.duration(mark.hidden_s / 60.0)} while within {within}")
-        if mark.track_hidden_s < mark.hidden_s - 3.0:
+        if mark.track_hidden_s < 3.0:
+            parts.append("not from the track itself")
+        elif mark.track_hidden_s < mark.hidden_s - 3.0:
             parts.append(f"from the track {times.duration(mark.track_hidden_s / 60.0)}")
     if mark.unknown:
         parts.append("not known for part of it: heights in front are missing")

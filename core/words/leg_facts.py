@@ -4,12 +4,19 @@ from core.coverage.coverage_result import Moment
 from core.coverage.first_paint_result import PaintLimit
 from core.geodesy.position import Position
 from core.passage.timetable import Timetable
+from core.plan.emergence_result import Alarm
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
 from core.words import quantities, times
 from core.words.check_facts import check_facts
 from core.words.contingency_words import abort_words, fact_name, last_words
+from core.words.emergence_words import (
+    emergence_line,
+    emergence_time,
+    head_name,
+    hidden_mark_words,
+)
 from core.words.fix_words import leg_words
 from core.words.motion_words import given_words
 from core.words.paint_words import sightings
@@ -44,6 +51,7 @@ def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
         *check_facts(leg, plan.timetable),
         *_paints(leg, plan.timetable),
         *_setup(leg, plan.timetable),
+        *_waters(leg, plan.timetable),
     ):
         items[what] = f"{items[what]}; {words}" if what in items else words
     return LegFacts(
@@ -208,6 +216,28 @@ def _late(timetable: Timetable, leg_index: int, limit: PaintLimit | None) -> str
     if limit is None or limit.moment is None:
         return "no overdue"
     return f"overdue {times.when_late(timetable, leg_index, limit.moment.along_m)}"
+
+
+def _waters(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
+    """Flagged heads, and when named places open."""
+    waters, index = leg.waters, leg.leg_index
+    if waters is None:
+        return []
+    return [
+        *(
+            (
+                f"emergence {head_name(head)} {quantities.side(head.side)}",
+                f"{emergence_time(head, index, timetable)}, {emergence_line(head)}",
+            )
+            for head in waters.emergences
+            if head.alarm is not Alarm.NONE
+        ),
+        *(
+            (f"hidden water {mark.name}", hidden_mark_words(mark, index, timetable))
+            for mark in waters.hidden_marks
+            if mark.is_place
+        ),
+    ]
 
 
 def _setup(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:

@@ -61,6 +61,8 @@ MARKS = (
     MarkPlace("Old Pier", "pier", -6.2, 2.6, 4.0, True, False),
     MarkPlace("Fennard Buoy", "buoy", -2.4, -2.2, 4.0, False),
     MarkPlace("Iskary Buoy", "buoy", -8.3, 2.05, 3.0, False),
+    MarkPlace("Strand Harbour Mouth", "harbour mouth", -1.35, 0.9, 0.0, True),
+    MarkPlace("Old Pier Ferry Slip", "ferry slip", -6.2, 2.5, 0.0, True, False),
 )
 
 

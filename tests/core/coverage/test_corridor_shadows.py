@@ -2,19 +2,23 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
 from core.base.progress import Quiet
+from core.coverage.corridor_outlines import corridor_outlines
 from core.coverage.corridor_shadows import shadow_steps
 from core.coverage.coverage_result import LandShadow, LegCoverage, SweepSettings
+from core.coverage.hidden_water import hidden_from
 from core.coverage.leg_shadows import leg_shadows
 from core.coverage.profiles import grid_of
 from core.coverage.run import cover_passage
 from core.land.land_model import LandModel
 from core.passage.passage import Side
-from tests.helpers.islands import NM, box, flat_sea, track
+from tests.helpers.islands import NM, box, flat_sea, place, track
 
 _SETTINGS = SweepSettings(antenna_height_m=25.0, refraction_k=4.0 / 3.0, radius_m=6.0 * NM)
 
@@ -92,3 +96,24 @@ def _shadow(from_deg: float, width_deg: float) -> LandShadow:
 
 
 _LEG = _leg(_islet_land(), 0.3 * NM)
+
+
+def test_outlines_hold_what_any_viewpoint_abreast_has_hidden() -> None:
+    # Points of the islet's lee, asked of track and edges one by one against the union
+    here = tuple(v for v in _LEG.viewpoints if abs(v.viewpoint.along_m - 1.5 * NM) < 1.0)
+    assert len(here) == 3
+    pieces = [
+        shapely.Polygon(np.column_stack([rings[0][1], rings[0][0]]))
+        for rings in corridor_outlines(here)
+    ]
+    whole = shapely.union_all(pieces)
+    east, north = (
+        a.ravel() for a in np.meshgrid(np.arange(1.25, 5.0, 0.31), np.arange(-1, 1, 0.17))
+    )
+    spots = [place(float(x) * NM, float(y) * NM) for x, y in zip(east, north, strict=True)]
+    lat, lon = np.array([s.lat_deg for s in spots]), np.array([s.lon_deg for s in spots])
+    hidden = np.any([hidden_from(view, lat, lon) for view in here], axis=0)
+    assert 20 < int(hidden.sum()) < hidden.size - 20
+    # what lies within 40 m of the outline is left aside: it is drawn in straight strokes
+    clear = shapely.distance(shapely.boundary(whole), shapely.points(lon, lat)) > 40.0 / 111_000.0
+    assert (shapely.contains_xy(whole, lon, lat) == hidden)[clear].all()

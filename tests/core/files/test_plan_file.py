@@ -169,6 +169,12 @@ def test_hidden_water_is_hidden_from_the_place_it_names(outcome: Outcome) -> Non
         )
         assert view.viewpoint.along_m / 1852.0 == pytest.approx(said["along_nm"], abs=1e-3)
         inside = shape(feature["geometry"]).representative_point()
-        assert hidden_from(view, np.array([inside.y]), np.array([inside.x])).all()
+        here = [
+            v
+            for v in outcome.coverage.legs[said["leg"] - 1].viewpoints
+            if v.viewpoint.along_m == view.viewpoint.along_m
+        ]
+        assert said["cross_nm"] == pytest.approx([v.viewpoint.cross_m / 1852.0 for v in here])
+        assert any(hidden_from(v, np.array([inside.y]), np.array([inside.x])).all() for v in here)
         assert said["craft_height_m"] == outcome.coverage.settings.craft_height_m
         assert "hidden by land" in said["meaning"]
