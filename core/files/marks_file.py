@@ -87,16 +87,16 @@ def _mark(row: Row, findings: list[Finding]) -> Mark:
             "Shorten it",
         )
     kind = row.text("kind") or "mark"
-    height_m = row.number("height_m", 0.0, _TALLEST_M)
     if is_place(kind):
         return Mark(
             name=name,
             position=_position(row),
-            height_above_water_m=height_m or 0.0,
+            height_above_water_m=0.0,
             is_fixed=True,
             kind=kind,
             is_on_chart=row.flag("on_chart") or False,
         )
+    height_m = row.number("height_m", 0.0, _TALLEST_M)
     if height_m is None:
         height_m = ASSUMED_HEIGHT_M
         findings.append(
