@@ -26,6 +26,7 @@ from app.views.note_rows import NoteRows
 from app.views.object_rows import OBJECT_HEADS, object_rows
 from app.views.setup_rows import SETUP_HEADS, setup_rows
 from app.views.table_model import Row, WordsTable
+from app.views.turn_card_rows import turn_card_rows
 from app.views.waters_rows import WATERS_HEADS, waters_rows
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role
@@ -125,6 +126,7 @@ class PlanTables(QTabWidget):
                     *motion_rows(leg),
                     *plan_rows.turn_rows(outcome, leg),
                     *abort_rows(outcome, leg),
+                    *turn_card_rows(leg),
                 ),
             ),
             (self._scales, plan_rows.scale_rows),

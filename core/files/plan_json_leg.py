@@ -15,6 +15,7 @@ from core.files.plan_json_paint import (
 )
 from core.files.plan_json_scales import scale_document
 from core.files.plan_json_setup import setup_document
+from core.files.plan_json_turn import turn_document
 from core.files.plan_json_waters import shadow_document, waters_document
 from core.files.plan_numbers import (
     deg,
@@ -254,6 +255,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
             leg.wheel_over_reason,
         ),
     }
+    document.update(turn_document(leg))
     document.update(objects_document(leg, timetable))
     document.update(setup_document(leg, timetable))
     conflicts = leg.blind_conflicts

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from core.base.angles import difference_deg
+from core.base.angles import difference_deg, wrap_360_deg
 
 GREATEST_ALTERATION_DEG = 170.0
 """Beyond this the tangents of an arc meet too far out to mean anything."""
@@ -80,6 +80,37 @@ class Turn:
         """Perpendicular distance of the wheel-over position from the new track, m, >= 0."""
         sine = math.sin(math.radians(abs(self.alteration_deg)))
         return self.wheel_over_before_waypoint_m * sine
+
+    def arc_place_m(self, share_ratio: float) -> tuple[float, float]:
+        """Where the ship is on the arc, m ahead and m to starboard of its start.
+
+        Parameters
+        ----------
+        share_ratio : float
+            Share of the alteration done, 0 to 1.
+        """
+        angle = math.radians(abs(self.alteration_deg)) * share_ratio
+        aside_m = self.radius_m * (1.0 - math.cos(angle))
+        return self.radius_m * math.sin(angle), math.copysign(aside_m, self.alteration_deg)
+
+    def arc_course_deg(self, share_ratio: float) -> float:
+        """Course on the arc."""
+        return wrap_360_deg(self.old_course_deg + self.alteration_deg * share_ratio)
+
+    def drift_m(self, *, drift_mps: float, water_speed_mps: float) -> float:
+        """How far a stream sets her during the arc, m: its speed times the time on the arc."""
+        return drift_mps * self.arc_m / water_speed_mps
+
+    def moved_by_track_m(self, off_track_m: float) -> float:
+        """How far along the old track a parallel line is met too early or late, m.
+
+        For a ship off her track by a distance: off / tan alteration (job.md 2.7.5).
+        """
+        return off_track_m / abs(math.tan(math.radians(self.alteration_deg)))
+
+    def moved_by_reading_m(self, error_m: float) -> float:
+        """The same for an error of reading the line's range: error / sin alteration, m."""
+        return error_m / abs(math.sin(math.radians(self.alteration_deg)))
 
     def rate_of_turn_deg_per_min(self, speed_mps: float) -> float:
         """Exact rate of turn, speed / radius."""

@@ -45,6 +45,7 @@ from core.plan.request import Request
 from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
 from core.plan.shore import cell_size_m, is_known_low
 from core.plan.siting_guideline import siting_findings
+from core.plan.turn_cards import arcs_of, with_turn_cards
 from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
 
@@ -135,6 +136,8 @@ def build_plan(
             looks,
             Span(progress, 0.3, 0.75),
             with_coast=not is_brief,
+            arcs=arcs_of(fields),
+            arc_reach_m=rules.longest_index_scale_m,
         )
         if not is_brief:
             alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
@@ -191,6 +194,10 @@ def build_plan(
         )
         legs.insert(0, replace(leg, look_alikes=alikes[i]))
         findings += found
+    legs, found = with_turn_cards(
+        legs, fields, tuple(a.arc for a in afar), book.objects, land, request.ship, rules
+    )
+    findings += found
     findings += alike_findings(alikes)
     findings += fix_findings(legs)
     findings += idle_gap_finding(tuple((leg.leg_index + 1, leg.gaps) for leg in legs))

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from core.base.progress import Progress, Span
+from core.coverage.arc_sight import NOTHING_SEEN, ArcSight, arc_sight
 from core.coverage.coverage_result import Coverage, FirstSight
 from core.coverage.far_sight import sights_of
 from core.coverage.first_paint import (
@@ -15,6 +16,7 @@ from core.coverage.first_paint import (
 from core.coverage.first_paint_result import FirstPaint, LegPaints
 from core.coverage.paint_gauge import Gauge, PaintTarget
 from core.coverage.sight_scene import Scene, scene_of
+from core.geodesy.position import Position
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource
 from core.passage.passage import Passage
@@ -31,6 +33,8 @@ class FromAfar:
     """Of all objects, in their order."""
     coast: tuple[FirstPaint, ...] = ()
     """Stretches of coast that begin to paint on the leg, in their order along it."""
+    arc: ArcSight = NOTHING_SEEN
+    """What shows along the turn at its end."""
 
 
 def from_afar(
@@ -43,6 +47,8 @@ def from_afar(
     progress: Progress,
     *,
     with_coast: bool = True,
+    arcs: tuple[tuple[Position, ...], ...] = (),
+    arc_reach_m: float = 0.0,
 ) -> tuple[FromAfar, ...]:
     """Look for every object from every leg.
 
@@ -64,6 +70,10 @@ def from_afar(
         Told leg by leg.
     with_coast : bool
         Whether stretches of coast are looked for too.
+    arcs : tuple of tuple of Position
+        Places on the turn at the end of each leg that are looked from.
+    arc_reach_m : float
+        How far objects are looked for from there.
 
     Raises
     ------
@@ -73,7 +83,23 @@ def from_afar(
     legs = tuple(FromAfar() for _ in passage.legs)
     if targets:
         scene = _scene(passage, land, targets, coverage, heights)
-        legs = _objects(passage, scene, targets, coverage, looks, Span(progress, 0.0, 0.85))
+        gauge = Gauge(scene, targets)
+        legs = _objects(passage, scene, gauge, targets, coverage, looks, Span(progress, 0.0, 0.84))
+        through = _through(scene, coverage)
+        legs = tuple(
+            replace(
+                leg,
+                arc=arc_sight(
+                    through,
+                    gauge,
+                    None if looks is None else looks.main,
+                    arc,
+                    reach_m=arc_reach_m,
+                    alive=partial(progress.report, 0.84, f"turn, leg {index + 1}"),
+                ),
+            )
+            for index, (leg, arc) in enumerate(zip(legs, arcs or ((),) * len(legs), strict=True))
+        )
     if looks is None or not with_coast:
         return legs
     found = []
@@ -104,23 +130,29 @@ def _scene(
     return scene_of(passage, land, tuple(t.sight for t in targets), farthest, heights, None)
 
 
+def _through(scene: Scene, coverage: Coverage) -> Scene:
+    """The objects through the air of the plan."""
+    settings = coverage.settings
+    return scene.through(
+        antenna_height_m=settings.antenna_height_m, refraction_k=settings.refraction_k
+    )
+
+
 def _objects(
     passage: Passage,
     scene: Scene,
+    gauge: Gauge,
     targets: tuple[PaintTarget, ...],
     coverage: Coverage,
     looks: PaintLooks | None,
     progress: Progress,
 ) -> tuple[FromAfar, ...]:
-    settings = coverage.settings
-    as_asked = scene.through(
-        antenna_height_m=settings.antenna_height_m, refraction_k=settings.refraction_k
-    )
+    as_asked = _through(scene, coverage)
     things = tuple(target.sight for target in targets)
     sights = sights_of(passage, as_asked, things, Span(progress, 0.0, 0.2))
     if looks is None:
         return tuple(FromAfar(sights=own) for own in sights)
-    paints = first_paints(passage, scene, Gauge(scene, targets), looks, Span(progress, 0.2, 1.0))
+    paints = first_paints(passage, scene, gauge, looks, Span(progress, 0.2, 1.0))
     return tuple(
         FromAfar(sights=own, paints=painted) for own, painted in zip(sights, paints, strict=True)
     )

@@ -48,6 +48,7 @@ def spans_and_wheel_over(
             turn_plan=field.turn_plan,
             speed_mps=field.speed_mps,
             motion=field.motion,
+            corridor_m=field.corridor_m,
             setting=setting,
             sight=field.sight,
             sectors=field.sectors,

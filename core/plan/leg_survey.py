@@ -58,6 +58,7 @@ def survey_leg(field: LegField, rules: PlanRules) -> LegSurvey:
                 turn_plan=field.turn_plan,
                 speed_mps=field.speed_mps,
                 motion=field.motion,
+                corridor_m=field.corridor_m,
                 setting=setting,
                 sight=field.sight,
                 sectors=field.sectors,

@@ -22,6 +22,7 @@ from core.plan.reason import Reason as Reason
 from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard
 from core.plan.tune_result import TuneCheck
+from core.plan.turn_card_result import TurnCard
 from core.plan.waters_result import LegWaters
 
 
@@ -239,6 +240,8 @@ class LegPlan:
     """Every object that could be used, best first, with its reason."""
     motion: LegMotion | None = None
     """Heading and speeds where stream or leeway is given, else None."""
+    turn_card: TurnCard | None = None
+    """All about the turn at its end; None where there is none."""
     blind_conflicts: tuple[BlindConflict, ...] | None = None
     """Objects of the lines in blind sectors; None where no sectors are stated."""
     setup: SetupCard | None = None

@@ -6,6 +6,7 @@ from collections.abc import Callable
 import numpy as np
 
 from core.base.angles import wrap_360_deg
+from core.base.units import nm_from_m
 from core.passage.passage import Side
 from core.passage.turn import Turn
 from core.plan import reason_codes
@@ -38,10 +39,7 @@ def plan_wheel_over(
     choice = choose_line(site, tracks)
     line_reason = ""
     if alteration < rules.small_alteration_deg:
-        line_reason = (
-            f"The course alters by {alteration:.0f}° only: a line parallel to the new course "
-            "crosses the old track too finely"
-        )
+        line_reason = _too_vague(site)
     elif choice is None:
         line_reason = "No object near the wheel-over is in sight on the planned screen"
     second = choose_second(site, tracks, taken=None if choice is None else choice.track)
@@ -68,6 +66,19 @@ def plan_wheel_over(
     )
 
 
+def _too_vague(site: WheelOverSite) -> str:
+    """Why a small alteration has no line: by how much its moment would be out."""
+    turn = site.turn
+    read_m = site.setting.budget.error_m(cross_m=site.rules.least_turn_cross_m, along_m=0.0)
+    by_track, by_reading = turn.moved_by_track_m(site.corridor_m), turn.moved_by_reading_m(read_m)
+    return (
+        f"The course alters by {abs(turn.alteration_deg):.0f}° only: "
+        f"{nm_from_m(site.corridor_m):.2f} NM off the track would move its moment by "
+        f"{nm_from_m(by_track):.2f} NM, {nm_from_m(read_m):.2f} NM misread by "
+        f"{nm_from_m(by_reading):.2f} NM"
+    )
+
+
 def _method(turn: Turn, rules: PlanRules) -> Reason:
     alteration = abs(turn.alteration_deg)
     values: tuple[tuple[str, float | str], ...] = (
@@ -81,7 +92,12 @@ def _method(turn: Turn, rules: PlanRules) -> Reason:
         )
     if alteration > rules.large_alteration_deg:
         return Reason(
-            code=reason_codes.TURN_IN_STEPS, values=(*values, ("alteration_deg", alteration))
+            code=reason_codes.TURN_IN_STEPS,
+            values=(
+                *values,
+                ("alteration_deg", alteration),
+                ("half_course_deg", turn.arc_course_deg(0.5)),
+            ),
         )
     return Reason(code=reason_codes.TURN_BY_LINE, values=values)
 

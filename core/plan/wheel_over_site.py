@@ -47,6 +47,8 @@ class WheelOverSite:
     speed_mps: float
     """Over the ground."""
     motion: LegMotion
+    corridor_m: float
+    """Narrower side of the corridor."""
     setting: Setting
     """In use at the wheel-over."""
     sight: LegSight

@@ -13,6 +13,7 @@ from core.sheets.book_lists import (
     lay_out_rest,
     lay_out_setups,
     lay_out_sights,
+    lay_out_turns,
     lay_out_waters,
     lay_out_weather,
 )
@@ -207,6 +208,7 @@ def _parts(
         _Part(title=Bridge.PICTURES, page_count=check_page_count(pictures), make=checks),
         a_list(Bridge.FIXES, fixes),
         a_list(Bridge.HIDDEN, waters),
+        a_list(Bridge.TURNS, lay_out_turns(outcome, measure)),
         a_list(Bridge.PAINTS, sights),
         a_list(Bridge.WEATHER, lay_out_weather(outcome, measure)),
         a_list(Bridge.OBJECTS, lay_out_objects(outcome, measure)),

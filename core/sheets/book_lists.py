@@ -13,6 +13,7 @@ from core.sheets.object_list import object_columns, object_rows
 from core.sheets.page import Measure
 from core.sheets.setup_list import setup_columns, setup_groups
 from core.sheets.sight_list import list_title, sight_columns, sight_rows
+from core.sheets.turn_list import turn_columns, turn_groups
 from core.sheets.waters_list import waters_columns, waters_groups
 from core.sheets.what_if_list import what_if_columns, what_if_rows
 from core.words.contingency_words import title
@@ -49,6 +50,17 @@ def lay_out_waters(outcome: Outcome, measure: Measure) -> ListLayout:
         title=str(Hidden.LIST),
         columns=waters_columns(outcome.plan.timetable),
         groups=waters_groups(outcome),
+        measure=measure,
+    )
+
+
+def lay_out_turns(outcome: Outcome, measure: Measure) -> ListLayout:
+    """Arc, ring and sight along the turns, leg by leg."""
+    return lay_out_list(
+        outcome,
+        title=str(Say.TURN_LIST),
+        columns=turn_columns(),
+        groups=turn_groups(outcome),
         measure=measure,
     )
 

@@ -4,10 +4,12 @@ from dataclasses import dataclass
 
 from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan, WheelOver
+from core.plan.turn_card_result import TurnCard
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, outline
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.messages import Say
+from core.words.turn_words import half_words, ring_words
 
 _BAND_MM = 34.0
 _NUMBER_PT = 12.0
@@ -119,6 +121,7 @@ def wheel_over_block(
     )
     _line(block, turn)
     _second_mark(block, turn)
+    _card_lines(block, plan.turn_card)
     block.lines(_turn_details(plan, turn, timetable), BODY_PT)
     height = max(_BAND_HEIGHT_MM, block.y_mm - y_mm + 1.2)
     frame = Rectangle(x_mm=x_mm, y_mm=y_mm, width_mm=width_mm, height_mm=height)
@@ -214,6 +217,17 @@ def _second_mark(block: _Block, turn: WheelOver) -> None:
     )
 
 
+def _card_lines(block: _Block, card: TurnCard | None) -> None:
+    """The ring of the turn, and the line of its half turn where it is large."""
+    if card is not None and card.half is not None:
+        block.lead_and_words(f"{Say.HALF_TURN}:", half_words(card.half))
+    if card is not None and card.ring is not None:
+        star = " *" if card.ring.object.confirm_on_chart else ""
+        block.lead_and_words(
+            f"{Say.RING}:", f"{card.ring.object.id}{star}  {ring_words(card, card.ring)}"
+        )
+
+
 def _turn_details(plan: LegPlan, turn: WheelOver, timetable: Timetable) -> str:
     alerts = ", ".join(
         times.when_early(timetable, plan.leg_index, along_m) for along_m in turn.pre_alert_along_m
@@ -223,6 +237,15 @@ def _turn_details(plan: LegPlan, turn: WheelOver, timetable: Timetable) -> str:
         f"{Say.RATE_OF_TURN} {quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)}",
         f"{Say.CORNER_CUT} {quantities.distance(turn.corner_cut_m, 2)}",
     ]
+    card = plan.turn_card
+    if card is not None:
+        parts.insert(2, Say.ON_ARC.format(minutes=f"{card.arc_minutes:.1f}"))
+        if card.drift_m is not None and card.drift_deg is not None:
+            drift = Say.DRIFT_ON_ARC.format(
+                distance=quantities.distance(card.drift_m, 2),
+                direction=quantities.course(card.drift_deg),
+            )
+            parts.insert(3, drift)
     if alerts:
         # A time from the start says so by its sign.
         zone = f" {times.ZONE}" if timetable.start_utc is not None else ""

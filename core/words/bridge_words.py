@@ -19,6 +19,7 @@ class Bridge(StrEnum):
     PICTURES = "Pictures at the tune checks"
     FIXES = "Range scales, fixes, checks"
     HIDDEN = "Hidden water, emerging craft"
+    TURNS = "Turns"
     PAINTS = "First paint, all objects"
     WEATHER = "First paint in other weather"
     OBJECTS = "All objects"

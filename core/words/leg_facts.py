@@ -22,6 +22,7 @@ from core.words.motion_words import given_words
 from core.words.paint_words import sightings
 from core.words.reasons import sentence
 from core.words.setup_words import control_words
+from core.words.turn_words import ring_words
 
 _NONE = "none"
 
@@ -142,6 +143,9 @@ def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
             _NONE if turn.line is None else f"{turn.line.object.id} {_line(turn.line)}",
         ),
     ]
+    ring = None if leg.turn_card is None else leg.turn_card.ring
+    if leg.turn_card is not None and ring is not None:
+        items.append(("ring", f"{ring.object.id} {ring_words(leg.turn_card, ring)}"))
     mark = turn.second_mark
     if mark is not None:
         reading = f"{quantities.radar_range(mark.range_m)} {quantities.course(mark.bearing_deg)}"

@@ -36,7 +36,7 @@ TEMPLATES: dict[str, str] = {
         "by range and bearing: at an alteration of {alteration} a parallel line is met too slowly"
     ),
     codes.TURN_IN_STEPS: (
-        "large alteration of {alteration}: turn in two steps and watch the second mark"
+        "large alteration of {alteration}: turn in two steps, first to {half_course}, then on"
     ),
     codes.SCALE_FORCED_BY_LOOK_OUT: (
         "look-out distance {distance} ({closing} closing for {decision})"
@@ -94,7 +94,7 @@ def _words(name: str, value: float | str) -> str:
         return quantities.height(value)
     if name == "mark_range_m":
         return quantities.radar_range(value)
-    if name == "mark_bearing_deg":
+    if name in ("mark_bearing_deg", "half_course_deg"):
         return quantities.course(value)
     if name.endswith(("height_m", "low_m", "_moves_m", "slides_m", "extent_m", "tide_m")):
         return quantities.height(value)

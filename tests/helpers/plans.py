@@ -6,6 +6,7 @@ from core.base.progress import Quiet
 from core.coverage.coverage_result import Coverage, SweepSettings
 from core.coverage.run import cover_passage
 from core.land.land_model import LandModel
+from core.passage.motion import LegMotion
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.build_plan import build_plan
@@ -49,6 +50,7 @@ def planned(
     known_objects: tuple[KnownObject, ...] = (),
     places: tuple[Mark, ...] = (),
     environment: Environment | None = None,
+    motions: tuple[LegMotion, ...] = (),
 ) -> Plan:
     """The plan of a passage whose corridors and speeds are all filled in."""
     starts, speeds = [0.0], []
@@ -69,7 +71,12 @@ def planned(
             known_objects=known_objects,
         ),
         passage,
-        Timetable(start_utc=None, leg_start_s=tuple(starts[:-1]), leg_speed_mps=tuple(speeds)),
+        Timetable(
+            start_utc=None,
+            leg_start_s=tuple(starts[:-1]),
+            leg_speed_mps=tuple(speeds),
+            leg_motion=motions,
+        ),
         land,
         coverage,
         None,

@@ -11,6 +11,7 @@ import pytest
 
 from core.base.units import m_from_nm, mps_from_kn, nm_from_m
 from core.passage.turn import Turn
+from core.plan.turn_ring import ring_radius_m, ring_readings
 
 
 def turn_nm(old: float, new: float, radius_nm: float, response_nm: float = 0.0) -> Turn:
@@ -51,7 +52,7 @@ def test_side_flips_when_the_new_leg_range_is_less_than_the_offset() -> None:
 
 def test_t9b_a_ship_off_track_meets_the_line_later_and_still_lands_on_the_new_track() -> None:
     # T9b, computed by hand: 0.10 NM to starboard, line met 0.058 NM later, 0.504 before WP.
-    later = 0.10 / math.tan(math.radians(60.0))
+    later = nm_from_m(T9.moved_by_track_m(m_from_nm(0.10)))
     assert later == pytest.approx(0.058, abs=5e-4)
     before_waypoint_nm = nm_from_m(T9.wheel_over_before_waypoint_m) - later
     assert before_waypoint_nm == pytest.approx(0.504, abs=5e-4)
@@ -62,21 +63,52 @@ def test_t9b_a_ship_off_track_meets_the_line_later_and_still_lands_on_the_new_tr
     assert off_new_track == pytest.approx(nm_from_m(T9.wheel_over_offset_m), abs=5e-4)
 
 
+def test_t9c_a_small_alteration_makes_the_moment_vague() -> None:
+    # T9c, computed by hand: 10 deg, 0.10 NM off track moves the line's moment 0.567 NM, a reading
+    # error of 0.10 NM moves it 0.576 NM.
+    small = turn_nm(0.0, 10.0, 0.8, 0.10)
+    assert nm_from_m(small.moved_by_track_m(m_from_nm(0.10))) == pytest.approx(0.567, abs=5e-4)
+    assert nm_from_m(small.moved_by_reading_m(m_from_nm(0.10))) == pytest.approx(0.576, abs=5e-4)
+    to_port = turn_nm(10.0, 0.0, 0.8, 0.10)
+    assert to_port.moved_by_track_m(1.0) == pytest.approx(small.moved_by_track_m(1.0))
+
+
+def test_t9e_a_stream_sets_her_during_the_turn() -> None:
+    # T9e, computed by hand: 2 kn during the 4.19 min of T9 at 12 kn is 0.14 NM.
+    drift_m = T9.drift_m(drift_mps=mps_from_kn(2.0), water_speed_mps=mps_from_kn(12.0))
+    assert nm_from_m(drift_m) == pytest.approx(0.14, abs=5e-3)
+
+
 def test_t9d_tangent_of_a_large_turn() -> None:
     # T9d, computed by hand.
     assert nm_from_m(turn_nm(0.0, 120.0, 0.5).tangent_m) == pytest.approx(0.866, abs=5e-4)
 
 
 def test_t10_ring_about_the_turn_centre_is_the_same_all_the_way() -> None:
-    # T10 (method: published practice paper on concentric indexing; arithmetic by hand): centre
-    # (0.80, -0.462) from the waypoint, object (1.50, 1.00), ring 1.621 NM; ranges 2.095 and 1.342.
-    centre = (0.80, -nm_from_m(T9.tangent_m))
-    thing = (1.50, 1.00)
-    assert math.dist(centre, thing) == pytest.approx(1.621, abs=1e-3)
-    for share, range_nm in ((0.0, 2.095), (0.5, 1.751), (1.0, 1.342)):
-        angle = math.radians(T9.alteration_deg * share)
-        ship = (centre[0] - 0.8 * math.cos(angle), centre[1] + 0.8 * math.sin(angle))
-        assert math.dist(ship, thing) == pytest.approx(range_nm, abs=2e-3)
+    # T10 (method: published practice paper on concentric indexing; arithmetic by hand): waypoint
+    # as origin, the arc of T9 begins at (0, -0.462), the object lies at (1.50, 1.00).
+    ahead_m = m_from_nm(1.00) + T9.tangent_m
+    thing = {"ahead_m": ahead_m, "starboard_m": m_from_nm(1.50)}
+    assert nm_from_m(ring_radius_m(T9, **thing)) == pytest.approx(1.621, abs=1e-3)
+    readings = ring_readings(T9, **thing)
+    assert len(readings) == 5
+    for number, range_nm, relative_deg in ((0, 2.095, 45.7), (2, 1.751, 22.7), (4, 1.342, 355.0)):
+        assert nm_from_m(readings[number].range_m) == pytest.approx(range_nm, abs=1e-3)
+        assert readings[number].relative_deg == pytest.approx(relative_deg, abs=0.05)
+    # On the display the object stays on one ring about the point one radius on the beam.
+    for reading in readings:
+        angle = math.radians(reading.relative_deg)
+        ahead, aside = reading.range_m * math.cos(angle), reading.range_m * math.sin(angle)
+        assert math.hypot(ahead, aside - T9.radius_m) == pytest.approx(ring_radius_m(T9, **thing))
+
+
+def test_t10_mirrored_to_port() -> None:
+    # The same turn the other way: every bearing on the other bow.
+    port = turn_nm(0.0, 300.0, 0.8, 0.10)
+    ahead_m = m_from_nm(1.00) + port.tangent_m
+    readings = ring_readings(port, ahead_m=ahead_m, starboard_m=m_from_nm(-1.50))
+    # 355.0 relative to starboard is 005.0 to port.
+    assert [round(360.0 - r.relative_deg, 1) for r in readings[::2]] == [45.7, 22.7, 355.0]
 
 
 def test_t11_constant_radius_turn() -> None:
@@ -86,6 +118,7 @@ def test_t11_constant_radius_turn() -> None:
     assert corner.arc_minutes(mps_from_kn(15.0)) == pytest.approx(6.28, abs=5e-3)
     assert nm_from_m(corner.arc_m) == pytest.approx(1.571, abs=5e-4)
     assert nm_from_m(corner.tangent_m) == pytest.approx(1.00, abs=5e-4)
+    # Way lost to 12 kn: 11.5 deg/min holds the radius.
     assert corner.rate_of_turn_deg_per_min(mps_from_kn(12.0)) == pytest.approx(11.5, abs=0.05)
 
 

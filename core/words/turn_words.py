@@ -1,0 +1,77 @@
+"""A turn in words: its arc, its ring, its half turn, and what shows along it."""
+
+from core.plan.turn_card_result import ARC_SHARES, ArcSeen, HalfTurn, Ring, RingReading, TurnCard
+from core.words import quantities
+
+RELATIVE = "rel"
+
+
+def arc_words(card: TurnCard) -> str:
+    """Length and time of the arc, and how far the stream sets her on it."""
+    words = f"{quantities.distance(card.arc_m, 2)} on the arc, {card.arc_minutes:.1f} min"
+    if card.drift_m is not None and card.drift_deg is not None:
+        words += (
+            f"; the stream sets her {quantities.distance(card.drift_m, 2)} to "
+            f"{quantities.course(card.drift_deg)} meanwhile"
+        )
+    return words
+
+
+def rate_words(card: TurnCard) -> str:
+    """The rate at the planned speed, and what holds the radius when she has lost way."""
+    return (
+        f"{quantities.rate_of_turn(card.rate_deg_per_min)} at "
+        f"{quantities.speed(card.water_speed_mps)}; to hold the radius "
+        f"{quantities.rate_of_turn(card.slow_rate_deg_per_min)} at "
+        f"{quantities.speed(card.slow_speed_mps)}"
+    )
+
+
+def ring_words(card: TurnCard, ring: Ring) -> str:
+    """The ring to set: ``1.62 NM about a point 0.80 NM on the STARBOARD beam``."""
+    return (
+        f"{quantities.distance(ring.radius_m, 2)} about a point "
+        f"{quantities.distance(card.radius_m, 2)} on the {quantities.side(card.side)} beam"
+    )
+
+
+def reading_words(reading: RingReading) -> str:
+    """A reading on the ring: ``2.10 NM, 046° rel``."""
+    bearing = quantities.whole_degrees(reading.relative_deg)
+    return f"{quantities.radar_range(reading.range_m)}, {bearing}° {RELATIVE}"
+
+
+def half_words(half: HalfTurn) -> str:
+    """The index line of the half turn, or that there is none."""
+    line = quantities.line_directions(half.course_deg)
+    if half.object is None or half.side is None or half.cross_index_range_m is None:
+        return f"at {quantities.course(half.course_deg)}, no object for a line {line} shows there"
+    words = (
+        f"when on the line {line}: {half.object.id} {quantities.side(half.side)} "
+        f"{quantities.distance(half.cross_index_range_m, 2)}"
+    )
+    if half.range_m is not None and half.bearing_deg is not None:
+        words += f", {quantities.radar_range(half.range_m)} {quantities.course(half.bearing_deg)}"
+    return words
+
+
+def share_words(share_ratio: float) -> str:
+    """How much of the turn is done: ``25 %``."""
+    return quantities.percent(share_ratio)
+
+
+def seen_words(seen: ArcSeen) -> str:
+    """Where along the turn an object shows: ``shows all along``, ``shows at 0 %, 25 %``."""
+    shares = [share_words(s) for s, shows in zip(ARC_SHARES, seen.shows, strict=True) if shows]
+    if len(shares) == len(ARC_SHARES):
+        return "expected to show all along"
+    return f"expected to show at {', '.join(shares)} alone" if shares else "NOT expected to show"
+
+
+def land_words(card: TurnCard) -> str:
+    """How near the arc comes to land."""
+    if card.is_across_land:
+        return "RUNS ACROSS LAND"
+    if card.nearest_land_m is None:
+        return "no land within 5 NM of the arc"
+    return f"nearest land {quantities.distance(card.nearest_land_m, 2)} off the arc"
