@@ -78,6 +78,7 @@ def add_plan_inputs(parser: argparse.ArgumentParser) -> None:
         help="time in hand to decide, min (6 coastal, 15 open sea)",
     )
     add("--fix-every", type=MINUTES, metavar="MIN", help="from one radar fix to the next, min (6)")
+    add("--overlap", type=MINUTES, metavar="MIN", help="both lines at a hand-over, min (3)")
     add(
         "--pass-off",
         type=MILES,
@@ -111,6 +112,7 @@ def options_given(given: argparse.Namespace) -> Options:
         traffic_speed_mps=getattr(given, "traffic", None),
         decision_time_s=getattr(given, "decision", None),
         fix_interval_s=getattr(given, "fix_every", None),
+        overlap_s=getattr(given, "overlap", None),
         **stream_options(given),
         pass_off_m=getattr(given, "pass_off", None),
     )

@@ -3,8 +3,9 @@
 from app.views.plan_rows import range_words, to_go, use_words
 from app.views.table_model import Row
 from core.plan.outcome import Outcome
-from core.plan.plan_result import HandOver, IndexGap, IndexLine, LegPlan, Override
+from core.plan.plan_result import HandOver, IndexGap, IndexLine, LegPlan, Override, Role
 from core.words import quantities, times
+from core.words.line_words import agreement_words, fallback_words
 from core.words.reasons import sentence
 
 INDEX_HEADS = ("Use", "Object", "Side", "Range", "Line °T", "Cut NM", "NM to go")
@@ -28,6 +29,8 @@ def _line_rows(
     if line.override is not None:
         remark = f": {line.override.remark}" if line.override.remark else ""
         why = f"officer's choice{remark}; {why}"
+    if line.role in (Role.PRIMARY, Role.CHECK):
+        why += f"; if not seen: {fallback_words(leg, line)}"
     pending = _choice_words(leg, line, chosen)
     if pending:
         why = f"{pending}; {why}"
@@ -72,11 +75,12 @@ def _gap_rows(leg: LegPlan, gap: IndexGap) -> tuple[Row, Row]:
 
 def _hand_over_rows(leg: LegPlan, pass_on: HandOver) -> tuple[Row, Row]:
     fallback = f"; if one fails use {pass_on.fallback}" if pass_on.fallback else ""
+    agree = agreement_words(pass_on)
     return _bare_rows(
         "hand-over",
         f"{pass_on.from_object} → {pass_on.to_object}",
         to_go(leg, pass_on.from_along_m, pass_on.to_along_m),
-        f"both usable for {times.duration(pass_on.minutes)}{fallback}",
+        f"both usable for {times.duration(pass_on.minutes)}, {agree}{fallback}",
     )
 
 

@@ -78,6 +78,8 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
     if options.pass_off_m is not None:
         words = f"{quantities.distance(options.pass_off_m, 2)} beyond a head"
         rows.append(("Emerging craft pass", words))
+    if options.overlap_s is not None:
+        rows.append(("Hand-over", f"both lines for {options.overlap_s / 60.0:g} min"))
     if options.coast_height_m is not None:
         words = f"taken as {quantities.fine_height(options.coast_height_m)} where only coast is"
         rows.append(("Land height", words))

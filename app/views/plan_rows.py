@@ -5,6 +5,7 @@ from core.coverage.coverage_result import Cause, Effect
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
 from core.words import quantities, times
+from core.words.line_words import corridor_words
 from core.words.messages import Say
 from core.words.reasons import sentence
 from core.words.scale_words import full_words
@@ -136,7 +137,11 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                     to_go(leg, stretch.from_along_m, stretch.to_along_m),
                     quantities.scale(stretch.scale_m),
                     centre,
-                    "; ".join(full_words(stretch)),
+                    "; ".join(
+                        part
+                        for part in (*full_words(stretch), corridor_words(leg, stretch))
+                        if part
+                    ),
                 ),
                 tip=f"{stretch.radar}: {stretch.pulse} pulse, "
                 + times.span(

@@ -116,6 +116,7 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
             (environment.fix_interval_s or DEFAULT_RULES.fix_interval_s) / 60.0, 4
         ),
         "pass_off_nm": nm(rules.pass_off_m),
+        "overlap_minutes": round(rules.overlap_s / 60.0, 4),
     }
 
 

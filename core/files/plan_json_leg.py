@@ -6,7 +6,12 @@ from core.coverage.coverage_result import Gap, ViewpointCoverage
 from core.files.plan_json_checks import check_documents
 from core.files.plan_json_fixes import fix_document
 from core.files.plan_json_motion import motion_document
-from core.files.plan_json_objects import object_document, objects_document
+from core.files.plan_json_objects import (
+    corridor_document,
+    fallback_document,
+    object_document,
+    objects_document,
+)
 from core.files.plan_json_paint import (
     coast_documents,
     first_paint_documents,
@@ -113,6 +118,7 @@ def line_document(line: IndexLine, leg_index: int, timetable: Timetable) -> dict
         "uncertainty_nm": nm(line.uncertainty_m),
         "reason": sentence(line.reason),
         **nullable("override", override, "chosen by the tool"),
+        **fallback_document(line),
     }
 
 
@@ -227,6 +233,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         **nullable(
             "no_index_reason", leg.no_index_reason or None, "at least one object can be indexed"
         ),
+        **corridor_document(leg),
         "hand_overs": [
             {
                 "from_object": change.from_object,
@@ -234,6 +241,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
                 "from_along_nm": nm(change.from_along_m),
                 "to_along_nm": nm(change.to_along_m),
                 "minutes": round(change.minutes, 2),
+                "agreement_nm": nm(change.agreement_m),
                 **nullable("fallback", change.fallback, "no other object is usable there"),
             }
             for change in leg.hand_overs

@@ -6,7 +6,7 @@ from core.files.plan_numbers import metres, moment_of, nm, nullable, place
 from core.passage.timetable import Timetable
 from core.plan import reason_codes
 from core.plan.object_result import Confidence, ObjectLook
-from core.plan.plan_result import IndexObject, LegPlan
+from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Role
 from core.words.reasons import sentence
 
 _MARK = "it is a mark of the officer's"
@@ -43,6 +43,45 @@ def objects_document(leg: LegPlan, timetable: Timetable) -> dict[str, Any]:
             "there is no coast in reach",
         ),
     }
+
+
+def fallback_document(line: IndexLine) -> dict[str, Any]:
+    """What to use where the object of a line is not seen."""
+    other = line.fallback
+    reason = "nothing else can be used there"
+    if line.role not in (Role.PRIMARY, Role.CHECK):
+        reason = "only primary and check lines have one"
+    return nullable(
+        "fallback",
+        None
+        if other is None
+        else {
+            "object_id": other.object_id,
+            "from_along_nm": nm(other.from_along_m),
+            "to_along_nm": nm(other.to_along_m),
+        },
+        reason,
+    )
+
+
+def corridor_document(leg: LegPlan) -> dict[str, Any]:
+    """Whether the corridor can be watched on the scale in use."""
+    watch = leg.corridor_watch
+    if watch is None:
+        return nullable("corridor_watch", None, "there is no primary line to watch it by")
+    better_m = watch.better_scale_m
+    document = {
+        "scale_nm": nm(watch.scale_m),
+        "range_error_nm": nm(watch.range_error_m),
+        "least_corridor_nm": nm(watch.least_corridor_m),
+        "watched": watch.is_watched,
+        **nullable(
+            "better_scale_nm",
+            None if better_m is None else nm(better_m),
+            "none is needed" if watch.is_watched else "none holds an object of the leg",
+        ),
+    }
+    return nullable("corridor_watch", document, "")
 
 
 def _look(look: ObjectLook, leg_index: int, timetable: Timetable) -> dict[str, Any]:

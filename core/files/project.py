@@ -55,6 +55,7 @@ class Options:
     """By how much the wind may push her to port."""
     leeway_starboard_deg: float | None = None
     pass_off_m: float | None = None
+    overlap_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -50,6 +50,7 @@ _TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
     "decision_time_s": ("decision time", 1.0, 60.0, "min", 60.0),
     "pass_off_m": ("passing distance", 0.0, 5.0, "NM", 1852.0),
     "fix_interval_s": ("interval of fixes", 1.0, 120.0, "min", 60.0),
+    "overlap_s": ("overlap at a hand-over", 1.0, 60.0, "min", 60.0),
 }
 """Words, least, most, unit, and how much of the option's own unit one of these is."""
 
@@ -148,6 +149,7 @@ def environment_of(options: Options) -> Environment:
             "decision_time_s",
             "fix_interval_s",
             "pass_off_m",
+            "overlap_s",
         )
         if getattr(options, name) is not None
     }

@@ -46,6 +46,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "pass_off_nm": None
         if environment.pass_off_m is None
         else round(nm_from_m(environment.pass_off_m), 4),
+        "overlap_s": environment.overlap_s,
         "start_utc": None if request.start_utc is None else request.start_utc.isoformat(),
         "speed_kn": None if request.speed_mps is None else round(kn_from_mps(request.speed_mps), 4),
         "corridor_nm": None

@@ -1,10 +1,12 @@
 """Passing from one primary object to the next, and stretches with none."""
 
 import itertools
+import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from core.plan.intervals import Intervals, difference
-from core.plan.plan_result import HandOver, IndexGap
+from core.plan.intervals import Interval, Intervals, difference, intersection
+from core.plan.plan_result import Fallback, HandOver, IndexGap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,6 +16,9 @@ class Usable:
     object_id: str
     windows: Intervals
     score: float
+    is_weak: bool = False
+    echo: str = ""
+    """What it shows as on the screen, empty for its id."""
 
 
 def hand_overs_of(
@@ -21,6 +26,7 @@ def hand_overs_of(
     others: tuple[Usable, ...],
     *,
     speed_mps: float,
+    error_m: Callable[[str, Interval], float] | None = None,
 ) -> tuple[HandOver, ...]:
     """Where two primary lines that follow one another are both usable.
 
@@ -30,10 +36,14 @@ def hand_overs_of(
         In order of use.
     others : tuple of Usable
         Candidates, best first; the first that is usable throughout the hand-over and is neither
-        of the two is the fallback.
+        of the two, nor one echo with either, is the fallback.
     speed_mps : float
         Speed over the ground.
+    error_m : callable or None
+        Error of an object's line, 95 %, over a stretch, m. Both lines are to agree within the
+        two together, root of squares (job.md 2.6.1, 14.4).
     """
+    echoes = {other.object_id: other.echo or other.object_id for other in others}
     found = []
     for before, after in itertools.pairwise(primaries):
         start, stop = max(before[1], after[1]), min(before[2], after[2])
@@ -43,7 +53,8 @@ def hand_overs_of(
             (
                 other.object_id
                 for other in others
-                if other.object_id not in (before[0], after[0])
+                if echoes[other.object_id]
+                not in (echoes.get(before[0], before[0]), echoes.get(after[0], after[0]))
                 and any(a <= start and b >= stop for a, b in other.windows)
             ),
             None,
@@ -56,9 +67,51 @@ def hand_overs_of(
                 to_along_m=stop,
                 minutes=(stop - start) / speed_mps / 60.0,
                 fallback=fallback,
+                agreement_m=0.0
+                if error_m is None
+                else math.hypot(
+                    error_m(before[0], (start, stop)), error_m(after[0], (start, stop))
+                ),
             )
         )
     return tuple(found)
+
+
+def fallback_of(object_id: str, stretch: Interval, others: tuple[Usable, ...]) -> Fallback | None:
+    """What to index on where an object is not seen (job.md 2.6.6).
+
+    Parameters
+    ----------
+    object_id : str
+        The object of a line.
+    stretch : pair of float
+        Where the line is in use.
+    others : tuple of Usable
+        Candidates, best first. Another echo than the object's that serves most of the stretch,
+        to a quarter of it, is chosen, weak ones only where no other serves half; of equals the
+        best.
+
+    Returns
+    -------
+    Fallback or None
+        None where nothing serves a quarter.
+    """
+    echo = next((o.echo for o in others if o.object_id == object_id), "") or object_id
+    best: tuple[tuple[bool, int], Fallback] | None = None
+    for other in others:
+        if (other.echo or other.object_id) == echo:
+            continue
+        parts = intersection(other.windows, (stretch,))
+        if not parts:
+            continue
+        start, stop = max(parts, key=lambda part: part[1] - part[0])
+        quarters = math.floor(4.0 * (stop - start) / max(stretch[1] - stretch[0], 1.0) + 1e-3)
+        if quarters < 1:
+            continue
+        worth = (not other.is_weak and quarters >= 2, quarters)
+        if best is None or worth > best[0]:
+            best = worth, Fallback(object_id=other.object_id, from_along_m=start, to_along_m=stop)
+    return None if best is None else best[1]
 
 
 def gaps_of(lines: Intervals, end_m: float, least_m: float) -> Intervals:

@@ -94,6 +94,25 @@ def longest_scale_m(spans: tuple[ScaleSpan, ...], window: Interval) -> float:
     )
 
 
+def line_error_m(
+    candidate: Candidate, windows: Intervals, spans: tuple[ScaleSpan, ...], rules: PlanRules
+) -> float:
+    """Greatest error of a candidate's cross-index range over windows, 95 %, m.
+
+    What the radar reads, half of how far the tide moves the edge, and how far it wanders.
+    """
+    edge = candidate.window.edge
+    read_m = greatest_error_m(
+        along_m=edge.along_m,
+        cross_m=edge.cross_m,
+        windows=windows,
+        spans=spans,
+        is_edge=edge.is_edge,
+    )
+    tide_m = tide_error_m(candidate.track.feature, rules)
+    return math.hypot(read_m, tide_m, candidate.window.spread_m)
+
+
 def index_lines(
     stretch: Stretch,
     candidate: Candidate,
@@ -111,9 +130,6 @@ def index_lines(
     lines = []
     for window in difference(((stretch.from_m, stretch.to_m),), stretch.breaks):
         course = course_at(line, (window[0] + window[1]) / 2.0)
-        read_m = greatest_error_m(
-            along_m=edge.along_m, cross_m=edge.cross_m, windows=(window,), spans=spans
-        )
         lines.append(
             IndexLine(
                 role=role,
@@ -126,9 +142,7 @@ def index_lines(
                 from_along_m=window[0],
                 to_along_m=window[1],
                 range_scale_m=longest_scale_m(spans, window),
-                uncertainty_m=math.hypot(
-                    read_m, tide_error_m(candidate.track.feature, rules), candidate.window.spread_m
-                ),
+                uncertainty_m=line_error_m(candidate, (window,), spans, rules),
                 reason=candidate.rank.reason,
                 override=override,
             )

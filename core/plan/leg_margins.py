@@ -1,17 +1,14 @@
 """Margin lines of one leg."""
 
-import math
-
 from core.base.findings import Finding
 from core.plan.candidates import Candidate, LegField
 from core.plan.choices import LegChoices
 from core.plan.intervals import longer_than
 from core.plan.leg_context import LegContext
-from core.plan.leg_lines import course_at, longest_scale_m
+from core.plan.leg_lines import course_at, line_error_m, longest_scale_m
 from core.plan.margins import Allowances, limit_findings, margin_lines, unused_limit
 from core.plan.plan_result import IndexLine
-from core.plan.ranking import tide_error_m
-from core.plan.usable_window import ScaleSpan, greatest_error_m
+from core.plan.usable_window import ScaleSpan
 from core.ship.hull_reach import hull_reach
 
 
@@ -47,13 +44,7 @@ def leg_margins(
         edge = candidate.window.edge
         windows = candidate.window.windows
         thing = context.make_object(candidate.track, edge)
-        error_m = math.hypot(
-            greatest_error_m(
-                along_m=edge.along_m, cross_m=edge.cross_m, windows=windows, spans=spans
-            ),
-            tide_error_m(candidate.track.feature, context.rules),
-            candidate.window.spread_m,
-        )
+        error_m = line_error_m(candidate, windows, spans, context.rules)
         allowances = Allowances(
             hull_m=hull.towards_m(is_starboard=edge.cross_m > 0.0),
             response_m=context.ship.response_distance_m,

@@ -1,16 +1,14 @@
 """The plan of one leg, put together from what it offers and what the officer decided."""
 
-import math
-
 from core.base.findings import Finding, Severity, Where
-from core.base.units import nm_from_m
 from core.geodesy.position import Position
 from core.plan import reason_codes
 from core.plan.blind_conflicts import blind_conflicts_of, blind_findings
 from core.plan.candidates import LegField
 from core.plan.choices import LegChoices, override_findings
+from core.plan.corridor_watch import corridor_findings, corridor_watch
 from core.plan.data_grain import data_grain_m
-from core.plan.hand_overs import Usable, gaps_of, hand_overs_of, index_gaps
+from core.plan.hand_overs import gaps_of, index_gaps
 from core.plan.intervals import union
 from core.plan.leg_blanks import gap_substitute, leg_gaps, why_no_index
 from core.plan.leg_checks import with_checks
@@ -24,6 +22,7 @@ from core.plan.leg_choice import (
 )
 from core.plan.leg_context import LegContext
 from core.plan.leg_fixes import with_fixes
+from core.plan.leg_hand_overs import leg_hand_overs, with_fallbacks
 from core.plan.leg_lines import key_in_rows
 from core.plan.leg_margins import leg_margins
 from core.plan.leg_scales import scale_input, spans_and_wheel_over
@@ -36,6 +35,7 @@ from core.plan.quality import quality_of
 from core.plan.scale_stretches import scale_stretches
 from core.plan.turn_findings import turn_findings
 from core.plan.usable_window import EdgePoint
+from core.plan.weak_lines import weak_line_findings
 
 
 def plan_leg(
@@ -75,6 +75,7 @@ def plan_leg(
         least_m=least_window_m(field, rules),
         least_check_m=least_check_m(field, rules),
     )
+    lines = with_fallbacks(lines, candidates, context)
     # A check that finds no room is no news, unless the officer asked for it.
     findings += tuple(
         _left_out(line, number)
@@ -98,7 +99,10 @@ def plan_leg(
         {t.feature.key: t.feature.mark for t in field.tracks if t.feature.mark is not None},
         number,
     )
-    findings += _error_findings(field, laid, number)
+    watch = corridor_watch(field, candidates, spans, laid, context.ship, rules)
+    findings += corridor_findings(field, watch, laid)
+    looks = object_looks(field, candidates, context, echo_m=echo_of(field, spans, rules))
+    findings += weak_line_findings(laid, looks, number)
     findings += turn_findings(
         field.turn_plan,
         leg_number=number,
@@ -121,18 +125,7 @@ def plan_leg(
         first_sights=context.first_sights,
         lines=lines,
         no_index_reason="" if laid else why_no_index(field, context),
-        hand_overs=hand_overs_of(
-            tuple((p.object.id, p.from_along_m, p.to_along_m) for p in laid),
-            tuple(
-                Usable(
-                    object_id=context.ids[c.key],
-                    windows=c.window.windows,
-                    score=c.rank.score,
-                )
-                for c in candidates
-            ),
-            speed_mps=field.speed_mps,
-        ),
+        hand_overs=leg_hand_overs(field, laid, candidates, context, spans),
         index_gaps=index_gaps(open_parts, substitutes, speed_mps=field.speed_mps),
         scales=scale_stretches(scale_input(field, context, spans, lines, wheel_over)),
         wheel_over=wheel_over,
@@ -143,7 +136,8 @@ def plan_leg(
             *_floating(field, context),
         ),
         blind_conflicts=conflicts,
-        looks=object_looks(field, candidates, context, echo_m=echo_of(field, spans, rules)),
+        looks=looks,
+        corridor_watch=watch,
         data_grain_m=data_grain_m(context.land, field.frame.near, cell_m=context.cell_m),
         first_paints=() if context.paints is None else context.paints.paints,
         coast_paints=context.coast_paints,
@@ -193,29 +187,6 @@ def _quality(context: LegContext) -> Quality:
         cell_m=context.cell_m,
         nearest_land_m=min(ranges, default=None),
         mismatch=any(f.code.startswith("coast-elevation") for f in context.land.findings),
-    )
-
-
-def _error_findings(
-    field: LegField, laid: tuple[IndexLine, ...], leg_number: int
-) -> tuple[Finding, ...]:
-    """Said where the corridor is narrower than a primary line can watch, once for the leg."""
-    wide = [line for line in laid if line.uncertainty_m > field.corridor_m]
-    if not wide:
-        return ()
-    worst = max(wide, key=lambda line: line.uncertainty_m)
-    read_nm = math.ceil(nm_from_m(worst.uncertainty_m) * 100.0) / 100.0
-    return (
-        Finding(
-            severity=Severity.CHECK,
-            code="corridor-within-error",
-            what=(
-                f"the line on {worst.object.id} is good to {read_nm:.2f} NM, "
-                f"the corridor is {nm_from_m(field.corridor_m):.2f} NM"
-            ),
-            where=Where(leg_number=leg_number),
-            todo="Use a shorter scale, a steadier object or another aid to keep the corridor",
-        ),
     )
 
 

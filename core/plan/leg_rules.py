@@ -14,6 +14,7 @@ def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
         other_speed_mps=environment.traffic_speed_mps or rules.other_speed_mps,
         decision_time_s=environment.decision_time_s or rules.decision_time_s,
         fix_interval_s=environment.fix_interval_s or rules.fix_interval_s,
+        overlap_s=environment.overlap_s or rules.overlap_s,
     )
     if environment.pass_off_m is not None:
         rules = replace(rules, pass_off_m=environment.pass_off_m)

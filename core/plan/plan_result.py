@@ -12,6 +12,7 @@ from core.passage.motion import LegMotion
 from core.passage.passage import Passage, Side
 from core.passage.timetable import Timetable
 from core.plan.anchoring_result import AnchoringCard
+from core.plan.corridor_result import CorridorWatch
 from core.plan.fix_result import LegFixes
 from core.plan.index_object import Edge as Edge
 from core.plan.index_object import IndexObject as IndexObject
@@ -94,6 +95,15 @@ class Limit(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fallback:
+    """Another echo for a line, and the part of the line's stretch that it can serve."""
+
+    object_id: str
+    from_along_m: float
+    to_along_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class IndexLine:
     """A line to set on the radar."""
 
@@ -112,6 +122,8 @@ class IndexLine:
     """Of the cross-index range as read, 95 %, greatest over the window."""
     reason: Reason
     override: Override | None = None
+    fallback: Fallback | None = None
+    """What to use where the object is not seen (rain, a ship in front of it)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +136,8 @@ class HandOver:
     to_along_m: float
     minutes: float
     fallback: str | None
+    agreement_m: float = 0.0
+    """Both lines are to agree within this, 95 %, m: their errors over the stretch together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -257,6 +271,8 @@ class LegPlan:
     must_not_paint: tuple[MustNotPaint, ...] = ()
     looks: tuple[ObjectLook, ...] = ()
     """Objects that can be indexed, best first, in full."""
+    corridor_watch: CorridorWatch | None = None
+    """Whether the corridor can be watched; None without a primary line."""
     data_grain_m: float | None = None
     """Things smaller than this may be missing from the data; None where nothing tells."""
     fixing: LegFixes | None = None

@@ -56,6 +56,8 @@ class Environment:
     pass_off_m: float | None = None
     """How far beyond a tip a craft is taken to pass that comes out from behind it, m; None takes
     the plan's rule."""
+    overlap_s: float | None = None
+    """Time two objects are indexed together at a hand-over; None takes the plan's rule."""
 
     @property
     def water_level_m(self) -> float:

@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass, replace
 
+from core.plan.greedy_chain import greedy_chain
 from core.plan.intervals import Intervals, difference
+from core.plan.stretch import Stretch as Stretch
 
 _WEAK_M = 2.0 * 1852.0
 """A weak object over this length is as bad as one more hand-over."""
@@ -21,44 +23,12 @@ _SAME_ECHO = 1.0
 """One from an echo to itself, such as from a beacon to the islet it stands on."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
-    """One window of one candidate."""
-
-    key: str
-    from_m: float
-    to_m: float
-    score: float
-    is_weak: bool
-    quality_ratio: float = 1.0
-    """How good the object is, however long its window, as a share of a good one."""
-    is_forced: bool = False
-    """The officer chose it as primary."""
-    is_starboard: bool = False
-    echo: str = ""
-    """What it shows as on the screen, empty for its key."""
-    edge_along_m: float = 0.0
-    edge_cross_m: float = 0.0
-    """Its edge in track coordinates of the leg."""
-    breaks: Intervals = ()
-    """Short stretches within, in which it stands in a blind sector."""
-
-    def is_same_echo(self, other: "Stretch") -> bool:
-        """Whether both are one echo on the screen."""
-        return (self.echo or self.key) == (other.echo or other.key)
-
-
 _Cost = tuple[int, float, float]
 """Choices of the officer left out, burden in lines, lack of score; less is better."""
 
 
 def _add(one: _Cost, other: _Cost) -> _Cost:
     return one[0] + other[0], one[1] + other[1], one[2] + other[2]
-
-
-def _lack(stretch: Stretch) -> float:
-    """What an object lacks of a good one, 0 to 1."""
-    return min(max(1.0 - stretch.quality_ratio, 0.0), 1.0)
 
 
 def _fresh(before: Stretch | None, node: Stretch, end_m: float) -> float:
@@ -86,10 +56,14 @@ class HandOverRules:
         done_m = start_m if before is None else max(before.to_m, start_m)
         fresh_m = node.to_m - max(node.from_m, done_m)
         burden = 1.0 + self.gap_burden(done_m, node.from_m)
-        burden += _lack(node) * fresh_m / _POOR_M
+        burden += node.lack_ratio * fresh_m / _POOR_M
         if before is not None and before.to_m > node.from_m:
             # Where both run, the better of the two is read.
-            burden -= max(_lack(before) - _lack(node), 0.0) * (before.to_m - node.from_m) / _POOR_M
+            burden -= (
+                max(before.lack_ratio - node.lack_ratio, 0.0)
+                * (before.to_m - node.from_m)
+                / _POOR_M
+            )
         if node.is_weak:
             burden += fresh_m / _WEAK_M
         if before is None:
@@ -121,12 +95,13 @@ def primary_chain(
 ) -> tuple[Stretch, ...]:
     """The chain of windows that carries the primary line.
 
-    Of all chains it is the one with, in this order: the officer's choices in it, least burden,
-    best scores (weighted by the length each adds). The burden counts one for each line and for
-    every ``rules.gap_m`` without one, thrice that in the last minutes before the wheel-over;
-    more for a hand-over that is short, late or from an echo to itself; and one for every two
-    miles that only weak objects carry, or some miles that poor ones do. Found exactly, by
-    shortest path over windows in order of their ends.
+    Of all chains with no more lines than a greedy officer would set (C5; two more for each choice
+    of the officer's) it is the one with, in this order: the officer's choices in it, least
+    burden, best scores (weighted by the length each adds). The burden counts one for each line
+    and for every ``rules.gap_m`` without one, thrice that in the last minutes before the
+    wheel-over; more for a hand-over that is short, late or from an echo to itself; and one for
+    every two miles that only weak objects carry, or some miles that poor ones do. Found exactly,
+    by shortest path over windows in order of their ends and numbers of lines.
 
     Parameters
     ----------
@@ -143,33 +118,44 @@ def primary_chain(
         _with_parts_round_better(stretches, rules.overlap_m),
         key=lambda s: (s.to_m, s.from_m, s.key),
     )
-    best: list[tuple[_Cost, tuple[int, ...]]] = []
-    for j, node in enumerate(nodes):
-        choices: list[tuple[_Cost, tuple[int, ...]]] = [
-            ((0, rules.burden(None, node, start_m), -_fresh(None, node, end_m)), ())
-        ]
-        for i in range(j):
-            before = nodes[i]
-            if before.to_m >= node.to_m or before.from_m > node.from_m:
-                continue
-            step: _Cost = (
-                0,
-                rules.burden(before, node, start_m),
-                -_fresh(before, node, end_m),
-            )
-            choices.append((_add(best[i][0], step), best[i][1]))
-        cost, path = min(choices)
-        best.append((_add(cost, (-int(node.is_forced), 0.0, 0.0)), (*path, j)))
-    if not best:
+    if not nodes:
         return ()
+    greedy = greedy_chain(tuple(nodes), start_m=start_m, overlap_m=rules.overlap_m)
+    most = max(len(greedy), 1) + 2 * sum(1 for s in stretches if s.is_forced)
     closed = [
         (_add(cost, (0, rules.gap_burden(nodes[path[-1]].to_m, end_m), 0.0)), path)
-        for cost, path in best
+        for by_count in _cheapest(nodes, rules, start_m=start_m, end_m=end_m, most=most)
+        for cost, path in by_count.values()
     ]
     (_left_out, _burden, _worth), path = min(
         closed, key=lambda item: (item[0][0], round(item[0][1], 6), item[0][2], item[1])
     )
     return tuple(nodes[i] for i in path)
+
+
+_Chain = tuple[_Cost, tuple[int, ...]]
+
+
+def _cheapest(
+    nodes: list[Stretch], rules: HandOverRules, *, start_m: float, end_m: float, most: int
+) -> list[dict[int, _Chain]]:
+    """For every window the best chain that ends in it, by its number of lines up to ``most``."""
+    best: list[dict[int, _Chain]] = []
+    for j, node in enumerate(nodes):
+        own: _Cost = (-int(node.is_forced), 0.0, 0.0)
+        first: _Cost = (0, rules.burden(None, node, start_m), -_fresh(None, node, end_m))
+        found: dict[int, _Chain] = {1: (_add(first, own), (j,))}
+        for i in range(j):
+            before = nodes[i]
+            if before.to_m >= node.to_m or before.from_m > node.from_m:
+                continue
+            step = _add((0, rules.burden(before, node, start_m), -_fresh(before, node, end_m)), own)
+            for count, (cost, path) in best[i].items():
+                chain = (_add(cost, step), (*path, j))
+                if count < most and (count + 1 not in found or chain < found[count + 1]):
+                    found[count + 1] = chain
+        best.append(found)
+    return best
 
 
 def _with_parts_round_better(

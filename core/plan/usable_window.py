@@ -63,6 +63,11 @@ class EdgePoint:
     inside_m: float = 0.0
     """How far inside the charted coast it paints, m; 0 where that cannot be told from 0."""
 
+    @property
+    def is_edge(self) -> bool:
+        """Whether an edge is read, that swells by half a beam, not the middle of a small echo."""
+        return self.edge is not Edge.POSITION
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UsableWindow:
@@ -81,7 +86,7 @@ class UsableWindow:
 
 
 def geometric_window(
-    *, along_m: float, cross_m: float, setting: Setting, end_m: float
+    *, along_m: float, cross_m: float, setting: Setting, end_m: float, is_edge: bool = False
 ) -> Interval | None:
     """Where along a leg the error limit holds and the screen shows the object.
 
@@ -93,8 +98,10 @@ def geometric_window(
         Screen and errors.
     end_m : float
         End of the leg as far as indexing goes, its wheel-over, m.
+    is_edge : bool
+        Whether the edge of a broad object is read, not the middle of a small one.
     """
-    reach = setting.budget.reach_m(cross_m)
+    reach = setting.budget.reach_m(cross_m, is_edge=is_edge)
     span = setting.screen.span_ahead_m(cross_m)
     if reach is None or span is None:
         return None
@@ -103,12 +110,18 @@ def geometric_window(
     return (start, stop) if stop > start else None
 
 
-def geometric_windows(*, along_m: float, cross_m: float, spans: tuple[ScaleSpan, ...]) -> Intervals:
+def geometric_windows(
+    *, along_m: float, cross_m: float, spans: tuple[ScaleSpan, ...], is_edge: bool = False
+) -> Intervals:
     """The same over stretches with different settings."""
     parts: list[Interval] = []
     for span in spans:
         window = geometric_window(
-            along_m=along_m, cross_m=cross_m, setting=span.setting, end_m=span.to_along_m
+            along_m=along_m,
+            cross_m=cross_m,
+            setting=span.setting,
+            end_m=span.to_along_m,
+            is_edge=is_edge,
         )
         if window is not None and window[1] > span.from_along_m:
             parts.append((max(window[0], span.from_along_m), window[1]))
@@ -116,14 +129,21 @@ def geometric_windows(*, along_m: float, cross_m: float, spans: tuple[ScaleSpan,
 
 
 def greatest_error_m(
-    *, along_m: float, cross_m: float, windows: Intervals, spans: tuple[ScaleSpan, ...]
+    *,
+    along_m: float,
+    cross_m: float,
+    windows: Intervals,
+    spans: tuple[ScaleSpan, ...],
+    is_edge: bool = False,
 ) -> float:
     """Greatest error of the cross-index range over windows, 95 %, m."""
     greatest = 0.0
     for span in spans:
         for start, stop in intersection(windows, ((span.from_along_m, span.to_along_m),)):
             for place in np.linspace(start, stop, 33):
-                error = span.setting.budget.error_m(cross_m=cross_m, along_m=along_m - float(place))
+                error = span.setting.budget.error_m(
+                    cross_m=cross_m, along_m=along_m - float(place), is_edge=is_edge
+                )
                 greatest = max(greatest, error)
     return greatest
 
@@ -157,7 +177,9 @@ def track_window(
             break
         edge = point
         shown = intersection(
-            geometric_windows(along_m=edge.along_m, cross_m=edge.cross_m, spans=spans),
+            geometric_windows(
+                along_m=edge.along_m, cross_m=edge.cross_m, spans=spans, is_edge=edge.is_edge
+            ),
             _echo_expected(edge, track.feature.height_m, rules),
         )
         if not shown:

@@ -151,7 +151,9 @@ def _line_choice(site: WheelOverSite, track: FeatureTrack, through: LegLine) -> 
         edge=edge,
         range_m=math.hypot(edge.along_m, edge.cross_m),
         error_m=math.hypot(
-            site.setting.budget.error_m(cross_m=edge.cross_m, along_m=edge.along_m),
+            site.setting.budget.error_m(
+                cross_m=edge.cross_m, along_m=edge.along_m, is_edge=edge.is_edge
+            ),
             tide_error_m(feature, rules),
         ),
         window=_window(site, track),

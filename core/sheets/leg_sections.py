@@ -6,7 +6,7 @@ from core.base.findings import Finding, Severity
 from core.coverage.coverage_result import Cause, Effect, Gap
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
-from core.plan.plan_result import LegPlan, ScaleStretch
+from core.plan.plan_result import LegPlan, Role, ScaleStretch
 from core.sheets.abort_list import abort_section
 from core.sheets.fix_list import fix_section
 from core.sheets.flow import Entry, Section
@@ -20,6 +20,12 @@ from core.sheets.waters_list import waters_section
 from core.words import quantities, times
 from core.words.contingency_words import Abort
 from core.words.emergence_words import Hidden
+from core.words.line_words import (
+    agreement_words,
+    corridor_words,
+    fallback_list,
+    override_list,
+)
 from core.words.messages import Say
 from core.words.scale_words import sheet_words
 
@@ -151,7 +157,7 @@ def _scales(plan: LegPlan, timetable: Timetable) -> Section:
     return Section(
         title=Say.SCALES,
         entries=tuple(
-            Entry(lead=_scale_lead(plan, stretch, timetable), text=_scale_text(stretch))
+            Entry(lead=_scale_lead(plan, stretch, timetable), text=_scale_text(plan, stretch))
             for stretch in plan.scales
         ),
     )
@@ -166,7 +172,7 @@ def _scale_lead(plan: LegPlan, stretch: ScaleStretch, timetable: Timetable) -> s
     return lead
 
 
-def _scale_text(stretch: ScaleStretch) -> str:
+def _scale_text(plan: LegPlan, stretch: ScaleStretch) -> str:
     if stretch.off_centre_direction is None or stretch.off_centre_ratio == 0.0:
         centre = str(Say.CENTRED)
     else:
@@ -177,7 +183,8 @@ def _scale_text(stretch: ScaleStretch) -> str:
     parts = [centre]
     if stretch.pulse:
         parts.append(Say.PULSE.format(pulse=stretch.pulse))
-    return "; ".join((", ".join(parts), *sheet_words(stretch)))
+    corridor = corridor_words(plan, stretch)
+    return "; ".join((", ".join(parts), *sheet_words(stretch), *((corridor,) if corridor else ())))
 
 
 def _hand_overs(plan: LegPlan, timetable: Timetable) -> Section:
@@ -186,12 +193,18 @@ def _hand_overs(plan: LegPlan, timetable: Timetable) -> Section:
         start, stop = hand_over.from_along_m, hand_over.to_along_m
         text = (
             f"{times.span(timetable, plan.leg_index, start, stop)}, "
-            f"{quantities.distance(stop - start)}, {times.duration(hand_over.minutes)}"
+            f"{quantities.distance(stop - start)}, {times.duration(hand_over.minutes)}; "
+            f"{agreement_words(hand_over)}"
         )
         if hand_over.fallback:
             text += f"; {Say.FALLBACK.format(object=hand_over.fallback)}"
         lead = Say.HAND_OVER_FROM_TO.format(start=hand_over.from_object, stop=hand_over.to_object)
         entries.append(Entry(lead=lead, text=text, reference=f"hand-over:{number}"))
+    if any(line.role is Role.PRIMARY for line in plan.lines):
+        entries.append(Entry(lead=f"{Say.IF_NOT_SEEN}:", text=fallback_list(plan), is_inline=True))
+    chosen = override_list(plan)
+    if chosen:
+        entries.append(Entry(lead=f"{Say.BY_OFFICER}:", text=chosen, is_inline=True))
     return Section(title=Say.HAND_OVERS, entries=tuple(entries))
 
 

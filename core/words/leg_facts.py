@@ -18,7 +18,10 @@ from core.words.emergence_words import (
     hidden_mark_words,
 )
 from core.words.fix_words import leg_words
+from core.words.line_words import agreement_words, fallback_list
+from core.words.messages import Say
 from core.words.motion_words import given_words
+from core.words.object_words import grain_words
 from core.words.paint_words import sightings
 from core.words.reasons import sentence
 from core.words.setup_words import control_words
@@ -82,6 +85,7 @@ def _course(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
         ("time", times.span(timetable, leg.leg_index, 0.0, leg.distance_m)),
         ("corridor port / starboard", f"{port} / {starboard} c"),
         ("data", leg.quality.grade + ("" if covered.is_complete else ", INCOMPLETE")),
+        ("data lack", grain_words(leg) or _NONE),
     ]
 
 
@@ -109,7 +113,8 @@ def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     items += [
         (
             f"hand-over {over.from_object} to {over.to_object}",
-            times.span(timetable, index, over.from_along_m, over.to_along_m),
+            f"{times.span(timetable, index, over.from_along_m, over.to_along_m)}, "
+            f"{agreement_words(over)}",
         )
         for over in leg.hand_overs
     ]
@@ -117,6 +122,12 @@ def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         ("index gap", times.span(timetable, index, gap.from_along_m, gap.to_along_m))
         for gap in leg.index_gaps
     ]
+    if any(line.role is Role.PRIMARY for line in leg.lines):
+        items.append(("if not seen", fallback_list(leg)))
+    watch = leg.corridor_watch
+    if watch is not None:
+        least = Say.LEAST_CORRIDOR.format(least=quantities.cables_up(watch.least_corridor_m))
+        items.append(("corridor", least))
     return items
 
 

@@ -83,6 +83,11 @@ def cables_number(distance_m: float) -> str:
     return f"{math.floor(nm_from_m(distance_m) * 100.0 + 1e-6) / 10.0:.1f}"
 
 
+def cables_up(distance_m: float) -> str:
+    """The bare number of cables, rounded up to a tenth: of a least width never too little."""
+    return f"{math.ceil(nm_from_m(distance_m) * 100.0 - 1e-6) / 10.0:.1f}"
+
+
 def short_distance(distance_m: float) -> str:
     """Cables below one mile, miles from there on."""
     if abs(nm_from_m(distance_m)) < 0.995:

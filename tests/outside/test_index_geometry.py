@@ -16,10 +16,12 @@ from core.geodesy import geodesic, rhumb
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 from core.plan.error_budget import ErrorBudget, index_error_m, reach_along_m
-from core.plan.hand_overs import gaps_of, hand_overs_of
+from core.plan.hand_overs import gaps_of, hand_overs_of, index_gaps
 from core.plan.rules import DEFAULT_RULES
 from core.plan.screen import Screen, holds_look_out, look_out_distance_m
+from core.plan.selection import HandOverRules, primary_chain
 from core.plan.shore_rise import edge_movement_m
+from core.plan.stretch import Stretch
 from core.plan.usable_window import Setting, geometric_window
 from core.ship.ship import STANDARD_RANGE_SCALES_M, Band, Radar, Ship
 
@@ -188,23 +190,85 @@ def test_10_03_heading_error_shifts_an_echo_ahead() -> None:
     assert error == pytest.approx(48.5, abs=0.05)
 
 
-def fixed_angle_window(along_nm: float, cross_nm: float, angle_deg: float) -> tuple[float, float]:
-    reach = cross_nm * NM / math.tan(math.radians(angle_deg))
-    return along_nm * NM - reach, along_nm * NM + reach
+def fixed_angle_setting(cross_nm: float, angle_deg: float) -> Setting:
+    """A budget of bearing error alone, whose limit falls at an angle off the track line."""
+    reach_m = cross_nm * NM / math.tan(math.radians(angle_deg))
+    return Setting(
+        screen=Screen(scale_m=24.0 * NM, margin_ratio=0.0),
+        budget=ErrorBudget(
+            range_error_m=0.0,
+            bearing_error_deg=1.0,
+            fixed_error_m=0.0,
+            limit_m=reach_m * math.radians(1.0),
+        ),
+    )
 
 
-def test_t12_hand_over_and_gap_of_fixed_angle_windows() -> None:
-    # T12, computed by hand (a fixed angle is arithmetic only): 20 deg gives +/-2.75 NM, overlap
-    # 1.50 NM or 7.5 min at 12 kn with an object 4.0 NM on; 30 deg a gap of 0.54 NM, 2.7 min.
-    first, second = fixed_angle_window(0.0, 1.0, 20.0), fixed_angle_window(4.0, 1.0, 20.0)
-    assert first[1] / NM == pytest.approx(2.75, abs=5e-3)
-    hand_over = hand_overs_of((("A", *first), ("B", *second)), (), speed_mps=mps_from_kn(12.0))[0]
+def t12_chain(angle_deg: float) -> tuple[Stretch, ...]:
+    """The chain over the two objects of T12, 1.0 NM off and 4.0 NM apart."""
+    windows = [
+        geometric_window(
+            along_m=along_nm * NM,
+            cross_m=1.0 * NM,
+            setting=fixed_angle_setting(1.0, angle_deg),
+            end_m=16.0 * NM,
+        )
+        for along_nm in (5.0, 9.0)
+    ]
+    found = [
+        Stretch(key=key, from_m=window[0], to_m=window[1], score=50.0, is_weak=False)
+        for key, window in zip("AB", windows, strict=True)
+        if window is not None
+    ]
+    overlap_m = 3.0 * 60.0 * mps_from_kn(12.0)
+    return primary_chain(
+        tuple(found),
+        start_m=found[0].from_m,
+        end_m=found[-1].to_m,
+        rules=HandOverRules(overlap_m=overlap_m, gap_m=overlap_m),
+    )
+
+
+def test_t12_hand_over_where_windows_overlap() -> None:
+    """T12, computed by hand: +/-2.75 NM at 20 deg, overlap 1.50 NM, 7.5 min at 12 kn, one change.
+
+    A fixed angle is arithmetic only (job note 2.9.3): here the place where the error is the limit.
+    """
+    chain = t12_chain(20.0)
+    assert [s.key for s in chain] == ["A", "B"]
+    assert (chain[0].to_m - 5.0 * NM) / NM == pytest.approx(2.75, abs=5e-3)
+    (hand_over,) = hand_overs_of(
+        tuple((s.key, s.from_m, s.to_m) for s in chain), (), speed_mps=mps_from_kn(12.0)
+    )
     assert nm_from_m(hand_over.to_along_m - hand_over.from_along_m) == pytest.approx(1.50, abs=0.01)
     assert hand_over.minutes == pytest.approx(7.5, abs=0.05)
-    narrow = fixed_angle_window(0.0, 1.0, 30.0), fixed_angle_window(4.0, 1.0, 30.0)
-    (gap,) = gaps_of(((0.0, narrow[0][1]), narrow[1]), narrow[1][1], 1.0)
-    assert nm_from_m(gap[1] - gap[0]) == pytest.approx(0.54, abs=0.01)
-    assert (gap[1] - gap[0]) / mps_from_kn(12.0) / 60.0 == pytest.approx(2.7, abs=0.05)
+
+
+def test_t12_gap_where_windows_do_not_meet() -> None:
+    """T12, computed by hand: +/-1.73 NM at 30 deg leaves a gap of 0.54 NM, 2.7 min at 12 kn."""
+    chain = t12_chain(30.0)
+    assert (chain[0].to_m - 5.0 * NM) / NM == pytest.approx(1.73, abs=5e-3)
+    lines = tuple((s.from_m, s.to_m) for s in chain)
+    assert hand_overs_of(tuple((s.key, s.from_m, s.to_m) for s in chain), (), speed_mps=6.0) == ()
+    gaps = tuple(g for g in gaps_of(lines, lines[-1][1], 1.0) if g[0] > 0.0)
+    (gap,) = index_gaps(gaps, ("",), speed_mps=mps_from_kn(12.0))
+    assert nm_from_m(gap.to_along_m - gap.from_along_m) == pytest.approx(0.54, abs=0.01)
+    assert gap.minutes == pytest.approx(2.7, abs=0.05)
+
+
+def test_2_9_5_an_edge_seen_ahead_swells_by_half_a_beam() -> None:
+    """Job note 2.9.5, computed by hand: half a beam of 1 deg at 4 NM is 0.7 cables; none abeam."""
+    budget = ErrorBudget(
+        range_error_m=0.0,
+        bearing_error_deg=0.0,
+        fixed_error_m=0.0,
+        limit_m=0.1 * NM,
+        half_beam_deg=1.0,
+    )
+    ahead = budget.error_m(cross_m=1.0, along_m=4.0 * NM, is_edge=True)
+    assert ahead / 185.2 == pytest.approx(0.70, abs=5e-3)
+    assert budget.error_m(cross_m=4.0 * NM, along_m=0.0, is_edge=True) == 0.0
+    assert budget.error_m(cross_m=1.0, along_m=4.0 * NM) == 0.0
 
 
 def test_t13_tide_moves_the_edge_of_a_beach() -> None:

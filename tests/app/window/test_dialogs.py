@@ -34,6 +34,7 @@ _FULL = Options(
     leeway_port_deg=4.0,
     leeway_starboard_deg=4.0,
     pass_off_m=m_from_nm(0.1),
+    overlap_s=300.0,
 )
 
 

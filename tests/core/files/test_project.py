@@ -31,6 +31,7 @@ def _project(folder: Path) -> Project:
             drift_mps=0.75,
             leeway_port_deg=0.0,
             leeway_starboard_deg=4.0,
+            overlap_s=300.0,
         ),
         overrides=(Override(leg_number=3, role="primary", object_id="B", remark="pilot's choice"),),
     )

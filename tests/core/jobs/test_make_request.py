@@ -79,6 +79,7 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(traffic_speed_mps=0.1), "speed of traffic 0.194 kn is not between 1 and 100 kn"),
         (Options(decision_time_s=5.0), "decision time 0.0833 min is not between 1 and 60 min"),
         (Options(fix_interval_s=9000.0), "interval of fixes 150 min is not between 1 and 120 min"),
+        (Options(overlap_s=30.0), "overlap at a hand-over 0.5 min is not between 1 and 60 min"),
         (Options(corridor_m=0.0), "corridor 0 NM"),
         (Options(pass_off_m=-1.0), "passing distance -0.0005.* NM is not between 0 and 5 NM"),
         (Options(speed_mps=0.0), "the speed is not between"),
@@ -102,12 +103,14 @@ def test_what_scales_and_fixes_are_planned_with_reaches_the_rules(project: Proje
         decision_time_s=720.0,
         fix_interval_s=180.0,
         pass_off_m=185.2,
+        overlap_s=300.0,
     )
     environment = make_request(replace(project, options=options)).environment
     rules = rules_for(environment, DEFAULT_RULES)
     assert rules.other_speed_mps == mps_from_kn(30.0)
     assert rules.pass_off_m == 185.2
     assert (rules.decision_time_s, rules.fix_interval_s) == (720.0, 180.0)
+    assert rules.overlap_s == 300.0
     given = make_request(project).environment
     assert rules_for(given, DEFAULT_RULES) == DEFAULT_RULES
 
