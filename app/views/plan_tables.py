@@ -110,7 +110,7 @@ class PlanTables(QTabWidget):
         self._sights = self._add("&First paint", paint_rows.PAINT_HEADS)
         self._must_not = self._add("&Must not", paint_rows.MUST_NOT_HEADS)
         self._what_if = self._add("&What if", paint_rows.WHAT_IF_HEADS)
-        self._waters = self._add("&Hidden water", WATERS_HEADS)
+        self._waters = self._add("Hidde&n water", WATERS_HEADS)
         self._cover = self._add("In si&ght", plan_rows.COVER_HEADS, is_wrapped=False)
         self._gaps = self._add("&Data gaps", plan_rows.GAP_HEADS)
         self._inputs = self._add("Inp&uts", INPUT_HEADS)

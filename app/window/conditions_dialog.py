@@ -118,7 +118,7 @@ _FIELDS = (
         m_from_nm,
         nm_from_m,
     ),
-    _Field("overlap_s", "Both lines at a hand-&over, min", "3", 1.0, 60.0, *_MINUTES),
+    _Field("overlap_s", "Both lines at a hand-o&ver, min", "3", 1.0, 60.0, *_MINUTES),
     _Field("coast_height_m", "Height where only coast is &given, m", "none", 0.0, 1000.0),
 )
 
