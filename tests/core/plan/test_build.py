@@ -349,7 +349,8 @@ def test_small_alteration_is_turned_by_range_and_bearing(two_islets: Scene) -> N
     assert wheel_over.alteration_deg == pytest.approx(9.9, abs=0.1)
     assert wheel_over.method.code == reason_codes.TURN_BY_RANGE_BEARING
     assert wheel_over.line is None
-    assert "finely" in wheel_over.line_reason
+    # T9c: 0.10 NM off the track moves the moment by 0.10 / tan 9.9 deg.
+    assert "by 0.57 NM" in wheel_over.line_reason
     assert wheel_over.second_mark is not None
 
 
