@@ -63,14 +63,14 @@ def _columns(outcome: Outcome) -> tuple[Column, ...]:
     end = Anchor.END
     return (
         Column(head=Bridge.COLUMN_NUMBER, width_mm=7.5, anchor=end),
-        Column(head=Bridge.COLUMN_WAYPOINT, width_mm=29.0),
+        Column(head=Bridge.COLUMN_WAYPOINT, width_mm=25.0),
         Column(head=Bridge.COLUMN_POSITION, width_mm=26.0, anchor=end),
         Column(head=Bridge.COLUMN_COURSE, width_mm=19.5, anchor=end),
         Column(head="NM", width_mm=11.0, anchor=end),
         Column(head=Bridge.COLUMN_TOTAL, width_mm=16.5, anchor=end),
         Column(head=Bridge.COLUMN_TO_GO, width_mm=16.5, anchor=end),
         Column(head="kn", width_mm=9.5, anchor=end),
-        Column(head=f"{Bridge.COLUMN_ETA} {zone}", width_mm=17.0, anchor=end),
+        Column(head=f"{Bridge.COLUMN_ETA} {zone}", width_mm=21.0, anchor=end),
         Column(head=Bridge.COLUMN_RADIUS, width_mm=15.5, anchor=end),
         Column(head=Bridge.COLUMN_CORRIDOR, width_mm=20.0, anchor=end),
     )
