@@ -29,9 +29,9 @@ def fix_columns(timetable: Timetable) -> tuple[Column, ...]:
     """What, when, what to measure, how good it is, and a box for what was read."""
     return (
         Column(head=Say.COLUMN_SCALE_FIX, width_mm=27.0),
-        Column(head=f"{times.zone_short(timetable)}, {Say.NM_TO_GO_HEAD}", width_mm=26.0),
-        Column(head=Say.COLUMN_MEASURE, width_mm=64.0),
-        Column(head=Say.COLUMN_GOOD_TO, width_mm=55.0),
+        Column(head=f"{times.zone_short(timetable)}, {Say.NM_TO_GO_HEAD}", width_mm=29.0),
+        Column(head=Say.COLUMN_MEASURE, width_mm=62.0),
+        Column(head=Say.COLUMN_GOOD_TO, width_mm=54.0),
         Column(head=Say.COLUMN_READ, width_mm=16.0),
     )
 

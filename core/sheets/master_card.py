@@ -32,12 +32,12 @@ def lay_out_master_card(outcome: Outcome, measure: Measure) -> ListLayout:
 def _columns(outcome: Outcome) -> tuple[Column, ...]:
     zone = times.zone_short(outcome.plan.timetable)
     return (
-        Column(head=f"{Bridge.COLUMN_OVERDUE} {zone}", width_mm=22.0),
+        Column(head=f"{Bridge.COLUMN_OVERDUE} {zone}", width_mm=26.0),
         Column(head=Say.COLUMN_LEG, width_mm=9.0, anchor=Anchor.END),
-        Column(head=Bridge.COLUMN_WHAT, width_mm=92.0),
+        Column(head=Bridge.COLUMN_WHAT, width_mm=83.5),
         Column(head="NM", width_mm=15.0, anchor=Anchor.END),
         Column(head="° T", width_mm=12.0, anchor=Anchor.END),
-        Column(head=f"{Say.BY} {zone}", width_mm=16.0, anchor=Anchor.END),
+        Column(head=f"{Say.BY} {zone}", width_mm=20.5, anchor=Anchor.END),
         Column(head=f"{Say.SEEN_AT} {zone}", width_mm=22.0),
     )
 

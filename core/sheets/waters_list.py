@@ -83,9 +83,9 @@ def waters_section(outcome: Outcome, plan: LegPlan, *, where: str) -> Section:
 def waters_columns(timetable: Timetable) -> tuple[Column, ...]:
     """What, from when, on which bearing, and the figures in words."""
     return (
-        Column(head=Hidden.COLUMN_WHAT, width_mm=46.0),
-        Column(head=Hidden.COLUMN_FROM.format(zone=times.zone_short(timetable)), width_mm=17.0),
-        Column(head=Hidden.COLUMN_BEARING, width_mm=37.0),
+        Column(head=Hidden.COLUMN_WHAT, width_mm=44.0),
+        Column(head=Hidden.COLUMN_FROM.format(zone=times.zone_short(timetable)), width_mm=21.0),
+        Column(head=Hidden.COLUMN_BEARING, width_mm=35.0),
         Column(head=Hidden.COLUMN_WORDS, width_mm=88.0),
     )
 
