@@ -70,6 +70,13 @@ def add_plan_inputs(parser: argparse.ArgumentParser) -> None:
     add("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
     add("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
     add("--tidal-range", type=METRES, metavar="M", help="low to high water, moves shores, m (4)")
+    add(
+        "--low-water",
+        type=METRES,
+        metavar="M",
+        help="low water above chart datum, m, for edges at two tides (half the range below MSL)",
+    )
+    add("--high-water", type=METRES, metavar="M", help="high water above chart datum, m")
     add("--traffic", type=KNOTS, metavar="KN", help="least speed assumed of other craft, kn (15)")
     add(
         "--decision",
@@ -96,6 +103,8 @@ def options_given(given: argparse.Namespace) -> Options:
         tide_m=getattr(given, "tide", None),
         mean_sea_level_m=getattr(given, "msl", None),
         tidal_range_m=getattr(given, "tidal_range", None),
+        low_water_m=getattr(given, "low_water", None),
+        high_water_m=getattr(given, "high_water", None),
         refraction_k=getattr(given, "refraction", None),
         radius_m=getattr(given, "radius", None),
         craft_height_m=getattr(given, "craft", None),

@@ -32,6 +32,9 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         rows.append(("Tide", "not given: heights above mean sea level"))
     if options.tidal_range_m is not None:
         rows.append(("Tidal range", quantities.fine_height(options.tidal_range_m)))
+    if options.low_water_m is not None and options.high_water_m is not None:
+        low, high = (quantities.fine_height(v) for v in (options.low_water_m, options.high_water_m))
+        rows.append(("Low and high water", f"{low} and {high} above chart datum"))
     if options.antenna_height_m is not None:
         words = f"{quantities.fine_height(options.antenna_height_m)} above the water"
         rows.append(("Antenna", words))

@@ -2,6 +2,7 @@
 
 from app.views.plan_rows import to_go, use_words
 from app.views.table_model import Row
+from app.views.tide_rows import tide_rows
 from core.plan import reason_codes
 from core.plan.object_result import ObjectLook
 from core.plan.outcome import Outcome
@@ -15,8 +16,7 @@ OBJECT_HEADS = ("Place", "Object", "Side", "Range", "NM to go", "Data", "Use")
 
 
 def object_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
-    """Best first, two rows each; then floating marks, which are never indexed."""
-    del outcome
+    """Best first, two rows each; then floating marks, which are never indexed, and two tides."""
     pairs = [_look_rows(leg, look) for look in leg.looks]
     dash = quantities.DASH
     for thing, reason in leg.candidates:
@@ -25,7 +25,7 @@ def object_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
             cells = (dash, thing.id, dash, dash, dash, dash, "never")
             note = Row(cells=(f"{thing.name}: {words}",), tip=words, is_note=True, subject=thing)
             pairs.append((Row(cells=cells, tip=words, subject=thing), note))
-    return tuple(row for pair in pairs for row in pair)
+    return (*(row for pair in pairs for row in pair), *tide_rows(outcome, leg))
 
 
 def _look_rows(leg: LegPlan, look: ObjectLook) -> tuple[Row, Row]:

@@ -17,6 +17,8 @@ def stale_facts(project: Project) -> tuple[str, ...]:
         facts.append(f"draughts {options.draught_forward_m:g} / {options.draught_aft_m:g} m")
     elif facts and project.ship is not None:
         facts.append(f"draughts in {project.ship.name}")
+    if options.low_water_m is not None:
+        facts.append("low and high water")
     if options.sea_state is not None or options.rain_mm_h is not None:
         facts.append("sea and rain")
     if options.set_deg is not None or project.streams is not None:

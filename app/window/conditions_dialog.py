@@ -58,6 +58,8 @@ _FIELDS = (
     _Field("tide_m", "&Tide above chart datum, m", "not given", -20.0, 20.0),
     _Field("mean_sea_level_m", "&Mean sea level above chart datum, m", "not given", -20.0, 20.0),
     _Field("tidal_range_m", "Tidal ra&nge, m", "4, for how far shores move", 0.1, 20.0),
+    _Field("low_water_m", "&Low water above chart datum, m", "half the range down", -20.0, 20.0),
+    _Field("high_water_m", "H&igh water above chart datum, m", "half the range up", -20.0, 20.0),
     _Field("draught_forward_m", "&Draught forward now, m", "from the ship", 0.05, 40.0),
     _Field("draught_aft_m", "Draught aft now, m", "from the ship", 0.05, 40.0),
     _Field("antenna_height_m", "&Antenna above the water now, m", "from the ship", 1.0, 150.0),
@@ -229,6 +231,14 @@ class ConditionsDialog(QDialog):
             raise ValueError(
                 "Tide and mean sea level go together: give both above chart datum, or neither."
             )
+        low_m, high_m = numbers["low_water_m"], numbers["high_water_m"]
+        if (low_m is None) != (high_m is None):
+            raise ValueError("Low and high water go together: give both, or neither.")
+        if low_m is not None and high_m is not None:
+            if numbers["mean_sea_level_m"] is None:
+                raise ValueError("Low and high water need tide and mean sea level: give them too.")
+            if low_m >= high_m:
+                raise ValueError(f"Low water {low_m:g} m is not below high water {high_m:g} m.")
         if (numbers["draught_forward_m"] is None) != (numbers["draught_aft_m"] is None):
             raise ValueError("Draughts go together: give both, or neither.")
         if numbers["draught_forward_m"] is not None and numbers["antenna_height_m"] is not None:

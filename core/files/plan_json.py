@@ -23,6 +23,7 @@ from core.ship.ship import Radar, Ship
 
 FORMAT = "legsheet-plan"
 VERSION = 1
+_HALF_RANGE = "none was given; half the tidal range each way of mean sea level is taken"
 
 
 def finding_document(finding: Finding) -> dict[str, Any]:
@@ -101,6 +102,8 @@ def _environment(outcome: Outcome) -> dict[str, Any]:
             f"no tidal range was given; {DEFAULT_RULES.tidal_range_m:g} m is assumed where shores "
             "are judged",
         ),
+        **nullable("low_water_m", environment.low_water_m, _HALF_RANGE),
+        **nullable("high_water_m", environment.high_water_m, _HALF_RANGE),
         "water_level_above_mean_sea_level_m": metres(outcome.land.water_level_m),
         "refraction_k": round(environment.refraction_k, 6),
         "radius_nm": nm(environment.radius_m),

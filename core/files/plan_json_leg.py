@@ -20,6 +20,7 @@ from core.files.plan_json_paint import (
 )
 from core.files.plan_json_scales import scale_document
 from core.files.plan_json_setup import setup_document
+from core.files.plan_json_tide import tide_documents
 from core.files.plan_json_turn import turn_document
 from core.files.plan_json_waters import shadow_document, waters_document
 from core.files.plan_numbers import (
@@ -225,6 +226,7 @@ def leg_document(outcome: Outcome, leg_index: int) -> dict[str, Any]:
         "first_paints": first_paint_documents(leg, timetable),
         "coast_first_paints": coast_documents(leg, timetable),
         "must_not_paint": must_not_documents(leg, timetable),
+        "tide_edges": tide_documents(leg),
         "look_alikes": look_alike_documents(leg),
         "land_shadows": [
             shadow_document(shadow, leg_index, timetable) for shadow in coverage.shadows

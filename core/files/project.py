@@ -32,6 +32,8 @@ class Options:
     tide_m: float | None = None
     mean_sea_level_m: float | None = None
     tidal_range_m: float | None = None
+    low_water_m: float | None = None
+    high_water_m: float | None = None
     refraction_k: float | None = None
     radius_m: float | None = None
     craft_height_m: float | None = None

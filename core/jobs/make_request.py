@@ -32,6 +32,8 @@ _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
     "tide_m": ("height of tide", -20.0, 20.0, "m"),
     "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
     "tidal_range_m": ("tidal range", 0.1, 20.0, "m"),
+    "low_water_m": ("low water above chart datum", -20.0, 20.0, "m"),
+    "high_water_m": ("high water above chart datum", -20.0, 20.0, "m"),
     "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
     "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
     "height_error_m": ("height error", 0.0, 200.0, "m"),
@@ -115,7 +117,29 @@ def check_options(options: Options) -> None:
             f"{given} is given without {missing}",
             todo="Give both, or neither to plan at mean sea level",
         )
+    _check_low_and_high(options)
     _check_draughts(options)
+
+
+def _check_low_and_high(options: Options) -> None:
+    low_m, high_m = options.low_water_m, options.high_water_m
+    if (low_m is None) != (high_m is None):
+        raise InputError(
+            "only one of low and high water is given",
+            todo="Give both above chart datum, or neither to take half the tidal range each way",
+        )
+    if low_m is None or high_m is None:
+        return
+    if options.mean_sea_level_m is None:
+        raise InputError(
+            "low and high water are given without mean sea level above chart datum",
+            todo="Give it with the height of tide that the plan is for",
+        )
+    if not low_m < high_m:
+        raise InputError(
+            f"low water {low_m:g} m is not below high water {high_m:g} m",
+            todo="Correct one of them",
+        )
 
 
 def _check_draughts(options: Options) -> None:
@@ -139,6 +163,8 @@ def environment_of(options: Options) -> Environment:
             "tide_m",
             "mean_sea_level_m",
             "tidal_range_m",
+            "low_water_m",
+            "high_water_m",
             "refraction_k",
             "radius_m",
             "craft_height_m",

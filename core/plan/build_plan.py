@@ -45,6 +45,7 @@ from core.plan.request import Request
 from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
 from core.plan.shore import cell_size_m, is_known_low
 from core.plan.siting_guideline import siting_findings
+from core.plan.tide_findings import tide_findings
 from core.plan.turn_cards import arcs_of, with_turn_cards
 from core.plan.turn_plan import turn_plan
 from core.ship.ship import Ship
@@ -199,6 +200,7 @@ def build_plan(
     )
     findings += found
     findings += alike_findings(alikes)
+    findings += tide_findings(legs)
     findings += fix_findings(legs)
     findings += idle_gap_finding(tuple((leg.leg_index + 1, leg.gaps) for leg in legs))
     return Plan(

@@ -33,6 +33,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "tide_m": environment.tide_m,
         "mean_sea_level_m": environment.mean_sea_level_m,
         "tidal_range_m": environment.tidal_range_m,
+        "low_and_high_water_m": [environment.low_water_m, environment.high_water_m],
         "height_error_m": environment.height_error_m,
         "coast_height_m": request.coast_height_m,
         "sea_state": environment.sea_state,

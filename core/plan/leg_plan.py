@@ -33,6 +33,7 @@ from core.plan.object_looks import object_looks
 from core.plan.plan_result import Edge, IndexLine, IndexObject, LegPlan, Quality, Reason, Role
 from core.plan.quality import quality_of
 from core.plan.scale_stretches import scale_stretches
+from core.plan.tide_edges import tide_edges
 from core.plan.turn_findings import turn_findings
 from core.plan.usable_window import EdgePoint
 from core.plan.weak_lines import weak_line_findings
@@ -142,6 +143,7 @@ def plan_leg(
         first_paints=() if context.paints is None else context.paints.paints,
         coast_paints=context.coast_paints,
         waters=context.waters,
+        tide_edges=tide_edges(field, candidates, lines, spans, context),
         must_not_paint=() if context.paints is None else context.paints.must_not,
     )
     plan = with_checks(plan, field, context, spans)

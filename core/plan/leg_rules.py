@@ -18,9 +18,13 @@ def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
     )
     if environment.pass_off_m is not None:
         rules = replace(rules, pass_off_m=environment.pass_off_m)
-    if environment.tidal_range_m is None:
+    low_m, high_m, range_m = environment.low_m, environment.high_m, environment.tidal_range_m
+    rules = replace(rules, low_water_m=low_m, high_water_m=high_m)
+    if range_m is None and low_m is not None and high_m is not None:
+        range_m = high_m - low_m
+    if range_m is None:
         return rules
-    return replace(rules, tidal_range_m=environment.tidal_range_m, is_tidal_range_assumed=False)
+    return replace(rules, tidal_range_m=range_m, is_tidal_range_assumed=False)
 
 
 def rules_of_leg(environment: Environment, rules: PlanRules, leg: LegCoverage) -> PlanRules:

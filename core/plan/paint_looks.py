@@ -17,6 +17,7 @@ from core.plan.plan_result import IndexObject, ObjectKind
 from core.plan.request import Environment, Request
 from core.plan.rules import PlanRules
 from core.plan.shore import metres_from
+from core.plan.tide_levels import low_and_high_m
 from core.radar.echo_budget import EchoBudget
 from core.radar.presets import radar_set
 from core.radar.radar_set import Preset
@@ -94,8 +95,8 @@ def paint_looks(request: Request, budget: EchoBudget, rules: PlanRules) -> Paint
 
 
 def high_water_rise_m(environment: Environment, rules: PlanRules) -> float:
-    """How much higher than now high water stands: half the tidal range over mean sea level."""
-    return max(rules.tidal_range_m / 2.0 - environment.water_level_m, 0.0)
+    """How much higher than now high water stands."""
+    return max(low_and_high_m(rules)[1] - environment.water_level_m, 0.0)
 
 
 def _through(

@@ -22,6 +22,7 @@ from core.plan.object_result import ObjectLook
 from core.plan.reason import Reason as Reason
 from core.plan.scale_result import ScaleStretch as ScaleStretch
 from core.plan.setup_result import SetupCard
+from core.plan.tide_edge_result import TideEdge
 from core.plan.tune_result import TuneCheck
 from core.plan.turn_card_result import TurnCard
 from core.plan.waters_result import LegWaters
@@ -277,6 +278,8 @@ class LegPlan:
     """Things smaller than this may be missing from the data; None where nothing tells."""
     fixing: LegFixes | None = None
     """How to fix by radar alone; a plan always has it."""
+    tide_edges: tuple[TideEdge, ...] = ()
+    """Objects of the lines at low and high water, in the order of the lines."""
     look_alikes: tuple[LookAlike, ...] = ()
     """Places from which the coast paints much as from one on the leg."""
     waters: LegWaters | None = None

@@ -39,6 +39,9 @@ class Environment:
     tidal_range_m: float | None = None
     """From low to high water, m, for how far the tide moves the edge of a shore; None takes the
     plan's assumption."""
+    low_water_m: float | None = None
+    high_water_m: float | None = None
+    """Low and high water above chart datum, m, both or none."""
     refraction_k: float = STANDARD_REFRACTION_K
     radius_m: float = m_from_nm(24.0)
     craft_height_m: float = 5.0
@@ -58,6 +61,20 @@ class Environment:
     the plan's rule."""
     overlap_s: float | None = None
     """Time two objects are indexed together at a hand-over; None takes the plan's rule."""
+
+    @property
+    def low_m(self) -> float | None:
+        """Low water above mean sea level, m; None where none is given."""
+        return self._above_mean(self.low_water_m)
+
+    @property
+    def high_m(self) -> float | None:
+        """High water above mean sea level, m; None where none is given."""
+        return self._above_mean(self.high_water_m)
+
+    def _above_mean(self, level_m: float | None) -> float | None:
+        mean_m = self.mean_sea_level_m
+        return None if level_m is None or mean_m is None else level_m - mean_m
 
     @property
     def water_level_m(self) -> float:

@@ -195,6 +195,9 @@ class PlanRules:
     officer gives none: spring range of many open coasts, more than most enclosed seas have (from
     memory)."""
     is_tidal_range_assumed: bool = True
+    low_water_m: float | None = None
+    high_water_m: float | None = None
+    """Above mean sea level, m; None takes half the tidal range below and above it."""
     shore_reach_m: float = 250.0
     """How far in from the coast dry ground is looked for: a 1:50 beach under 5 m of tide (job.md
     T13). A shore lower than that farther in is a low shore, and no more is known of it."""

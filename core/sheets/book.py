@@ -13,6 +13,7 @@ from core.sheets.book_lists import (
     lay_out_rest,
     lay_out_setups,
     lay_out_sights,
+    lay_out_tides,
     lay_out_turns,
     lay_out_waters,
     lay_out_weather,
@@ -36,6 +37,7 @@ from core.words.anchor_words import TITLE
 from core.words.bridge_words import Bridge
 from core.words.contingency_words import Abort
 from core.words.messages import Say
+from core.words.tide_words import Tidal
 
 Make = Callable[[int, int, dict[str, int]], tuple[Page, ...]]
 """Pages of a part, from its first number, the count of the book and where each part begins."""
@@ -212,6 +214,7 @@ def _parts(
         a_list(Bridge.PAINTS, sights),
         a_list(Bridge.WEATHER, lay_out_weather(outcome, measure)),
         a_list(Bridge.OBJECTS, lay_out_objects(outcome, measure)),
+        a_list(Tidal.PART, lay_out_tides(outcome, measure)),
         _Part(title=Bridge.REST, page_count=rest.page_count, make=in_full),
         _Part(title=Bridge.HEIGHTS, page_count=1, make=heights),
         a_list(Bridge.RECEIPT, lay_out_receipt(outcome, measure)),

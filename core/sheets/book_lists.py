@@ -13,12 +13,14 @@ from core.sheets.object_list import object_columns, object_rows
 from core.sheets.page import Measure
 from core.sheets.setup_list import setup_columns, setup_groups
 from core.sheets.sight_list import list_title, sight_columns, sight_rows
+from core.sheets.tide_list import tide_columns, tide_groups
 from core.sheets.turn_list import turn_columns, turn_groups
 from core.sheets.waters_list import waters_columns, waters_groups
 from core.sheets.what_if_list import what_if_columns, what_if_rows
 from core.words.contingency_words import title
 from core.words.emergence_words import Hidden
 from core.words.messages import Say
+from core.words.tide_words import Tidal
 
 
 def lay_out_setups(outcome: Outcome, measure: Measure) -> ListLayout:
@@ -107,6 +109,17 @@ def lay_out_objects(outcome: Outcome, measure: Measure) -> ListLayout:
         title=str(Say.OBJECT_LIST),
         columns=object_columns(),
         groups=[Group(title="", rows=object_rows(outcome))],
+        measure=measure,
+    )
+
+
+def lay_out_tides(outcome: Outcome, measure: Measure) -> ListLayout:
+    """Index objects at low and high water, leg by leg."""
+    return lay_out_list(
+        outcome,
+        title=str(Tidal.TITLE),
+        columns=tide_columns(),
+        groups=tide_groups(outcome),
         measure=measure,
     )
 

@@ -74,6 +74,12 @@ def test_tide_and_mean_sea_level_give_the_water_level(project: Project) -> None:
         (Options(mean_sea_level_m=3.0), "given without the height of tide"),
         (Options(antenna_height_m=0.0), "antenna height above water 0 m is not between"),
         (Options(tidal_range_m=0.0), "tidal range 0 m is not between 0.1 and 20 m"),
+        (Options(low_water_m=0.5), "only one of low and high water"),
+        (Options(low_water_m=0.5, high_water_m=5.0), "without mean sea level"),
+        (
+            Options(tide_m=2.0, mean_sea_level_m=3.0, low_water_m=5.0, high_water_m=0.5),
+            "low water 5 m is not below high water 0.5 m",
+        ),
         (Options(refraction_k=0.0), "refraction factor k 0 is not between"),
         (Options(radius_m=1e6), "sweep radius"),
         (Options(traffic_speed_mps=0.1), "speed of traffic 0.194 kn is not between 1 and 100 kn"),
