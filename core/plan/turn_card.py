@@ -13,7 +13,8 @@ from core.passage.turn import Turn
 from core.plan.blind_sectors import CourseSector, is_blind
 from core.plan.candidates import LegField
 from core.plan.index_object import Edge, IndexObject, ObjectKind
-from core.plan.plan_result import LegPlan, Role
+from core.plan.leg_scales import first_object
+from core.plan.plan_result import LegPlan
 from core.plan.rules import PlanRules
 from core.plan.turn_arc import arc_places
 from core.plan.turn_card_result import (
@@ -203,7 +204,7 @@ def _seen(
 ) -> Iterator[ArcSeen]:
     """What the turn is watched by, each object once, under the first use it has."""
     wheel_over = scene.leg.wheel_over
-    first = next((line for line in scene.next_leg.lines if line.role is Role.PRIMARY), None)
+    first = first_object(scene.next_leg, scene.field)
     uses: list[tuple[str, IndexObject | None]] = []
     if wheel_over is not None:
         line, second = wheel_over.line, wheel_over.second_mark
@@ -211,7 +212,7 @@ def _seen(
         uses.append(("check", None if second is None else second.object))
     uses.append(("ring", None if ring is None else ring.object))
     uses.append(("half turn", None if half is None else half.object))
-    uses.append(("new leg", None if first is None else first.object))
+    uses.append(("new leg", first))
     told: set[str] = set()
     for use, thing in uses:
         if thing is not None and thing.id not in told:

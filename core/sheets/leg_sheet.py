@@ -275,10 +275,10 @@ def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]
         (LEFT_MM, str(Say.COURSE), quantities.track(plan.course_deg)),
         (LEFT_MM + 22.5, str(Say.STEER), _steer(plan, plan.motion)),
         (LEFT_MM + 40.0, str(Say.DISTANCE), quantities.distance(plan.distance_m)),
-        (LEFT_MM + 62.0, str(Say.SPEED_BOTH), _speeds(plan.motion)),
-        (LEFT_MM + 91.0, f"{Say.TIME} {zone}", f"{day}{span}"),
-        (LEFT_MM + 125.0, str(Say.CORRIDOR_SIDES), corridor),
-        (LEFT_MM + 156.0, str(Say.DATA_QUALITY), state),
+        (LEFT_MM + 61.5, str(Say.SPEED_BOTH), _speeds(plan.motion)),
+        (LEFT_MM + 90.0, f"{Say.TIME} {zone}", f"{day}{span}"),
+        (LEFT_MM + 125.5, str(Say.CORRIDOR_SIDES), corridor),
+        (LEFT_MM + 157.0, str(Say.DATA_QUALITY), state),
     ]
 
 

@@ -7,11 +7,11 @@ from core.sheets.tables import Cell, Column, Row
 from core.words import quantities
 from core.words.messages import Say
 from core.words.turn_words import (
+    RELATIVE,
     arc_words,
     half_words,
     land_words,
     rate_words,
-    reading_words,
     ring_words,
     share_words,
 )
@@ -66,7 +66,13 @@ def _rows(card: TurnCard) -> tuple[Row, ...]:
                         beside=f"{Say.RING} {ring_words(card, ring)}",
                         is_bold=True,
                     ),
-                    *(Cell(text=reading_words(reading)) for reading in ring.readings),
+                    *(
+                        Cell(
+                            text=quantities.radar_range(one.range_m),
+                            second=f"{quantities.whole_degrees(one.relative_deg)}° {RELATIVE}",
+                        )
+                        for one in ring.readings
+                    ),
                 ),
                 reference="wheel-over",
             )

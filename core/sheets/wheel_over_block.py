@@ -9,7 +9,7 @@ from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Ton
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.messages import Say
-from core.words.turn_words import half_words, ring_words
+from core.words.turn_words import brief_half_words, ring_words
 
 _BAND_MM = 34.0
 _NUMBER_PT = 12.0
@@ -220,7 +220,7 @@ def _second_mark(block: _Block, turn: WheelOver) -> None:
 def _card_lines(block: _Block, card: TurnCard | None) -> None:
     """The ring of the turn, and the line of its half turn where it is large."""
     if card is not None and card.half is not None:
-        block.lead_and_words(f"{Say.HALF_TURN}:", half_words(card.half))
+        block.lead_and_words(f"{Say.HALF_TURN}:", brief_half_words(card.half))
     if card is not None and card.ring is not None:
         star = " *" if card.ring.object.confirm_on_chart else ""
         block.lead_and_words(

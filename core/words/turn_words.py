@@ -55,6 +55,21 @@ def half_words(half: HalfTurn) -> str:
     return words
 
 
+def brief_half_words(half: HalfTurn) -> str:
+    """The same for a line of the sheet: ``060/240  J *  PORT  0.60 NM,  1.35 NM  052° T``."""
+    line = quantities.line_directions(half.course_deg)
+    if half.object is None or half.side is None or half.cross_index_range_m is None:
+        return f"on {quantities.course(half.course_deg)}; no object for a line"
+    star = " *" if half.object.confirm_on_chart else ""
+    words = (
+        f"{line}  {half.object.id}{star}  {quantities.side(half.side)}  "
+        f"{quantities.distance(half.cross_index_range_m, 2)}"
+    )
+    if half.range_m is not None and half.bearing_deg is not None:
+        words += f",  {quantities.radar_range(half.range_m)} {quantities.course(half.bearing_deg)}"
+    return words
+
+
 def share_words(share_ratio: float) -> str:
     """How much of the turn is done: ``25 %``."""
     return quantities.percent(share_ratio)
