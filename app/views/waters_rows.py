@@ -22,7 +22,7 @@ from core.words.emergence_words import (
     sector_line,
 )
 
-WATERS_HEADS = ("What", "From", "Bearing", "How long, what would help")
+WATERS_HEADS = ("What", "From", "Bearing", "Minutes in sight by speed of craft, or how long hidden")
 
 
 def waters_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:

@@ -23,7 +23,7 @@ class Hidden(StrEnum):
     COLUMN_WHAT = "what"
     COLUMN_FROM = "from {zone}"
     COLUMN_BEARING = "bearing"
-    COLUMN_WORDS = "how long in sight, what would help"
+    COLUMN_WORDS = "minutes in sight by speed of craft; what would help"
     MEANS = (
         "From behind a head: a craft that crosses the track at right angles, passing it by the "
         "distance stated, and is met there. Minutes from coming in sight, by line of sight alone, "
@@ -42,7 +42,7 @@ class Hidden(StrEnum):
     FLAG_TURN = "FLAG, less than a bold turn"
     ACTION = "look-out on that bearing, second scan, wider offing"
     PLACE_OPENS = "opens {when}, {minutes} before abeam"
-    PLACE_SHUT = "does not open before it is abeam"
+    PLACE_SHUT = "does not open on this leg before it is abeam"
     NEITHER = "no radar sees there"
     READ_ON = "read on {radars}"
     SHADOW = "small targets lost"
@@ -113,8 +113,8 @@ def emergence_line(head: Emergence) -> str:
 
 
 def runs_words(head: Emergence) -> str:
-    """Warning times of all speeds: ``10 kn 3.2 (2.6), 20 kn 1.8 (1.5), 30 kn 1.2 (1.0) min``."""
-    return ", ".join(_run_words(run) for run in head.runs) + " min"
+    """Warning times in minutes: ``10 kn 3.2 (2.6), 20 kn 1.8 (1.5), 30 kn 1.2 (1.0)``."""
+    return ", ".join(_run_words(run) for run in head.runs)
 
 
 def _run_words(run: CraftRun) -> str:

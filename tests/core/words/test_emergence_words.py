@@ -82,7 +82,7 @@ def test_warning_that_the_edge_of_the_corridor_alone_makes_short_says_so() -> No
 
 
 def test_all_speeds_and_the_offing_wanted_rounded_up() -> None:
-    assert runs_words(_HEAD) == "10 kn 3.3 (2.6), 20 kn 1.8 (1.5), 30 kn – min"
+    assert runs_words(_HEAD) == "10 kn 3.3 (2.6), 20 kn 1.8 (1.5), 30 kn –"
     assert offing_words(_HEAD) == (
         "6 min want 2.0 NM off, 1.4 NM more; one bend there lengthens the leg by 0.5 NM"
     )
@@ -124,8 +124,8 @@ def test_place_that_opens_and_one_that_does_not() -> None:
     )
     shut = replace(mouth, opens_m=None, open_before_abeam_s=None, track_hidden_s=0.0)
     assert hidden_mark_words(shut, 0, _TIMES) == (
-        "hidden 13 min while within 6 NM; not from the track itself; does not open before it is "
-        "abeam"
+        "hidden 13 min while within 6 NM; not from the track itself; does not open on this leg "
+        "before it is abeam"
     )
 
 
