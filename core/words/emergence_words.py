@@ -40,7 +40,7 @@ class Hidden(StrEnum):
     HEAD_UNNAMED = "head {offing} off"
     FLAG = "FLAG"
     FLAG_TURN = "FLAG, less than a bold turn"
-    ACTION = "look-out on that bearing, second scan, wider offing"
+    ACTION = "look-out on that bearing, second scan"
     PLACE_OPENS = "opens {when}, {minutes} before abeam"
     PLACE_SHUT = "does not open on this leg before it is abeam"
     NEITHER = "no radar sees there"
