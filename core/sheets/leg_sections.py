@@ -6,7 +6,7 @@ from core.base.findings import Finding, Severity
 from core.coverage.coverage_result import Cause, Effect, Gap
 from core.passage.timetable import Timetable
 from core.plan.outcome import Outcome
-from core.plan.plan_result import LegPlan, Role, ScaleStretch
+from core.plan.plan_result import LegPlan, ScaleStretch
 from core.sheets.abort_list import abort_section
 from core.sheets.fix_list import fix_section
 from core.sheets.flow import Entry, Section
@@ -23,7 +23,7 @@ from core.words.emergence_words import Hidden
 from core.words.line_words import (
     agreement_words,
     corridor_words,
-    fallback_list,
+    long_fallbacks,
     override_list,
 )
 from core.words.messages import Say
@@ -200,8 +200,9 @@ def _hand_overs(plan: LegPlan, timetable: Timetable) -> Section:
             text += f"; {Say.FALLBACK.format(object=hand_over.fallback)}"
         lead = Say.HAND_OVER_FROM_TO.format(start=hand_over.from_object, stop=hand_over.to_object)
         entries.append(Entry(lead=lead, text=text, reference=f"hand-over:{number}"))
-    if any(line.role is Role.PRIMARY for line in plan.lines):
-        entries.append(Entry(lead=f"{Say.IF_NOT_SEEN}:", text=fallback_list(plan), is_inline=True))
+    fallbacks = long_fallbacks(plan)
+    if fallbacks:
+        entries.append(Entry(lead=f"{Say.IF_NOT_SEEN}:", text=fallbacks, is_inline=True))
     chosen = override_list(plan)
     if chosen:
         entries.append(Entry(lead=f"{Say.BY_OFFICER}:", text=chosen, is_inline=True))

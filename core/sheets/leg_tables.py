@@ -9,6 +9,7 @@ from core.sheets.strip_lines import line_reference
 from core.sheets.tables import Cell, Column, Row, Table
 from core.sheets.wrapping import line_mm, wrap
 from core.words import quantities, times
+from core.words.line_words import short_fallback
 from core.words.messages import Say
 
 NUMBER_PT = 12.0
@@ -76,6 +77,8 @@ def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, shorts: dic
         f"{quantities.miles(plan.distance_m - line.to_along_m, 1)} {Say.NM_TO_GO}"
     )
     role = str(_ROLE_WORDS[line.role])
+    if line.override is None and short_fallback(line):
+        role += f", {Say.FALLBACK.format(object=short_fallback(line))}"
     return Row(
         cells=(
             object_cell(line, shorts),

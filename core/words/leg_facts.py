@@ -18,7 +18,7 @@ from core.words.emergence_words import (
     hidden_mark_words,
 )
 from core.words.fix_words import leg_words
-from core.words.line_words import agreement_words, fallback_list
+from core.words.line_words import agreement_words, fallback_words
 from core.words.messages import Say
 from core.words.motion_words import given_words
 from core.words.object_words import grain_words
@@ -122,8 +122,11 @@ def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         ("index gap", times.span(timetable, index, gap.from_along_m, gap.to_along_m))
         for gap in leg.index_gaps
     ]
-    if any(line.role is Role.PRIMARY for line in leg.lines):
-        items.append(("if not seen", fallback_list(leg)))
+    items += [
+        (f"if {line.object.id} is not seen", fallback_words(leg, line))
+        for line in leg.lines
+        if line.fallback is not None
+    ]
     watch = leg.corridor_watch
     if watch is not None:
         least = Say.LEAST_CORRIDOR.format(least=quantities.cables_up(watch.least_corridor_m))

@@ -4,6 +4,8 @@ from core.plan.plan_result import HandOver, IndexLine, LegPlan, Role, ScaleStret
 from core.words import quantities
 from core.words.messages import Say
 
+_LETTERS = 3
+"""Names no longer than this have room in the table of lines."""
 _WHOLE_M = 185.2
 """A fallback that lacks less than a cable at an end serves all along."""
 
@@ -32,13 +34,21 @@ def fallback_words(leg: LegPlan, line: IndexLine) -> str:
     return f"{other.object_id} {start}{quantities.DASH}{stop} {Say.NM_TO_GO}"
 
 
-def fallback_list(leg: LegPlan) -> str:
-    """Fallbacks of the primary lines: ``A: C; B: D 3.2–1.0 to go``."""
-    said = [
+def short_fallback(line: IndexLine) -> str:
+    """A fallback that is a letter, for the table of lines; empty for a longer name or none."""
+    other = line.fallback
+    return other.object_id if other is not None and len(other.object_id) <= _LETTERS else ""
+
+
+def long_fallbacks(leg: LegPlan) -> str:
+    """Fallbacks of primary lines that the table has no room for: ``A: Sound Beacon``."""
+    said = dict.fromkeys(
         f"{line.object.id}: {fallback_words(leg, line)}"
         for line in leg.lines
         if line.role is Role.PRIMARY
-    ]
+        and line.fallback is not None
+        and (line.override is not None or not short_fallback(line))
+    )
     return "; ".join(said)
 
 

@@ -7,9 +7,10 @@ from core.plan.plan_result import Fallback, HandOver, Override
 from core.words.line_words import (
     agreement_words,
     corridor_words,
-    fallback_list,
     fallback_words,
+    long_fallbacks,
     override_list,
+    short_fallback,
 )
 from tests.helpers.islands import NM
 from tests.helpers.sample_outcome import sample_outcome
@@ -40,10 +41,13 @@ def test_a_fallback_says_where_it_serves_if_not_all_along() -> None:
     assert fallback_words(LEG, LINE) == "–"
 
 
-def test_fallbacks_of_primary_lines_stand_in_one_row() -> None:
-    whole = Fallback(object_id="C", from_along_m=LINE.from_along_m, to_along_m=LINE.to_along_m)
-    leg = replace(LEG, lines=(replace(LINE, fallback=whole), *LEG.lines[1:]))
-    assert fallback_list(leg) == "A: C; B: –"
+def test_a_letter_has_room_in_the_table_and_a_longer_name_stands_below() -> None:
+    ends = {"from_along_m": LINE.from_along_m, "to_along_m": LINE.to_along_m}
+    letter = replace(LINE, fallback=Fallback(object_id="C", **ends))
+    named = replace(LINE, fallback=Fallback(object_id="Sound Beacon", **ends))
+    assert (short_fallback(letter), short_fallback(named), short_fallback(LINE)) == ("C", "", "")
+    assert long_fallbacks(replace(LEG, lines=(letter,))) == ""
+    assert long_fallbacks(replace(LEG, lines=(named, LINE))) == "A: Sound Beacon"
 
 
 def test_choices_of_the_officer_are_said_with_his_remark() -> None:
