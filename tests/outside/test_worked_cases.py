@@ -11,6 +11,7 @@ import pytest
 from core.coverage.profiles import horizon_distance_m
 from core.plan import reason_codes
 from core.plan.plan_result import Plan, Role
+from core.plan.request import Environment
 from core.plan.rules import DEFAULT_RULES
 from core.plan.usable_window import echo_reach_m
 from core.radar.own_structure import sea_hidden_to_m
@@ -85,6 +86,16 @@ def test_t18_limits_by_refraction(k: float, possible_nm: float, shoreline_nm: fl
     possible = float(horizon_distance_m(25.0, 100.0, k)) / NM
     assert possible == pytest.approx(possible_nm, abs=0.06)
     assert shoreline_range_nm(25.0, 100.0, k) == pytest.approx(shoreline_nm, abs=0.06)
+
+
+def test_t17_height_above_the_water_now() -> None:
+    """T17, computed by hand: elevation 20 m, tide 5.2 and mean sea level 3.0 m: 17.8 m.
+
+    The height that a chart would give, 17.6 m over a high water of 5.4 m, is that at that tide.
+    """
+    for tide_m, height_m in ((5.2, 17.8), (5.4, 17.6)):
+        water_m = Environment(tide_m=tide_m, mean_sea_level_m=3.0).water_level_m
+        assert 20.0 - water_m == pytest.approx(height_m)
 
 
 @pytest.mark.parametrize(
