@@ -36,8 +36,8 @@ def index_table(plan: LegPlan, timetable: Timetable) -> Table:
     """
     zone = times.zone_short(timetable)
     columns = (
-        Column(head=Say.COLUMN_OBJECT, width_mm=46.8),
-        Column(head=Say.COLUMN_SIDE_USE, width_mm=29.0),
+        Column(head=Say.COLUMN_OBJECT, width_mm=44.2),
+        Column(head=Say.COLUMN_SIDE_USE, width_mm=31.6),
         Column(head=f"{Say.COLUMN_RANGE_SHORT} NM", width_mm=24.6, anchor=Anchor.MIDDLE),
         Column(head=f"{Say.COLUMN_LINE} ° T", width_mm=21.0, anchor=Anchor.MIDDLE),
         Column(head=Say.COLUMN_CUT, width_mm=19.8),
