@@ -14,6 +14,7 @@ class AnchorWords:
     """The options of an anchorage as typed."""
 
     is_anchor: bool = False
+    waypoint: str = ""
     cable_m: float | None = None
     hawse_m: float | None = None
     approach: str = ""
@@ -23,6 +24,12 @@ def add_anchorage(parser: argparse.ArgumentParser) -> None:
     """Options of an anchorage."""
     add = parser.add_argument
     add("--anchor", action="store_true", help="the passage ends at anchor at its last waypoint")
+    add(
+        "--anchor-at",
+        default="",
+        metavar="WAYPOINT",
+        help="the same at another waypoint of the route, by its name",
+    )
     add("--cable", type=METRES, metavar="M", help="with --anchor: length of cable, m")
     add(
         "--hawse",
@@ -41,7 +48,11 @@ def add_anchorage(parser: argparse.ArgumentParser) -> None:
 def anchor_words(given: argparse.Namespace) -> AnchorWords:
     """What was typed of it."""
     return AnchorWords(
-        is_anchor=given.anchor, cable_m=given.cable, hawse_m=given.hawse, approach=given.approach
+        is_anchor=given.anchor or bool(given.anchor_at.strip()),
+        waypoint=given.anchor_at,
+        cable_m=given.cable,
+        hawse_m=given.hawse,
+        approach=given.approach,
     )
 
 
@@ -63,6 +74,7 @@ def anchorage_in(words: AnchorWords) -> Anchorage | None:
         return None
     try:
         return anchorage_with(
+            waypoint=words.waypoint,
             cable_m=words.cable_m,
             hawse_m=words.hawse_m,
             speeds_nm_kn=speeds_in_text(words.approach),

@@ -11,7 +11,7 @@ from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
 from core.files.plan_geojson import geojson_bytes
 from core.files.plan_json import plan_bytes
 from core.files.writing import atomic_targets
-from core.jobs.check_pictures import check_pictures, landfall_pictures
+from core.jobs.check_pictures import anchorage_pictures, check_pictures, landfall_pictures
 from core.plan.outcome import Outcome
 from core.sheets.book import make_book
 from core.sheets.revision_marks import changed_pages
@@ -65,10 +65,11 @@ def write_outputs(
             places[paths.wheel_over_csv].write_bytes(wheel_over_table_bytes(outcome))
         if paths.pdf is not None:
             pictures = check_pictures(outcome, Span(progress, 0.4, 0.75))
-            landfalls = landfall_pictures(outcome, Span(progress, 0.75, 0.8))
+            landfalls = landfall_pictures(outcome, Span(progress, 0.75, 0.78))
+            anchorage = anchorage_pictures(outcome, Span(progress, 0.78, 0.8))
             progress.report(0.8, "drawing the sheets")
             ensure_gui()
-            pages = make_book(outcome, QtMeasure(), pictures, landfalls)
+            pages = make_book(outcome, QtMeasure(), pictures, landfalls, anchorage)
             if is_changed_only:
                 pages = changed_pages(outcome, pages)
             write_pdf(pages, places[paths.pdf], outcome)

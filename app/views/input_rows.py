@@ -106,7 +106,9 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts += _option_rows(project.options)
     if project.anchorage is not None:
         cable = project.anchorage.cable_m
-        words = "at the last waypoint" + ("" if cable is None else f", cable {cable:g} m")
+        words = f"at {project.anchorage.waypoint or 'the last waypoint'}" + (
+            "" if cable is None else f", cable {cable:g} m"
+        )
         facts.append(("Anchor", words))
     facts += [
         (

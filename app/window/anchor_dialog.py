@@ -19,15 +19,18 @@ from core.plan.anchoring_result import Anchorage
 
 
 class AnchorDialog(QDialog):
-    """The last waypoint as an anchorage; checked before it closes."""
+    """A waypoint as an anchorage; checked before it closes."""
 
     def __init__(self, anchorage: Anchorage | None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle("End at anchor")
         self._anchorage = anchorage
         given = anchorage or Anchorage()
-        self._ends = QCheckBox("The passage ends at &anchor at its last waypoint", self)
+        self._ends = QCheckBox("The ship &anchors on this passage", self)
         self._ends.setChecked(anchorage is not None)
+        self._waypoint = QLineEdit(given.waypoint, self)
+        self._waypoint.setPlaceholderText("the last one")
+        self._waypoint.setAccessibleName("Waypoint")
         self._cable = self._edit(given.cable_m, "not given: no limits for the swing", "Cable")
         self._hawse = self._edit(given.hawse_m, "from the ship, else none", "Hawse")
         self._speeds = QLineEdit(
@@ -40,6 +43,7 @@ class AnchorDialog(QDialog):
         self._speeds.setPlaceholderText("3:8 1.5:6 0.8:4 0.3:2, the usual")
         self._speeds.setAccessibleName("Speeds of the approach")
         form = QFormLayout()
+        form.addRow("At &waypoint", self._waypoint)
         form.addRow("&Cable to veer, m", self._cable)
         form.addRow("Radar reference point to &hawse, m", self._hawse)
         form.addRow("&Speeds, NM to go : kn", self._speeds)
@@ -57,7 +61,7 @@ class AnchorDialog(QDialog):
         layout.addLayout(form)
         layout.addWidget(self._trouble)
         layout.addWidget(buttons)
-        for edit in (self._cable, self._hawse, self._speeds):
+        for edit in (self._waypoint, self._cable, self._hawse, self._speeds):
             edit.setMinimumWidth(260)
             edit.setEnabled(self._ends.isChecked())
             self._ends.toggled.connect(edit.setEnabled)
@@ -85,6 +89,7 @@ class AnchorDialog(QDialog):
 
     def _read(self) -> Anchorage:
         return anchorage_with(
+            waypoint=self._waypoint.text(),
             cable_m=parse_number(self._cable.text(), "Cable", 1.0, 1000.0),
             hawse_m=parse_number(self._hawse.text(), "Hawse", 0.0, 500.0),
             speeds_nm_kn=speeds_in_text(self._speeds.text()),

@@ -22,12 +22,13 @@ from core.sheets.page import Page
 
 
 def _make_pages(outcome: Outcome, progress: Progress) -> tuple[Page, ...]:
-    from core.jobs.check_pictures import check_pictures, landfall_pictures
+    from core.jobs.check_pictures import anchorage_pictures, check_pictures, landfall_pictures
     from core.sheets.book import make_book
 
     pictures = check_pictures(outcome, Span(progress, 0.0, 0.9))
-    landfalls = landfall_pictures(outcome, Span(progress, 0.9, 1.0))
-    return make_book(outcome, QtMeasure(), pictures, landfalls)
+    landfalls = landfall_pictures(outcome, Span(progress, 0.9, 0.95))
+    anchorage = anchorage_pictures(outcome, Span(progress, 0.95, 1.0))
+    return make_book(outcome, QtMeasure(), pictures, landfalls, anchorage)
 
 
 class SheetActions:

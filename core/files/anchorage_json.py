@@ -6,10 +6,13 @@ from typing import Any
 from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
 from core.plan.anchoring_result import Anchorage, SpeedStep
 
+_LONGEST_NAME = 200
+
 
 def anchorage_row(anchorage: Anchorage) -> dict[str, Any]:
     """An anchorage as a JSON table."""
     return {
+        "waypoint": anchorage.waypoint,
         "cable_m": anchorage.cable_m,
         "hawse_m": anchorage.hawse_m,
         "speeds": [
@@ -34,8 +37,11 @@ def anchorage_of(row: object) -> Anchorage:
         if not isinstance(step, list) or len(step) != 2:
             raise ValueError("a speed of the anchorage is not a pair of distance and speed")
         steps.append((_number(step[0], "distance to go"), _number(step[1], "speed")))
-    cable, hawse = row.get("cable_m"), row.get("hawse_m")
+    cable, hawse, waypoint = row.get("cable_m"), row.get("hawse_m"), row.get("waypoint", "")
+    if not isinstance(waypoint, str):
+        raise ValueError("the waypoint of the anchorage is not text")  # noqa: TRY004 - as above
     return anchorage_with(
+        waypoint=waypoint,
         cable_m=None if cable is None else _number(cable, "length of cable"),
         hawse_m=None if hawse is None else _number(hawse, "distance to the hawse"),
         speeds_nm_kn=tuple(steps),
@@ -44,6 +50,7 @@ def anchorage_of(row: object) -> Anchorage:
 
 def anchorage_with(
     *,
+    waypoint: str = "",
     cable_m: float | None,
     hawse_m: float | None,
     speeds_nm_kn: tuple[tuple[float, float], ...],
@@ -55,6 +62,9 @@ def anchorage_with(
     ValueError
         A value no officer can mean, in a sentence.
     """
+    name = " ".join(waypoint.split())
+    if len(name) > _LONGEST_NAME or not name.isprintable():
+        raise ValueError("the waypoint of the anchorage is longer than any name of one")
     if cable_m is not None and not 1.0 <= cable_m <= 1000.0:
         raise ValueError(f"the length of cable {cable_m:g} m is not between 1 and 1000 m")
     if hawse_m is not None and not 0.0 <= hawse_m <= 500.0:
@@ -68,6 +78,7 @@ def anchorage_with(
     if distances != sorted(distances, reverse=True) or len(set(distances)) < len(distances):
         raise ValueError("the speeds of the approach do not come nearer step by step")
     return Anchorage(
+        waypoint=name,
         cable_m=cable_m,
         hawse_m=hawse_m,
         speeds=tuple(

@@ -1,10 +1,11 @@
 """The anchoring card, as the plan file writes it."""
 
+import math
 from typing import Any
 
 from core.base.units import kn_from_mps
 from core.files.plan_numbers import deg, nm, nullable, place
-from core.plan.anchoring_result import AnchoringCard, DeadRange
+from core.plan.anchoring_result import AnchoringCard, ApproachLine, DeadRange, WatchObject
 from core.plan.plan_result import Plan
 
 
@@ -15,8 +16,26 @@ def anchoring_document(plan: Plan) -> dict[str, Any]:
     return nullable("anchoring", value, "the passage is not said to end at anchor")
 
 
+_NO_CABLE = "no length of cable is stated"
+
+
 def _card(card: AnchoringCard) -> dict[str, Any]:
+    head = card.head_mark
     return {
+        "leg": card.leg_index + 1,
+        "approach": [_approach(line) for line in card.approach],
+        **nullable(
+            "head_mark",
+            None
+            if head is None
+            else {
+                "object_id": head.object_id,
+                "name": head.name,
+                "bearing_deg": deg(head.bearing_deg),
+                "off_nm": nm(head.off_m),
+            },
+            "no fixed object that paints lies on the extended track",
+        ),
         "spot": place(card.spot),
         "let_go": place(card.let_go),
         "course_deg": deg(card.course_deg),
@@ -41,22 +60,54 @@ def _card(card: AnchoringCard) -> dict[str, Any]:
             }
             for step in card.steps
         ],
-        **nullable("swing_m", card.swing_m, "no length of cable is stated"),
-        "watch": [
-            {
-                "object_id": item.object_id,
-                "name": item.name,
-                "range_nm": nm(item.range_m),
-                "bearing_deg": deg(item.bearing_deg),
-                "least_nm": nm(item.least_m),
-                "most_nm": nm(item.most_m),
-                "range_scale_nm": nm(item.scale_m),
-                "to_middle": item.is_middle,
-            }
-            for item in card.watch
-        ],
+        **nullable("swing_m", card.swing_m, _NO_CABLE),
+        "watch": [_watched(item) for item in card.watch],
+        **nullable(
+            "watch_drag_m",
+            _drag(card.watch_drag_m),
+            card.watch_reason
+            or (_NO_CABLE if card.swing_m is None else "3000 m of drag would not show"),
+        ),
         "watch_reason": card.watch_reason,
     }
+
+
+def _approach(line: ApproachLine) -> dict[str, Any]:
+    return {
+        "object_id": line.object_id,
+        "name": line.name,
+        "role": "check" if line.is_check else "primary",
+        "side": line.side.value,
+        "cross_index_range_nm": nm(line.cross_index_range_m),
+        "at_port_edge_nm": nm(line.at_port_edge_m),
+        "at_starboard_edge_nm": nm(line.at_starboard_edge_m),
+        "range_scale_nm": nm(line.range_scale_m),
+        "ends_to_go_nm": nm(line.ends_to_go_m),
+    }
+
+
+def _watched(item: WatchObject) -> dict[str, Any]:
+    return {
+        "object_id": item.object_id,
+        "name": item.name,
+        "range_nm": nm(item.range_m),
+        "bearing_deg": deg(item.bearing_deg),
+        "least_nm": nm(item.least_m),
+        "most_nm": nm(item.most_m),
+        "range_scale_nm": nm(item.scale_m),
+        "bearing_from_deg": deg(item.bearing_from_deg),
+        "bearing_to_deg": deg(item.bearing_to_deg),
+        **nullable(
+            "worst_drag_m",
+            _drag(item.worst_drag_m),
+            _NO_CABLE if item.worst_drag_m is None else "3000 m of drag one way do not show on it",
+        ),
+        "best": item.is_best,
+    }
+
+
+def _drag(drag_m: float | None) -> float | None:
+    return None if drag_m is None or math.isinf(drag_m) else round(drag_m, 1)
 
 
 def _dead(dead: DeadRange) -> dict[str, Any]:

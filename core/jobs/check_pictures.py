@@ -1,6 +1,7 @@
-"""Expected pictures for the sheets: at the tune check of every leg, and at landfalls."""
+"""Expected pictures for the sheets: at every tune check, at landfalls and at the anchorage."""
 
 from core.base.progress import Progress
+from core.base.units import m_from_nm
 from core.jobs.picture_leg import PassagePictures, PictureChoice, pictures_of
 from core.plan.landfall import fix_scale_m, landfalls_of
 from core.plan.outcome import Outcome
@@ -8,6 +9,8 @@ from core.radar.presets import radar_set
 from core.sheets.check_picture import CheckPicture
 
 _SIZE_PX = 1000
+_USUAL_ANCHOR_SCALE_M = m_from_nm(1.5)
+"""At anchor without anything to watch (job.md 3.7, common practice, no source)."""
 
 
 def check_pictures(
@@ -74,6 +77,26 @@ def landfall_pictures(
         made.append(_printed(pictures, landfall.leg_index, landfall.along_m, choice))
     progress.report(1.0)
     return tuple(made)
+
+
+def anchorage_pictures(
+    outcome: Outcome, progress: Progress, *, size_px: int = _SIZE_PX
+) -> tuple[CheckPicture, ...]:
+    """The picture at the anchorage, on the scale that holds all that is watched; none without."""
+    card = outcome.plan.anchoring
+    if card is None:
+        return ()
+    progress.report(0.0, "Expected picture at the anchorage")
+    radar = outcome.request.ship.radars[0]
+    wanted_m = max((item.scale_m for item in card.watch), default=_USUAL_ANCHOR_SCALE_M)
+    scales = sorted(radar.range_scales_m)
+    choice = PictureChoice(
+        scale_m=next((s for s in scales if s >= wanted_m - 1.0), scales[-1]),
+        off_centre_ratio=0.0,
+        size_px=size_px,
+    )
+    along_m = outcome.plan.legs[card.leg_index].distance_m
+    return (_printed(pictures_of(outcome), card.leg_index, along_m, choice),)
 
 
 def _printed(

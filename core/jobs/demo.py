@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from core.files.project import Project
+from core.plan.anchoring_result import Anchorage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +18,7 @@ class DemoPaths:
     ship: Path
     marks: Path
     limits: Path
+    contingencies: Path
 
 
 def demo_paths() -> DemoPaths:
@@ -28,11 +30,12 @@ def demo_paths() -> DemoPaths:
         ship=folder / "ship.toml",
         marks=folder / "marks.csv",
         limits=folder / "limits.csv",
+        contingencies=folder / "contingencies.csv",
     )
 
 
 def demo_project() -> Project:
-    """The demo passage as a project, with nothing set by hand."""
+    """The demo passage as a project: it ends at anchor, nothing else is set by hand."""
     paths = demo_paths()
     return Project(
         route=paths.route,
@@ -40,4 +43,6 @@ def demo_project() -> Project:
         ship=paths.ship,
         marks=paths.marks,
         limits=paths.limits,
+        contingencies=paths.contingencies,
+        anchorage=Anchorage(cable_m=165.0),
     )

@@ -23,6 +23,8 @@ from core.passage.contingency import Contingency
 from core.passage.passage import Passage
 from core.passage.reverse import reversed_number, reversed_passage
 from core.passage.stream import Leeway, LegStream, PassageStreams, Stream, reversed_leeway
+from core.plan.anchor_approach import anchor_leg_index
+from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request
 from core.ship.draughts import at_draughts
@@ -219,6 +221,16 @@ def _reversed_streams(
     )
 
 
+def _check_anchorage(passage: Passage, anchorage: Anchorage | None) -> None:
+    """Refuse an anchorage at a waypoint that no leg leads to."""
+    if anchorage is not None and anchor_leg_index(passage, anchorage) is None:
+        raise InputError(
+            f"no leg leads to a waypoint «{anchorage.waypoint[:40]}» to anchor at",
+            where=passage.name,
+            todo="Name a waypoint of the route, or none for the last one",
+        )
+
+
 def _read_route(project: Project) -> RouteFile:
     if project.route is not None:
         return read_passage(project.route)
@@ -342,6 +354,7 @@ def make_request(project: Project) -> Request:
         contingencies, contingency_findings, digest = read_contingencies(path)
         findings += contingency_findings
         inputs.append(InputFile(role="contingencies", name=path.name, sha256=digest))
+    _check_anchorage(passage, project.anchorage)
     ground: GroundCodes | None = None
     if project.classes is not None:
         ground, ground_findings, table, digest = read_ground_table(project.classes)

@@ -8,7 +8,6 @@ whether there is room to swing, the chart alone says.
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,16 +15,18 @@ from core.base.units import m_from_nm, mps_from_kn
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
+from core.plan.anchor_echoes import AnchorEcho, range_bearing, steadiness
 from core.plan.anchoring_result import (
     Anchorage,
     AnchoringCard,
+    ApproachLine,
     ApproachStep,
     DeadRange,
+    HeadMark,
     SpeedStep,
-    WatchObject,
 )
-from core.plan.plan_result import ObjectKind
-from core.ship.ship import STANDARD_RANGE_SCALES_M, Ship
+from core.plan.drag_watch import drag_watch
+from core.ship.ship import Ship
 
 USUAL_SPEEDS = tuple(
     SpeedStep(from_to_go_m=m_from_nm(nm), speed_mps=mps_from_kn(kn))
@@ -34,26 +35,15 @@ USUAL_SPEEDS = tuple(
 """Way taken off before the anchorage (common practice, no source)."""
 
 _COUNTDOWN_NM = (6.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.75, 0.5, 0.25, 0.1, 0.0)
-_MOST_OFF_DEG = 10.0
+GOOD_OFF_DEG = 10.0
 """Nearer to the line than this the range tells distance run (job.md 2.10.6)."""
-_LEAST_MARGIN_DB = 10.0
-"""What is watched for hours must stand well over the threshold (common practice, no source)."""
-_FARTHEST_M = m_from_nm(6.0)
-_MOST_WATCHED = 4
-_LEAST_APART_DEG = 30.0
-_POINT_KINDS = (ObjectKind.MARK, ObjectKind.STRUCTURE)
-_EDGE_KINDS = (ObjectKind.HEADLAND, ObjectKind.STEEP_SHORE, ObjectKind.ROCK)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AnchorEcho:
-    """A fixed object and how strongly it is expected to echo at the anchorage."""
-
-    object_id: str
-    name: str
-    kind: ObjectKind
-    position: Position
-    margin_db: float
+_MOST_OFF_DEG = 30.0
+"""Up to this an object serves where none is nearer to the line: off the track its range is out by
+half of that at the most (sin 30 degrees)."""
+_FARTHEST_M = m_from_nm(12.0)
+_HEAD_MARK_DEG = 1.0
+"""Nearer to the extended track than this, seen from the let-go place, a bearing cannot tell the
+difference (bearing error of the set, IMO MSC.192(79) 5.12)."""
 
 
 def anchoring_card(
@@ -63,21 +53,27 @@ def anchoring_card(
     echoes: Sequence[AnchorEcho],
     *,
     speed_mps: float,
+    leg_index: int = 0,
+    approach: tuple[ApproachLine, ...] = (),
 ) -> AnchoringCard:
-    """The card for a passage that ends at anchor.
+    """The card for a ship that anchors at the end of a leg.
 
     Parameters
     ----------
     anchorage : Anchorage
         Cable, hawse and speeds as far as the officer states them.
     line : LegLine
-        The last leg, whose end is the spot.
+        The leg whose end is the spot.
     ship : Ship
         Her bow offset and range accuracy.
     echoes : sequence of AnchorEcho
         Fixed objects that echo at the end of the leg.
     speed_mps : float
         Speed of the leg, before way is taken off.
+    leg_index : int
+        Of the leg, from 0.
+    approach : tuple of ApproachLine
+        Its index lines.
     """
     spot = line.end
     course_deg = float(line.at(np.array([line.length_m]))[2][0])
@@ -89,8 +85,9 @@ def anchoring_card(
     positions = {echo.object_id: echo.position for echo in echoes}
     mark = None if dead is None else positions[dead.object_id]
     swing_m = None if anchorage.cable_m is None else anchorage.cable_m + hawse_m
-    watch = _watch(spot, ship, echoes, swing_m or 0.0)
+    watch, watch_drag_m = drag_watch(spot, ship, echoes, swing_m)
     return AnchoringCard(
+        leg_index=leg_index,
         spot=spot,
         let_go=let_go,
         course_deg=course_deg,
@@ -98,6 +95,8 @@ def anchoring_card(
         is_hawse_stated=stated_m is not None,
         speeds=speeds,
         are_speeds_usual=not anchorage.speeds,
+        approach=approach,
+        head_mark=_head_mark(let_go, course_deg, echoes),
         dead_range=dead,
         dead_range_reason=""
         if dead is not None
@@ -106,6 +105,7 @@ def anchoring_card(
         steps=_steps(let_go, course_deg, line.length_m - hawse_m, mark, speeds, speed_mps),
         swing_m=swing_m,
         watch=watch,
+        watch_drag_m=watch_drag_m,
         watch_reason="" if watch else "no fixed object echoes strongly enough within 6 NM",
     )
 
@@ -143,7 +143,7 @@ def _steps(
             continue
         range_m = None
         if mark is not None:
-            range_m = _range_bearing(_moved(let_go, course_deg + 180.0, to_go_m), mark)[0]
+            range_m = range_bearing(_moved(let_go, course_deg + 180.0, to_go_m), mark)[0]
         steps.append(
             ApproachStep(
                 to_go_m=to_go_m,
@@ -158,17 +158,17 @@ def _steps(
 def _dead_range(
     let_go: Position, course_deg: float, echoes: Sequence[AnchorEcho]
 ) -> DeadRange | None:
-    """The point-like object nearest the line, ahead before astern; summits never: they wander."""
+    """The steady object nearest the line, ahead before astern."""
     found = []
     for echo in echoes:
-        rank = _rank(echo)
+        rank = steadiness(echo)
         if rank is None or rank > 1:
             continue
-        range_m, bearing_deg = _range_bearing(let_go, echo.position)
+        range_m, bearing_deg = range_bearing(let_go, echo.position)
         off = abs((bearing_deg - course_deg + 180.0) % 360.0 - 180.0)
         is_ahead = off < 90.0
         off_deg = off if is_ahead else 180.0 - off
-        if off_deg > _MOST_OFF_DEG or range_m > 2.0 * _FARTHEST_M:
+        if off_deg > _MOST_OFF_DEG or range_m > _FARTHEST_M:
             continue
         dead = DeadRange(
             object_id=echo.object_id,
@@ -178,58 +178,9 @@ def _dead_range(
             range_m=range_m,
             bearing_deg=bearing_deg,
         )
-        found.append((not is_ahead, rank, off_deg, range_m, echo.object_id, dead))
-    return min(found, key=lambda item: item[:5])[-1] if found else None
-
-
-def _watch(
-    spot: Position, ship: Ship, echoes: Sequence[AnchorEcho], swing_m: float
-) -> tuple[WatchObject, ...]:
-    """Near, sharp objects well apart in bearing: together they show a drag any way."""
-    ranked = []
-    for echo in echoes:
-        rank = _rank(echo)
-        range_m, bearing_deg = _range_bearing(spot, echo.position)
-        if rank is None or echo.margin_db < _LEAST_MARGIN_DB or range_m > _FARTHEST_M:
-            continue
-        ranked.append((rank, range_m, echo.object_id, bearing_deg, echo))
-    chosen: list[WatchObject] = []
-    for rank, range_m, _id, bearing_deg, echo in sorted(ranked, key=lambda item: item[:3]):
-        if any(_apart(bearing_deg, other.bearing_deg) < _LEAST_APART_DEG for other in chosen):
-            continue
-        scale_m = next(
-            (s for s in STANDARD_RANGE_SCALES_M if s >= range_m + swing_m),
-            STANDARD_RANGE_SCALES_M[-1],
-        )
-        error_m = ship.range_error_m(scale_m)
-        chosen.append(
-            WatchObject(
-                object_id=echo.object_id,
-                name=echo.name,
-                range_m=range_m,
-                bearing_deg=bearing_deg,
-                least_m=max(0.0, range_m - swing_m - error_m),
-                most_m=range_m + swing_m + error_m,
-                scale_m=scale_m,
-                is_middle=rank > 1,
-            )
-        )
-        if len(chosen) == _MOST_WATCHED:
-            break
-    return tuple(chosen)
-
-
-def _rank(echo: AnchorEcho) -> int | None:
-    """Points first, then edges, then islets by their middle; None for what wanders."""
-    if echo.kind in _POINT_KINDS:
-        return 0
-    if echo.kind in _EDGE_KINDS:
-        return 1
-    return 2 if echo.kind is ObjectKind.ISLET else None
-
-
-def _apart(one_deg: float, other_deg: float) -> float:
-    return abs((one_deg - other_deg + 180.0) % 360.0 - 180.0)
+        is_far_off = off_deg > GOOD_OFF_DEG
+        found.append((is_far_off, not is_ahead, rank, off_deg, range_m, echo.object_id, dead))
+    return min(found, key=lambda item: item[:6])[-1] if found else None
 
 
 def _moved(place: Position, bearing_deg: float, distance_m: float) -> Position:
@@ -242,11 +193,22 @@ def _moved(place: Position, bearing_deg: float, distance_m: float) -> Position:
     return Position(lat_deg=float(lat), lon_deg=float(lon))
 
 
-def _range_bearing(place: Position, mark: Position) -> tuple[float, float]:
-    distance, bearing, _ = geodesic.inverse(
-        from_lat_deg=place.lat_deg,
-        from_lon_deg=place.lon_deg,
-        to_lat_deg=mark.lat_deg,
-        to_lon_deg=mark.lon_deg,
-    )
-    return float(distance), float(bearing) % 360.0
+def _head_mark(
+    let_go: Position, course_deg: float, echoes: Sequence[AnchorEcho]
+) -> HeadMark | None:
+    """The steadiest, then nearest object on the extended track ahead."""
+    found = []
+    for echo in echoes:
+        rank = steadiness(echo)
+        range_m, bearing_deg = range_bearing(let_go, echo.position)
+        off_deg = (bearing_deg - course_deg + 180.0) % 360.0 - 180.0
+        if rank is None or rank > 1 or abs(off_deg) > _HEAD_MARK_DEG or range_m > _FARTHEST_M:
+            continue
+        mark = HeadMark(
+            object_id=echo.object_id,
+            name=echo.name,
+            bearing_deg=bearing_deg,
+            off_m=range_m * math.sin(math.radians(off_deg)),
+        )
+        found.append((rank, range_m, echo.object_id, mark))
+    return min(found, key=lambda item: item[:3])[-1] if found else None

@@ -1,8 +1,9 @@
-"""What a card for anchoring says: dead range to let go, way taken off, drag watch."""
+"""What a card for anchoring says: approach, dead range to let go, way taken off, drag watch."""
 
 from dataclasses import dataclass
 
 from core.geodesy.position import Position
+from core.passage.passage import Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,8 +16,10 @@ class SpeedStep:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Anchorage:
-    """The officer's word that the passage ends at anchor at its last waypoint."""
+    """The officer's word that the ship anchors at a waypoint."""
 
+    waypoint: str = ""
+    """Name of the waypoint; empty is the last one."""
     cable_m: float | None = None
     """Length of cable to be veered, m."""
     hawse_m: float | None = None
@@ -37,6 +40,35 @@ class DeadRange:
     range_m: float
     """When the anchor is let go, from the radar's reference point."""
     bearing_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeadMark:
+    """An object on the extended track: it bears as the course all the way in."""
+
+    object_id: str
+    name: str
+    bearing_deg: float
+    """When the anchor is let go."""
+    off_m: float
+    """How far off the extended track it lies, starboard positive."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ApproachLine:
+    """An index line of the approach and what it reads at the two edges of the corridor."""
+
+    object_id: str
+    name: str
+    is_check: bool
+    side: Side
+    cross_index_range_m: float
+    at_port_edge_m: float
+    """With the ship at the port edge of her corridor."""
+    at_starboard_edge_m: float
+    range_scale_m: float
+    ends_to_go_m: float
+    """So far before the end of the leg it ceases to be in use; 0 where it holds to the end."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +94,23 @@ class WatchObject:
     least_m: float
     most_m: float
     """Between which its range stays while the ship swings."""
+    bearing_from_deg: float
+    bearing_to_deg: float
+    """Between which, clockwise, its bearing stays."""
     scale_m: float
-    is_middle: bool
-    """Ranges are to the middle of an islet, whose edge reads less."""
+    worst_drag_m: float | None
+    """How far beyond her swing the ship may drag, the worst way, before range or bearing of this
+    object alone passes a limit; None where no cable is stated."""
+    is_best: bool
+    """Whether it warns soonest of all, the worst way taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchoringCard:
     """All of the card."""
 
+    leg_index: int
+    """Of the leg that leads to the spot, from 0."""
     spot: Position
     let_go: Position
     """Where the radar's reference point is when the hawse is over the spot."""
@@ -81,6 +121,8 @@ class AnchoringCard:
     speeds: tuple[SpeedStep, ...]
     are_speeds_usual: bool
     """True for the profile of common practice."""
+    approach: tuple[ApproachLine, ...]
+    head_mark: HeadMark | None
     dead_range: DeadRange | None
     dead_range_reason: str
     """Why there is none, empty when there is one."""
@@ -88,5 +130,8 @@ class AnchoringCard:
     swing_m: float | None
     """Farthest the reference point lies from the anchor, m; None where no cable is stated."""
     watch: tuple[WatchObject, ...]
+    watch_drag_m: float | None
+    """How far beyond her swing she may drag, the worst way, before one of the objects shows it;
+    None where no cable is stated or nothing is watched."""
     watch_reason: str
     """Why there is none, empty when there are any."""

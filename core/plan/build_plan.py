@@ -1,6 +1,5 @@
 """From coverage to a plan: objects, letters, then leg after leg."""
 
-import math
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity
@@ -14,8 +13,7 @@ from core.land.sources import HeightSource
 from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.alike_coasts import alike_coasts, alike_findings
-from core.plan.anchoring import AnchorEcho, anchoring_card
-from core.plan.anchoring_result import AnchoringCard
+from core.plan.anchor_approach import anchoring_of
 from core.plan.blind_arcs import blind_arcs
 from core.plan.blind_sectors import sectors_about_course
 from core.plan.candidates import HeadlandRegister, LegField, tracks_of
@@ -36,7 +34,7 @@ from core.plan.leg_waters import waters_of
 from core.plan.mark_objects import mark_features
 from core.plan.mark_sight import marks_in_sight
 from core.plan.mark_sites import on_their_sites
-from core.plan.object_book import ObjectBook, object_book
+from core.plan.object_book import object_book
 from core.plan.paint_looks import paint_looks, paint_targets
 from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, Plan
@@ -210,33 +208,8 @@ def build_plan(
         objects=book.objects,
         known_objects=book.known,
         are_letters_kept=book.are_letters_kept,
-        anchoring=_anchoring(request, book, fields[-1], afar[-1].paints),
+        anchoring=anchoring_of(request, passage, fields, tuple(legs), afar, book, rules),
         findings=tuple(findings),
-    )
-
-
-def _anchoring(
-    request: Request, book: ObjectBook, field: LegField, paints: LegPaints | None
-) -> AnchoringCard | None:
-    """The card for a passage that ends at anchor, from what echoes at its end."""
-    if request.anchorage is None:
-        return None
-    echoes: tuple[AnchorEcho, ...] = ()
-    if paints is not None and paints.echoes.along_m.size:
-        margins = dict(zip(paints.echoes.object_ids, paints.echoes.margin_db[-1], strict=True))
-        echoes = tuple(
-            AnchorEcho(
-                object_id=thing.id,
-                name=thing.name,
-                kind=thing.kind,
-                position=thing.position,
-                margin_db=float(margins[thing.id]),
-            )
-            for thing in book.objects
-            if thing.is_fixed and margins.get(thing.id, -math.inf) > 0.0
-        )
-    return anchoring_card(
-        request.anchorage, field.line, request.ship, echoes, speed_mps=field.speed_mps
     )
 
 

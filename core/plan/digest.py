@@ -60,6 +60,7 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         "anchorage": None
         if request.anchorage is None
         else [
+            request.anchorage.waypoint,
             request.anchorage.cable_m,
             request.anchorage.hawse_m,
             [[round(s.from_to_go_m, 3), round(s.speed_mps, 6)] for s in request.anchorage.speeds],

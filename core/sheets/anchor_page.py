@@ -1,7 +1,13 @@
-"""The anchoring card on one sheet: countdown on top, drag watch below."""
+"""The anchoring card on one sheet: approach, countdown and picture, drag watch."""
 
+from collections.abc import Sequence
+
+from core.plan.anchoring_result import AnchoringCard
 from core.plan.outcome import Outcome
-from core.sheets.page import Anchor, Item, Measure, Page, Text
+from core.sheets.anchor_tables import approach_table, countdown_table, watch_table
+from core.sheets.check_picture import CheckPicture, plane_of
+from core.sheets.page import Item, Measure, Page, Rectangle, Text
+from core.sheets.picture_labels import RingMark, marked_picture
 from core.sheets.sheet_frame import (
     CONTENT_MM,
     HEIGHT_MM,
@@ -11,56 +17,85 @@ from core.sheets.sheet_frame import (
     foot,
     head_line,
 )
-from core.sheets.tables import Cell, Column, Row, Table, table_items
-from core.sheets.wrapping import line_mm, wrap
-from core.words import times
+from core.sheets.short_names import shortened
+from core.sheets.tables import Table, table_items
+from core.sheets.wrapping import BODY_PT, line_mm, wrap
+from core.words import quantities
 from core.words.anchor_words import (
+    APPROACH_HEAD,
     CAUTION,
+    NO_PICTURE,
+    PICTURE_IS,
     TITLE,
+    WATCH_HEAD,
     card_lines,
-    step_words,
+    countdown_lines,
     watch_lines,
-    watch_words,
 )
 from core.words.messages import Say
 
-_NIGHT_PT = 12.0
-_LINE_PT = 10.5
-_GAP_MM = 3.0
+_LINE_PT = 10.0
+_HEAD_PT = 11.0
+_LET_GO_PT = 14.0
+_GAP_MM = 2.4
+_COUNTDOWN_MM = 110.0
+_PICTURE_MM = CONTENT_MM - _COUNTDOWN_MM - 5.0
 
 
 def anchor_pages(
-    outcome: Outcome, *, first_number: int, page_count: int, measure: Measure
+    outcome: Outcome,
+    pictures: Sequence[CheckPicture],
+    *,
+    first_number: int,
+    page_count: int,
+    measure: Measure,
 ) -> tuple[Page, ...]:
-    """The card; none where the passage does not end at anchor."""
+    """The card; none where she does not anchor."""
     card = outcome.plan.anchoring
     if card is None:
         return ()
     items: list[Item] = [
         *head_line(outcome, page_number=first_number, page_count=page_count, measure=measure),
-        *foot(outcome, measure)[0],
+        *foot(outcome, measure, has_data=False)[0],
         Text(x_mm=LEFT_MM, y_mm=TOP_MM + 13.0, text=TITLE, size_pt=17.0, is_bold=True),
     ]
-    y = TOP_MM + 16.0
+    y = TOP_MM + 15.0
     for line in card_lines(outcome, card):
-        y = _paragraph(items, line, y, measure, is_bold=line.startswith("LET GO"))
-    y = _put(items, _countdown(outcome), y + _GAP_MM, measure)
+        is_bold = line.startswith("LET GO")
+        y = _words(items, line, y, measure, size_pt=_LET_GO_PT if is_bold else _LINE_PT)
+    if card.approach:
+        y = _words(items, APPROACH_HEAD, y + _GAP_MM, measure, size_pt=_HEAD_PT)
+        y = _put(items, approach_table(outcome, card), y + 0.6, measure)
+    top = y + _GAP_MM
+    y = _put(items, countdown_table(outcome, card, _COUNTDOWN_MM), top, measure)
+    for line in countdown_lines(outcome, card):
+        y = _words(items, line, y, measure, size_pt=BODY_PT, width_mm=_COUNTDOWN_MM)
+    y = max(y, _picture(items, card, pictures, top, measure))
+    y = _words(items, WATCH_HEAD, y + _GAP_MM, measure, size_pt=_HEAD_PT)
     for line in watch_lines(card):
-        y = _paragraph(items, line, y + _GAP_MM, measure)
+        y = _words(items, line, y, measure, size_pt=_LINE_PT)
     if card.watch:
-        y = _put(items, _watch(outcome), y + _GAP_MM, measure)
-    _paragraph(items, CAUTION, y + _GAP_MM, measure)
+        y = _put(items, watch_table(outcome, card), y + 0.6, measure)
+    _words(items, CAUTION, y + _GAP_MM, measure, size_pt=_LINE_PT)
     return (Page(width_mm=WIDTH_MM, height_mm=HEIGHT_MM, items=tuple(items), name=TITLE),)
 
 
-def _paragraph(
-    items: list[Item], text: str, y_mm: float, measure: Measure, *, is_bold: bool = False
+def _words(
+    items: list[Item],
+    text: str,
+    y_mm: float,
+    measure: Measure,
+    *,
+    size_pt: float,
+    width_mm: float = CONTENT_MM,
+    x_mm: float = LEFT_MM,
 ) -> float:
-    size_pt = 14.0 if is_bold else _LINE_PT
-    for line in wrap(text, CONTENT_MM, measure, size_pt=size_pt, is_bold=is_bold):
+    """A paragraph, large ones bold; and the y below."""
+    is_bold = size_pt >= _HEAD_PT
+    for line in wrap(text, width_mm, measure, size_pt=size_pt, is_bold=is_bold):
         y_mm += line_mm(size_pt)
-        items.append(Text(x_mm=LEFT_MM, y_mm=y_mm, text=line, size_pt=size_pt, is_bold=is_bold))
-    return y_mm + 1.0
+        items.append(Text(x_mm=x_mm, y_mm=y_mm, text=line, size_pt=size_pt, is_bold=is_bold))
+    return y_mm + 0.8
 
 
 def _put(items: list[Item], table: Table, y_mm: float, measure: Measure) -> float:
@@ -71,58 +106,59 @@ def _put(items: list[Item], table: Table, y_mm: float, measure: Measure) -> floa
     return y_mm
 
 
-def _countdown(outcome: Outcome) -> Table:
-    card = outcome.plan.anchoring
-    assert card is not None  # noqa: S101 - the page is made for a card
-    dead = card.dead_range
-    head = Say.COLUMN_RANGE_SHORT if dead is None else f"range {dead.object_id}"
-    return Table(
-        columns=(
-            Column(head="to go NM", width_mm=26.0, anchor=Anchor.END),
-            Column(head=f"{head} NM", width_mm=56.0, anchor=Anchor.END),
-            Column(head="speed kn", width_mm=26.0, anchor=Anchor.END),
-            Column(head="min to go", width_mm=26.0, anchor=Anchor.END),
-            Column(
-                head=f"{Say.OBSERVED} {times.zone_short(outcome.plan.timetable)}", width_mm=54.0
-            ),
-        ),
-        rows=tuple(
-            Row(
-                cells=(
-                    *(Cell(text=word, size_pt=_NIGHT_PT, is_bold=n == 1) for n, word in pairs),
-                    Cell(is_blank_box=True),
-                )
-            )
-            for pairs in (enumerate(words) for words in step_words(card))
-        ),
-        row_mm=8.0,
+def _picture(
+    items: list[Item],
+    card: AnchoringCard,
+    pictures: Sequence[CheckPicture],
+    top_mm: float,
+    measure: Measure,
+) -> float:
+    """The picture to expect with the watched objects ringed, and its caption; the y below."""
+    square = Rectangle(
+        x_mm=LEFT_MM + CONTENT_MM - _PICTURE_MM,
+        y_mm=top_mm,
+        width_mm=_PICTURE_MM,
+        height_mm=_PICTURE_MM,
     )
-
-
-def _watch(outcome: Outcome) -> Table:
-    card = outcome.plan.anchoring
-    assert card is not None  # noqa: S101 - the page is made for a card
-    return Table(
-        columns=(
-            Column(head=Say.COLUMN_OBJECT, width_mm=74.0),
-            Column(head="NM", width_mm=18.0, anchor=Anchor.END),
-            Column(head="° T", width_mm=16.0, anchor=Anchor.END),
-            Column(head="limits NM", width_mm=34.0, anchor=Anchor.END),
-            Column(head="scale", width_mm=18.0, anchor=Anchor.END),
-            Column(head=Say.OBSERVED, width_mm=28.0),
-        ),
-        rows=tuple(
-            Row(
-                cells=(
-                    Cell(text=letter, beside=name, size_pt=_NIGHT_PT, is_bold=True),
-                    Cell(text=range_nm, size_pt=_NIGHT_PT),
-                    Cell(text=bearing, size_pt=_NIGHT_PT),
-                    Cell(text=limits, size_pt=_NIGHT_PT, is_bold=True),
-                    Cell(text=scale),
-                    Cell(is_blank_box=True),
+    place = {"x_mm": square.x_mm, "width_mm": _PICTURE_MM}
+    if not pictures:
+        return _words(items, NO_PICTURE, top_mm, measure, size_pt=BODY_PT, **place)
+    picture = pictures[0]
+    short = shortened(item.object_id for item in card.watch)
+    items.extend(
+        marked_picture(
+            plane_of(picture, square),
+            screen=picture.screen,
+            own=picture.own,
+            heading_deg=picture.heading_deg,
+            marks=[
+                RingMark(
+                    words=short[item.object_id],
+                    range_m=item.range_m,
+                    bearing_deg=item.bearing_deg,
+                    reference=f"anchor:{item.object_id}",
                 )
-            )
-            for letter, name, range_nm, bearing, limits, scale in watch_words(card)
-        ),
-        row_mm=8.0,
+                for item in card.watch
+            ],
+            measure=measure,
+        )
+    )
+    return _words(items, _caption(picture), square.bottom_mm, measure, size_pt=BODY_PT, **place)
+
+
+def _caption(picture: CheckPicture) -> str:
+    radar, weather = picture.budget.radar, picture.budget.conditions
+    air = str(Say.CLEAR_WEATHER)
+    if weather.sea_state > 0.0 or weather.rain_mm_h > 0.0:
+        air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
+    calculated = Say.CALCULATED_FOR.format(
+        band=radar.band.value,
+        preset=radar.preset.value,
+        weather=air,
+        k=quantities.refraction(weather.refraction_k),
+    )
+    return PICTURE_IS.format(
+        scale=quantities.scale(picture.frame.scale_m),
+        course=quantities.course(picture.frame.up_deg),
+        calculated=f"{calculated.rstrip('.')}.",
     )

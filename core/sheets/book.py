@@ -57,6 +57,7 @@ def make_book(
     measure: Measure,
     pictures: Sequence[CheckPicture] = (),
     landfalls: Sequence[CheckPicture] = (),
+    anchorage: Sequence[CheckPicture] = (),
 ) -> tuple[Page, ...]:
     """The whole book with its pages numbered; each page names its part.
 
@@ -70,6 +71,8 @@ def make_book(
         Expected pictures at the tune checks; without them their sheets are left out.
     landfalls : sequence of CheckPicture
         Expected pictures of the landfall cards; without them the cards show places alone.
+    anchorage : sequence of CheckPicture
+        Expected picture of the anchoring card, or none.
 
     Returns
     -------
@@ -78,7 +81,8 @@ def make_book(
         the next four hours, a sheet a leg; then how to set up the radar, its cards and pictures;
         then the lists and what a sheet cannot hold.
     """
-    parts = [part for part in _parts(outcome, measure, pictures, landfalls) if part.page_count]
+    made = _parts(outcome, measure, pictures, landfalls, anchorage)
+    parts = [part for part in made if part.page_count]
     ends = list(accumulate((part.page_count for part in parts), initial=0))
     first = {part.title: end + 1 for part, end in zip(parts, ends, strict=False)}
     return tuple(
@@ -98,6 +102,7 @@ def _parts(
     measure: Measure,
     pictures: Sequence[CheckPicture],
     landfall_pictures: Sequence[CheckPicture],
+    anchorage: Sequence[CheckPicture],
 ) -> tuple[_Part, ...]:
     leg_count = len(outcome.plan.legs)
     left_out = [left_out_of(outcome, index, measure) for index in range(leg_count)]
@@ -178,7 +183,9 @@ def _parts(
         return watch_pages(outcome, watch, first_number=number, page_count=count, measure=measure)
 
     def anchoring(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
-        return anchor_pages(outcome, first_number=number, page_count=count, measure=measure)
+        return anchor_pages(
+            outcome, anchorage, first_number=number, page_count=count, measure=measure
+        )
 
     def setting_up(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
         return (setup_page(outcome, number=number, page_count=count, measure=measure),)

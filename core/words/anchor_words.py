@@ -1,25 +1,36 @@
 """The anchoring card in words."""
 
-from core.plan.anchoring_result import AnchoringCard
+import math
+
+from core.base.units import nm_from_m
+from core.plan.anchoring import GOOD_OFF_DEG
+from core.plan.anchoring_result import AnchoringCard, ApproachLine, WatchObject
 from core.plan.outcome import Outcome
 from core.words import quantities, times
 
 TITLE = "Anchoring card"
 CAUTION = (
     "Depths, holding ground, room to swing and forbidden areas are on the official chart alone; "
-    "this card knows none of them. The picture to expect at the anchorage is the reference for "
-    "the drag watch: print it from the picture pane."
+    "this card knows none of them. Data, antenna and radar are those of the leg's sheet."
 )
 PRACTICE = "common practice, no source"
+APPROACH_HEAD = "Approach lines, and what they read at the edges of the corridor"
+WATCH_HEAD = "Drag watch"
+PICTURE_IS = (
+    "Expected at the anchorage, {scale} scale, {course} up. {calculated} Reference for the drag "
+    "watch."
+)
+NO_PICTURE = "The picture to expect is the reference for the drag watch: legsheet picture."
+CIRCLES = "Distances to go are range circles round the let-go place."
 
 
 def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     """Where, on which course, and what counts the distance down."""
-    leg = outcome.plan.legs[-1]
+    name = outcome.plan.passage.waypoints[card.leg_index + 1].name
+    place = f"{name}, {quantities.position(card.spot)}" if name else quantities.position(card.spot)
     lines = [
-        f"Anchor at {quantities.position(card.spot)}, approach "
-        f"{quantities.track(card.course_deg)} (leg {leg.leg_index + 1}; its index lines and "
-        "margins hold to the end)."
+        f"Anchor at {place}; approach {quantities.track(card.course_deg)}, leg "
+        f"{card.leg_index + 1}."
     ]
     hawse = f"{card.hawse_m:.0f} m"
     if card.is_hawse_stated:
@@ -30,28 +41,52 @@ def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     else:
         lines.append(
             "The distance from the radar's reference point to the hawse is not stated, ranges "
-            "are as if it were none: measure it and add it to ranges ahead."
+            "are as if it were none: measure it; add it to ranges ahead, take it off ranges astern."
         )
-    dead = card.dead_range
-    if dead is None:
-        lines.append(f"No dead range: {card.dead_range_reason}. Count down by fixes.")
+    lines.append(_dead(card))
+    mark = card.head_mark
+    if mark is None:
+        lines.append("No head mark on the extended track.")
     else:
-        way = "AHEAD" if dead.is_ahead else "ASTERN"
         lines.append(
-            f"LET GO when {dead.object_id} {way} reads "
-            f"{quantities.miles(dead.range_m, 2)} NM, {quantities.course(dead.bearing_deg)}"
-            f" ({'' if dead.name == dead.object_id else f'{dead.name}; '}"
-            f"{dead.off_deg:.0f}° off the line)."
+            f"Head mark {_named(mark.object_id, mark.name)}: keep it on "
+            f"{quantities.track(card.course_deg)}; it bears "
+            f"{quantities.course(mark.bearing_deg)} when letting go."
         )
+    return lines
+
+
+def countdown_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
+    """What the table of distances to go rests on."""
+    lines = [f"{CIRCLES} Let go about {let_go_time(outcome, card)} at these speeds."]
     if card.are_speeds_usual:
         lines.append(f"Way taken off as usual ({PRACTICE}); put your own speeds in its place.")
-    lines.append(f"Let go about {let_go_time(outcome, card)} at these speeds.")
     return lines
+
+
+def _dead(card: AnchoringCard) -> str:
+    dead = card.dead_range
+    if dead is None:
+        return f"No dead range: {card.dead_range_reason}. Count down by fixes."
+    way = "AHEAD" if dead.is_ahead else "ASTERN"
+    name = "" if dead.name == dead.object_id else f"{dead.name}; "
+    off = f"{dead.off_deg:.0f}° off the line"
+    if dead.off_deg > GOOD_OFF_DEG:
+        share = math.sin(math.radians(dead.off_deg))
+        off += f": 1.0 c off the track moves it by {share:.1f} c"
+    return (
+        f"LET GO when {dead.object_id} {way} reads {quantities.miles(dead.range_m, 2)} NM, "
+        f"{quantities.course(dead.bearing_deg)} ({name}{off})."
+    )
+
+
+def _named(object_id: str, name: str) -> str:
+    return object_id if name == object_id else f"{object_id} ({name})"
 
 
 def let_go_time(outcome: Outcome, card: AnchoringCard) -> str:
     """When the anchor is let go by the speeds of the card, with its zone."""
-    leg, timetable = outcome.plan.legs[-1], outcome.plan.timetable
+    leg, timetable = outcome.plan.legs[card.leg_index], outcome.plan.timetable
     whole = card.steps[0] if card.steps else None
     zone = times.zone_words(timetable)
     if whole is None:
@@ -75,30 +110,74 @@ def step_words(card: AnchoringCard) -> list[tuple[str, str, str, str]]:
     ]
 
 
+def approach_words(line: ApproachLine) -> tuple[str, str, str, str, str]:
+    """Use, side, range on the track, range at the port and at the starboard edge.
+
+    The readings at the edges are rounded towards the track, so that they warn early.
+    """
+    use = "check" if line.is_check else "primary"
+    if line.ends_to_go_m > 50.0:
+        use += f", to {quantities.miles(line.ends_to_go_m, 1)} NM to go"
+    return (
+        use,
+        quantities.side(line.side),
+        quantities.index_number(line.cross_index_range_m, line.range_scale_m),
+        _edge(line, line.at_port_edge_m),
+        _edge(line, line.at_starboard_edge_m),
+    )
+
+
+def _edge(line: ApproachLine, reading_m: float) -> str:
+    if reading_m <= 0.0:
+        return quantities.DASH
+    step = quantities.index_step_nm(line.range_scale_m)
+    count = nm_from_m(reading_m) / step
+    is_less = reading_m < line.cross_index_range_m
+    whole = math.ceil(count - 1e-6) if is_less else math.floor(count + 1e-6)
+    return f"{whole * step:.2f}"
+
+
 def watch_lines(card: AnchoringCard) -> list[str]:
-    """What the limits of the drag watch rest on."""
+    """What the limits of the drag watch rest on, and how soon they warn."""
     if not card.watch:
         return [f"No drag watch by radar: {card.watch_reason}."]
     if card.swing_m is None:
-        return ["The cable is not stated: limits hold the range error alone; give its length."]
-    return [
-        f"While she swings {card.swing_m:.0f} m round the anchor, ranges stay within the limits "
-        "(range error of the scale in them); one outside, with another confirming: dragging."
-    ]
-
-
-def watch_words(card: AnchoringCard) -> list[tuple[str, str, str, str, str, str]]:
-    """Object, what it is, range, bearing, limits, scale."""
-    return [
-        (
-            item.object_id,
-            ("" if item.name == item.object_id else item.name)
-            + (" (to its middle)" if item.is_middle else ""),
-            quantities.miles(item.range_m, 2),
-            quantities.whole_degrees(item.bearing_deg),
-            f"{quantities.miles(item.least_m, 2)}{quantities.DASH}"
-            f"{quantities.miles(item.most_m, 2)}",
-            quantities.scale(item.scale_m),
+        return ["The cable is not stated: limits hold the errors alone; give its length."]
+    words = (
+        f"While she swings {card.swing_m:.0f} m round the anchor (cable and hawse to reference "
+        "point), ranges and bearings stay within the limits (errors of the set in them); one "
+        "outside, with another confirming: dragging."
+    )
+    best = next((item for item in card.watch if item.is_best), None)
+    if best is not None and card.watch_drag_m is not None and math.isfinite(card.watch_drag_m):
+        words += (
+            f" Best {best.object_id}. Whatever way she drags, one of them shows it within "
+            f"{_drag(card.watch_drag_m)} beyond the swing; «drag» says the same of each alone."
         )
-        for item in card.watch
-    ]
+    return [words]
+
+
+def _drag(drag_m: float) -> str:
+    """Up, by ten metres: ``120 m``."""
+    return f"{math.ceil(drag_m / 10.0 - 1e-9) * 10:d} m"
+
+
+def watch_words(item: WatchObject) -> tuple[str, str, str, str, str, str]:
+    """Range, its limits, bearing, its limits, scale, worst drag.
+
+    Limits are rounded outwards: what the swing alone explains is no alarm.
+    """
+    low, high = nm_from_m(item.least_m), nm_from_m(item.most_m)
+    start, stop = math.floor(item.bearing_from_deg), math.ceil(item.bearing_to_deg)
+    drag = quantities.DASH
+    if item.worst_drag_m is not None:
+        drag = _drag(item.worst_drag_m) if math.isfinite(item.worst_drag_m) else "never"
+    return (
+        quantities.miles(item.range_m, 2),
+        f"{math.floor(low * 100.0 + 1e-6) / 100.0:.2f}{quantities.DASH}"
+        f"{math.ceil(high * 100.0 - 1e-6) / 100.0:.2f}",
+        quantities.whole_degrees(item.bearing_deg),
+        f"{quantities.whole_degrees(start)}{quantities.DASH}{quantities.whole_degrees(stop)}",
+        quantities.scale(item.scale_m),
+        drag,
+    )

@@ -87,7 +87,7 @@ def turn_words(one: ContingencyPlan) -> str:
 
 def own_words(at: AbortPoint) -> tuple[str, ...]:
     """What the sheet of a contingency leg says of its abort point, a paragraph each."""
-    note = f"{at.note.rstrip('.')}." if at.note else ""
+    note = f"{at.note[0].upper()}{at.note[1:].rstrip('.')}." if at.note else ""
     words = [
         Abort.LEAVES.format(
             leg=at.leg_number, to_go=quantities.miles(at.to_go_m, 2), note=note

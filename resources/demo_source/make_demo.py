@@ -132,6 +132,15 @@ def limits_text() -> str:
     return "\n".join([*lines, ""])
 
 
+def contingencies_text() -> str:
+    """The contingency legs as a table."""
+    lines = [f"# {NOTICE}", "leg,turn_before_nm_to_go,course_deg,distance_nm,name,note"]
+    for way in passage.CONTINGENCIES:
+        figures = f"{way.leg},{way.turn_before_nm:g},{way.course_deg:g},{way.distance_nm:g}"
+        lines.append(f'{figures},{way.name},"{way.note}"')
+    return "\n".join([*lines, ""])
+
+
 def sample_texts() -> dict[str, str]:
     """Sample routes by file name."""
     demo = demo_points()
@@ -162,6 +171,7 @@ def demo_files() -> dict[str, bytes]:
         "resources/demo/land/coast.geojson": coast_text(terrain).encode(),
         "resources/demo/marks.csv": marks_text().encode(),
         "resources/demo/limits.csv": limits_text().encode(),
+        "resources/demo/contingencies.csv": contingencies_text().encode(),
     }
     samples = sample_texts()
     files["resources/demo/route.rtz"] = samples["demo_passage.rtz"].encode()

@@ -87,6 +87,25 @@ LIMITS = (
 
 
 @dataclass(frozen=True)
+class ContingencyPlace:
+    """A contingency leg of the officer."""
+
+    leg: int
+    turn_before_nm: float
+    course_deg: float
+    distance_nm: float
+    name: str
+    note: str
+
+
+CONTINGENCIES = (
+    ContingencyPlace(
+        4, 1.5, 330.0, 2.5, "Strand Roads", "invented: if the Strand is not clear of traffic"
+    ),
+)
+
+
+@dataclass(frozen=True)
 class SamplePoint:
     """A waypoint of a sample route in degrees."""
 

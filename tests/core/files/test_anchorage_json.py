@@ -13,6 +13,7 @@ from core.files.project import Project, read_project, write_project
 from core.plan.anchoring_result import Anchorage, SpeedStep
 
 _ANCHORAGE = Anchorage(
+    waypoint="Inner roads",
     cable_m=165.0,
     speeds=(
         SpeedStep(from_to_go_m=m_from_nm(3.0), speed_mps=mps_from_kn(8.0)),

@@ -1,5 +1,6 @@
 """The embedded demo passage: its files are there, and each reader takes them without complaint."""
 
+from core.files.contingency_file import read_contingencies
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
 from core.files.readers import read_passage
@@ -19,6 +20,7 @@ def test_every_demo_file_is_read_without_findings() -> None:
         read_ship(paths.ship),
         read_marks(paths.marks),
         read_limits(paths.limits),
+        read_contingencies(paths.contingencies),
     ):
         assert findings == ()
 

@@ -1,16 +1,23 @@
 """The anchoring card on a plain sea."""
 
+import math
 from dataclasses import replace
 
 import pytest
 
 from core.base.units import m_from_nm, mps_from_kn
 from core.geodesy.leg_line import LegKind, LegLine
-from core.plan.anchoring import AnchorEcho, anchoring_card, seconds_to_run, speed_at
+from core.passage.passage import Side
+from core.plan.anchor_approach import approach_lines
+from core.plan.anchor_echoes import AnchorEcho
+from core.plan.anchoring import anchoring_card, seconds_to_run, speed_at
 from core.plan.anchoring_result import Anchorage, SpeedStep
-from core.plan.plan_result import ObjectKind
+from core.plan.drag_watch import drag_shown_m
+from core.plan.plan_result import Edge, ObjectKind, Role
 from core.ship.ship import Band, Radar, Ship, ShipPoint
+from core.words.anchor_words import approach_words, watch_words
 from tests.helpers.islands import NM, place
+from tests.helpers.sample_outcome import sample_outcome
 
 _SHIP = Ship(
     name="invented",
@@ -34,10 +41,19 @@ def _echo(
     north_nm: float,
     *,
     kind: ObjectKind = ObjectKind.MARK,
+    edge: Edge = Edge.POSITION,
     margin_db: float = 20.0,
+    is_unsteady: bool = False,
 ) -> AnchorEcho:
-    position = place(east_nm * NM, north_nm * NM)
-    return AnchorEcho(object_id=name, name=name, kind=kind, position=position, margin_db=margin_db)
+    return AnchorEcho(
+        object_id=name,
+        name=name,
+        kind=kind,
+        edge=edge,
+        position=place(east_nm * NM, north_nm * NM),
+        margin_db=margin_db,
+        is_unsteady=is_unsteady,
+    )
 
 
 _AHEAD = _echo("Pier end", 0.0, 1.90)
@@ -102,7 +118,8 @@ def test_an_object_astern_serves_where_none_is_ahead_and_its_range_grows() -> No
     [
         _echo("Abeam", 2.0, 0.0),
         _echo("Hill", 0.0, 2.0, kind=ObjectKind.PEAK),
-        _echo("Islet", 0.0, 2.0, kind=ObjectKind.ISLET),
+        _echo("Round head", 0.0, 2.0, kind=ObjectKind.HEADLAND, edge=Edge.TANGENT),
+        _echo("Sand spit", 0.0, 2.0, kind=ObjectKind.HEADLAND, is_unsteady=True),
     ],
 )
 def test_what_lies_off_the_line_or_wanders_counts_no_distance_down(echo: AnchorEcho) -> None:
@@ -116,15 +133,14 @@ def test_the_watch_takes_near_sharp_objects_well_apart_and_holds_the_swing() -> 
     echoes = (
         _AHEAD,
         _echo("Beside it", 0.1, 1.95),
-        _echo("East head", 2.0, 0.0, kind=ObjectKind.HEADLAND),
-        _echo("West islet", -1.0, 0.0, kind=ObjectKind.ISLET),
+        _echo("East head", 2.0, 0.0, kind=ObjectKind.HEADLAND, edge=Edge.TIP),
+        _echo("West islet", -1.0, 0.0, kind=ObjectKind.ISLET, edge=Edge.NEAR_SIDE),
         _echo("Weak", 0.0, -1.0, margin_db=3.0),
         _echo("Far", -5.0, -5.0),
     )
     anchorage = Anchorage(cable_m=200.0)
     card = anchoring_card(anchorage, _LINE, _SHIP, echoes, speed_mps=_AT_8_KN)
-    assert [w.object_id for w in card.watch] == ["Pier end", "East head", "West islet"]
-    assert [w.is_middle for w in card.watch] == [False, False, True]
+    assert [w.object_id for w in card.watch] == ["Pier end", "West islet", "East head"]
     assert card.swing_m == 350.0
     pier = card.watch[0]
     assert pier.most_m - pier.range_m == pytest.approx(350.0 + 0.01 * 3.0 * NM, abs=0.6)
@@ -139,3 +155,122 @@ def test_without_a_reference_point_the_card_says_that_none_is_stated() -> None:
     assert card.dead_range is not None
     assert card.dead_range.range_m / NM == pytest.approx(1.90, abs=0.0005)
     assert card.swing_m is None
+
+
+def test_an_object_well_off_the_line_serves_only_where_none_is_near_it() -> None:
+    """18 degrees off: range still worked out place by place (plane geometry)."""
+    off = _echo("Off", 2.0 * math.tan(math.radians(18.0)), 2.0)
+    card = anchoring_card(Anchorage(hawse_m=0.0), _LINE, _SHIP, (off,), speed_mps=_AT_8_KN)
+    assert card.dead_range is not None
+    assert card.dead_range.off_deg == pytest.approx(18.0, abs=0.1)
+    one_mile = next(step for step in card.steps if step.to_go_m == pytest.approx(NM))
+    assert one_mile.range_m == pytest.approx(
+        NM * math.hypot(3.0, 2.0 * math.tan(math.radians(18.0))), rel=1e-3
+    )
+    both = anchoring_card(Anchorage(), _LINE, _SHIP, (off, _AHEAD), speed_mps=_AT_8_KN)
+    assert both.dead_range is not None
+    assert both.dead_range.object_id == "Pier end"
+
+
+def test_a_head_mark_lies_on_the_extended_track_within_the_bearing_error() -> None:
+    """One degree is 0.035 NM at 2.0 NM (plane geometry)."""
+    near, wide = _echo("Near", 0.03, 2.0), _echo("Wide", 0.05, 2.0)
+    card = anchoring_card(Anchorage(hawse_m=0.0), _LINE, _SHIP, (wide, near), speed_mps=_AT_8_KN)
+    assert card.head_mark is not None
+    assert card.head_mark.object_id == "Near"
+    assert card.head_mark.off_m / NM == pytest.approx(0.03, abs=0.001)
+    alone = anchoring_card(Anchorage(hawse_m=0.0), _LINE, _SHIP, (wide,), speed_mps=_AT_8_KN)
+    assert alone.head_mark is None
+    astern = _echo("Astern", 0.0, -2.0)
+    behind = anchoring_card(Anchorage(), _LINE, _SHIP, (astern,), speed_mps=_AT_8_KN)
+    assert behind.head_mark is None
+
+
+def test_the_hawse_goes_off_a_range_astern() -> None:
+    """The reference point is still 150 m short of the spot: nearer to what lies astern."""
+    astern = _echo("Astern", 0.0, -3.0)
+    card = anchoring_card(Anchorage(), _LINE, _SHIP, (astern,), speed_mps=_AT_8_KN)
+    assert card.dead_range is not None
+    assert card.dead_range.range_m == pytest.approx(3.0 * NM - 150.0, abs=0.5)
+
+
+def test_bearings_stay_within_the_swing_and_the_error() -> None:
+    """asin(350 m / 1.90 NM) = 5.7 degrees, and the heading error of the ship, 0.7."""
+    anchorage = Anchorage(cable_m=200.0)
+    card = anchoring_card(anchorage, _LINE, _SHIP, (_AHEAD,), speed_mps=_AT_8_KN)
+    (pier,) = card.watch
+    half = math.degrees(math.asin(350.0 / (1.90 * NM))) + 0.7
+    assert pier.bearing_from_deg == pytest.approx(360.0 - half, abs=0.02)
+    assert pier.bearing_to_deg == pytest.approx(half, abs=0.02)
+    _range, ranges, bearing, bearings, _scale, _drag = watch_words(pier)
+    assert (bearing, bearings) == ("000", "353–007")
+    low, high = (float(text) for text in ranges.split("–"))
+    assert low * NM <= pier.least_m
+    assert pier.most_m <= high * NM
+
+
+def test_a_drag_straight_away_shows_when_it_passes_the_range_error() -> None:
+    """Away from or towards the object the range alone tells: error of the 3 NM scale, 55.6 m,
+    found in steps of 5 m. Square to it the bearing tells: the swing of 350 m with the error of
+    0.7 degrees, from atan(d / R) = asin(350 / R) + 0.7 (computed by hand)."""
+    card = anchoring_card(Anchorage(cable_m=200.0), _LINE, _SHIP, (_AHEAD,), speed_mps=_AT_8_KN)
+    (pier,) = card.watch
+    shown_m = drag_shown_m(pier, 350.0)
+    error_m = 0.01 * 3.0 * NM
+    assert shown_m[36] == pytest.approx(error_m, abs=5.01)
+    assert shown_m[0] == pytest.approx(error_m, abs=5.01)
+    far_m = 1.90 * NM
+    across_m = far_m * math.tan(math.asin(350.0 / far_m) + math.radians(0.7)) - 350.0
+    assert shown_m[18] == pytest.approx(across_m, abs=5.01)
+    assert pier.worst_drag_m == pytest.approx(float(shown_m.max()))
+    assert float(shown_m.max()) > 2.0 * error_m
+
+
+def test_objects_apart_warn_sooner_together_and_the_best_is_named() -> None:
+    echoes = (_AHEAD, _echo("East", 1.0, 0.0), _echo("South", 0.0, -4.0))
+    card = anchoring_card(Anchorage(cable_m=200.0), _LINE, _SHIP, echoes, speed_mps=_AT_8_KN)
+    together_m = card.watch_drag_m
+    assert together_m is not None
+    for item in card.watch:
+        assert item.worst_drag_m is not None
+        assert together_m <= item.worst_drag_m
+    best = [item.object_id for item in card.watch if item.is_best]
+    assert best == ["East"]
+    unsaid = anchoring_card(Anchorage(), _LINE, _SHIP, echoes, speed_mps=_AT_8_KN)
+    assert unsaid.watch_drag_m is None
+    assert not any(item.is_best for item in unsaid.watch)
+
+
+def test_what_lies_within_the_swing_is_not_watched() -> None:
+    near = _echo("Dolphin", 0.1, 0.1)
+    card = anchoring_card(Anchorage(cable_m=200.0), _LINE, _SHIP, (near,), speed_mps=_AT_8_KN)
+    assert card.watch == ()
+    assert card.watch_reason
+
+
+def test_approach_lines_read_less_towards_their_object() -> None:
+    """Ship at the port edge: nearer to port, farther from starboard, by the corridor."""
+    leg = sample_outcome().plan.legs[0]
+    late = tuple(replace(line, to_along_m=leg.distance_m) for line in leg.lines)
+    lines = approach_lines(replace(leg, lines=late))
+    assert lines
+    for line in lines:
+        less, more = (
+            (line.at_port_edge_m, line.at_starboard_edge_m)
+            if line.side is Side.PORT
+            else (line.at_starboard_edge_m, line.at_port_edge_m)
+        )
+        assert line.cross_index_range_m - less == pytest.approx(leg.corridor_port_m)
+        assert more - line.cross_index_range_m == pytest.approx(leg.corridor_starboard_m)
+        _use, side, middle, port, starboard = approach_words(line)
+        assert side == line.side.value.upper()
+        low, high = sorted((float(port), float(starboard)))
+        assert low < float(middle) < high
+        assert low * NM >= less - 1e-3
+        assert high * NM <= more + 1e-3
+    early = tuple(
+        replace(line, to_along_m=leg.distance_m / 2.0)
+        for line in leg.lines
+        if line.role is not Role.WHEEL_OVER
+    )
+    assert approach_lines(replace(leg, lines=early)) == ()
