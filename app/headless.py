@@ -11,10 +11,12 @@ from core.base.errors import InputError
 from core.base.progress import Progress, Span
 from core.files.detect_json import detection_json, table_json
 from core.files.known_objects_json import read_known_objects
+from core.files.observed_json import observed_document
 from core.files.offings_json import offings_document
 from core.files.project import Options, Project, is_project, read_project
 from core.files.revision_json import read_revision
 from core.files.writing import check_writable, write_atomic
+from core.jobs.compare_observed import compare_observed
 from core.jobs.compare_offings import compare_offings
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_project
@@ -28,6 +30,7 @@ from core.jobs.reverse_project import left_out_words, reversed_project
 from core.jobs.sweep_area import sweep_area
 from core.plan.outcome import Outcome
 from core.words.detect_words import TABLE_NOTES, detection_lines, table_lines
+from core.words.observed_words import observed_lines
 from core.words.offing_words import offing_lines
 from core.words.summary import summary_lines
 
@@ -122,6 +125,20 @@ def _offings(arguments: Arguments, progress: Progress) -> int:
         sys.stdout.write(json.dumps(offings_document(table), indent=1, ensure_ascii=False) + "\n")
     else:
         sys.stdout.write("\n".join(offing_lines(table)) + "\n")
+    return 0
+
+
+def _observed(arguments: Arguments) -> int:
+    if arguments.file is None or arguments.seen is None:
+        raise InputError("a plan and what was seen are needed", todo="Give PLAN.json and --seen")
+    report, findings = compare_observed(arguments.file, arguments.seen)
+    if not arguments.is_quiet:
+        for finding in findings:
+            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+    if arguments.is_json:
+        sys.stdout.write(json.dumps(observed_document(report), indent=1, ensure_ascii=False) + "\n")
+    else:
+        sys.stdout.write("\n".join(observed_lines(report)) + "\n")
     return 0
 
 
@@ -239,6 +256,8 @@ def run_command(arguments: Arguments, progress: Progress) -> int:
         return _plan(arguments, progress)
     if arguments.command == "offings":
         return _offings(arguments, progress)
+    if arguments.command == "observed":
+        return _observed(arguments)
     if arguments.command == "sweep":
         return _sweep(arguments, progress)
     if arguments.command == "picture":

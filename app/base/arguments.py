@@ -15,7 +15,19 @@ from core.geodesy.position import Position
 from core.jobs.detect_request import DetectWords
 from core.jobs.picture_request import PictureWords
 
-COMMANDS = ("plan", "offings", "sweep", "picture", "detect", "inspect", "convert", "demo")
+COMMANDS = (
+    "plan",
+    "offings",
+    "observed",
+    "sweep",
+    "picture",
+    "detect",
+    "inspect",
+    "convert",
+    "demo",
+)
+_ANSWERS = ("inspect", "offings", "observed")
+"""Commands whose ``--json`` is a form of the answer, not a file."""
 _ABOUT = (
     "Works out, leg by leg, what land is in radar line of sight along a planned passage, and from "
     "it index lines, wheel-over marks and range scales, printed as leg sheets. A planning aid "
@@ -58,7 +70,9 @@ class Arguments:
     geojson: Path | None = None
     csv: Path | None = None
     is_json: bool = False
-    """``inspect``, ``detect`` or ``offings`` with ``--json``: the answer on standard output."""
+    """``--json`` of commands that answer on standard output."""
+    seen: Path | None = None
+    """``observed --seen``."""
     leg_number: int = 0
     """``offings --leg``."""
     shifts_m: tuple[float, ...] = ()
@@ -180,6 +194,20 @@ def _parser() -> argparse.ArgumentParser:
     offings.add_argument("--json", action="store_true", help="the answer as JSON")
     _add_quiet(offings)
 
+    observed = commands.add_parser(
+        "observed", help="first paints that were seen beside those an earlier plan expected"
+    )
+    observed.add_argument("file", type=Path, metavar="PLAN.json")
+    observed.add_argument(
+        "--seen",
+        type=Path,
+        required=True,
+        metavar="FILE",
+        help="what was seen (CSV): object,leg,range_nm or time_utc, radar",
+    )
+    observed.add_argument("--json", action="store_true", help="the answer as JSON")
+    _add_quiet(observed)
+
     sweep = commands.add_parser("sweep", help="what one place has in line of sight, as a raster")
     add_land(sweep, is_required=True)
     sweep.add_argument("--at", type=place, required=True, metavar="LAT,LON")
@@ -288,7 +316,8 @@ def parse(argv: Sequence[str]) -> Arguments:
         json=given.json if is_plan else None,
         geojson=getattr(given, "geojson", None),
         csv=getattr(given, "csv", None),
-        is_json=bool(given.json) if given.command in ("inspect", "offings") else False,
+        is_json=bool(given.json) if given.command in _ANSWERS else False,
+        seen=getattr(given, "seen", None),
         leg_number=getattr(given, "leg", 0),
         shifts_m=getattr(given, "shift", ()),
     )

@@ -76,7 +76,7 @@ def read_known_objects(path: Path) -> tuple[KnownObject, ...]:
     todo = "Name a plan file (JSON) or a project of this program"
     try:
         document = json.loads(text)
-    except (json.JSONDecodeError, RecursionError) as exc:
+    except (ValueError, RecursionError) as exc:
         raise InputError("this is no plan file", where=blob.name, todo=todo) from exc
     rows = document.get("known_objects") if isinstance(document, dict) else None
     if rows is None:

@@ -245,7 +245,7 @@ def read_project(path: Path) -> Project:
     text, _findings = decode_text(blob)
     try:
         document = json.loads(text)
-    except (json.JSONDecodeError, RecursionError) as exc:
+    except (ValueError, RecursionError) as exc:
         raise reader.fail("this is not a project file, or it is cut short") from exc
     if not isinstance(document, dict) or document.get("format") != FORMAT:
         raise reader.fail("this is not a project file")

@@ -137,7 +137,7 @@ def read_revision(path: Path) -> Revision:
     todo = "Name a plan file (JSON) or a project of this program"
     try:
         document = json.loads(text)
-    except (json.JSONDecodeError, RecursionError) as exc:
+    except (ValueError, RecursionError) as exc:
         raise InputError("this is no plan file", where=blob.name, todo=todo) from exc
     try:
         if isinstance(document, dict) and isinstance(document.get("revision"), dict):

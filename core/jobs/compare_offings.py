@@ -10,7 +10,7 @@ from core.jobs.plan_passage import land_round, plan_on_land, resolved
 from core.passage.offset import leg_alone, length_beside_m, shifted_leg
 from core.passage.passage import Passage
 from core.plan.offing_facts import offing_of
-from core.plan.offing_result import Offing, OffingTable
+from core.plan.offing_result import OFFING_RADIUS_M, Offing, OffingTable
 from core.plan.plan_result import DangerLimit, KnownObject
 from core.plan.request import Request
 
@@ -44,10 +44,13 @@ def compare_offings(
     Notes
     -----
     Each leg is planned by itself, the planned one too, so that they compare: nothing is known of
-    the turn into it, and times count from its start. Letters are those of the earlier plans of
-    the request; what none knew gets one here that holds for all offings.
+    the turn into it, and times count from its start. Sweeps reach no farther than an index line
+    may be read; first paints are looked for from wherever they come. Letters are those of the
+    earlier plans of the request; what none knew gets one here that holds for all offings.
     """
     shifts_m = check_shifts(shifts_m)
+    radius_m = min(request.environment.radius_m, OFFING_RADIUS_M)
+    request = replace(request, environment=replace(request.environment, radius_m=radius_m))
     passage, _timetable, _findings = resolved(request)
     count = len(passage.legs)
     if not 1 <= leg_number <= count:

@@ -2,8 +2,12 @@
 
 from dataclasses import dataclass
 
+from core.base.units import m_from_nm
 from core.passage.passage import Side
 from core.plan.emergence_result import Emergence
+
+OFFING_RADIUS_M = m_from_nm(12.0)
+"""How far an offing is swept at most: no index line is read beyond it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

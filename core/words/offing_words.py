@@ -10,7 +10,7 @@ from core.words.emergence_words import flag_words, head_name, minutes_down
 
 OFFING_NOTES = (
     "Each offing, the planned one too, is planned for this leg alone, with the objects a radar is "
-    "expected to paint; the legs beside it are not planned anew.",
+    "expected to paint, swept to 12 NM at most; the legs beside it are not planned anew.",
     "Nothing here says that an offing may be sailed: look at depths, dangers, traffic and rules "
     "on the chart.",
 )

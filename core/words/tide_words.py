@@ -19,7 +19,7 @@ class Tidal(StrEnum):
     COLUMN_PLANNED = "as planned"
     COLUMN_LOW = "low water"
     COLUMN_HIGH = "high water"
-    COLUMN_MOVES = "edge moves"
+    COLUMN_MOVES = "moves"
     COLUMN_STEADY = "within 0.1 cable"
     UNKNOWN = "shore not known"
     ANY_TIDE = "at any tide"

@@ -207,6 +207,33 @@ def test_a_passage_is_planned_the_other_way_round(tmp_path: Path) -> None:
     assert "passage-reversed" in [finding["code"] for finding in back["findings"]]
 
 
+def test_offings_and_first_paints_that_were_seen_answer_on_standard_output(
+    tmp_path: Path,
+) -> None:
+    write_three_islets(tmp_path / "land")
+    (tmp_path / "a.csv").write_text(ROUTE_TABLE)
+    given = ("a.csv", "--land", "land", "--antenna", "25", "--radius", "6", "--quiet")
+    answer = run(
+        "offings", *given, "--leg", "1", "--shift", "-0.3,0.3", "--json", folder=tmp_path
+    )  # fmt: skip
+    assert answer.returncode == 0, answer.stderr
+    offings = json.loads(answer.stdout)["offings"]
+    assert [offing["shift_nm"] for offing in offings] == [0.0, -0.3, 0.3]
+    told = run("offings", *given, "--leg", "1", "--shift", "0.3", folder=tmp_path)
+    assert "0.30 NM to STARBOARD" in told.stdout
+    refused(run("offings", *given, "--leg", "9", "--shift", "0.3", folder=tmp_path), "no leg 9")
+    answer = run("plan", *given, "--json", "plan.json", folder=tmp_path)
+    assert answer.returncode == 0, answer.stderr
+    (tmp_path / "seen.csv").write_text("object,leg,range_nm\nA,1,3.2\n")
+    answer = run("observed", "plan.json", "--seen", "seen.csv", "--json", folder=tmp_path)
+    assert answer.returncode == 0, answer.stderr
+    (row,) = json.loads(answer.stdout)["sightings"]
+    assert (row["object_id"], row["leg"]) == ("A", 1)
+    refused(
+        run("observed", "a.csv", "--seen", "seen.csv", folder=tmp_path), "a.csv", "no plan file"
+    )
+
+
 def test_kinds_of_ground_are_inputs_of_the_plan(tmp_path: Path) -> None:
     write_three_islets(tmp_path / "land")
     (tmp_path / "a.csv").write_text(ROUTE_TABLE)

@@ -10,11 +10,14 @@ from hypothesis import strategies as st
 
 from core.base.errors import InputError
 from core.files.contingency_file import read_contingencies
+from core.files.expected_plan import read_expected
 from core.files.limits_file import read_limits
 from core.files.marks_file import read_marks
 from core.files.ship_file import builtin_ship_path, read_ship
+from core.files.sightings_file import read_sightings
 from core.files.streams_file import read_streams
 from core.jobs.demo import demo_paths
+from tests.helpers.small_plan import SMALL_PLAN
 
 Reader = Callable[[Path], object]
 
@@ -35,6 +38,11 @@ _GOOD: dict[str, tuple[Reader, bytes]] = {
     ),
     "streams": (read_streams, b"# invented\nleg,set,drift,leeway\n1,045,1.5,4\n2,,,+4\n3,0,2,\n"),
 }
+_GOOD["sightings"] = (
+    read_sightings,
+    b"# invented\nobject,leg,range_nm,time_utc,radar\nA,1,9.4,,main\nB,2,,2031-05-04T06:10Z,\n",
+)
+_GOOD["expected"] = (read_expected, SMALL_PLAN)
 _SNIPPETS = st.sampled_from(
     [
         b"nan", b"inf", b"-1", b"0", b"1e400", b"9" * 5000, b"true", b'"', b"[", b"]", b"{", b"}",

@@ -127,3 +127,10 @@ def test_an_interrupted_write_leaves_the_old_project(
         write_project(path, Project(route=tmp_path / "b.rtz"))
     assert path.read_bytes() == before
     assert list(tmp_path.iterdir()) == [path]
+
+
+def test_a_number_longer_than_any_is_no_fault_of_the_program(tmp_path: Path) -> None:
+    path = tmp_path / "p.legsheet"
+    path.write_text('{"format": "legsheet-project", "version": ' + "9" * 5000 + "}")
+    with pytest.raises(InputError, match="not a project file"):
+        read_project(path)

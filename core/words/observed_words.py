@@ -1,0 +1,96 @@
+"""What was seen against what was expected, in words; hints, never findings."""
+
+from core.plan.observed_result import Comparison, Hint, ObservedReport, RadarRecord, Trend
+from core.words import quantities
+
+OBSERVED_NOTES = (
+    "Ratio: range at which it was first seen over the range by which the plan expected it; below "
+    "1 it came late. By time: on the planned track at the planned speed.",
+    "Hints only: how ground echoes is known to about 5 dB, and weather may differ from the plan's. "
+    "Check the radar by its own monitor.",
+)
+_HINTS = {
+    Hint.TOO_FEW: "too few sightings to say anything",
+    Hint.AS_EXPECTED: "near and far objects came about as expected",
+    Hint.AIR: (
+        "far objects came late, near ones less so: this speaks for the air (weak refraction) rather "
+        "than for the radar"
+    ),
+    Hint.RADAR: (
+        "near objects came as late as far ones, or later: this speaks for the radar (tuning, gain, "
+        "ageing, feeder) or for clutter controls set too far"
+    ),
+    Hint.EARLY: (
+        "objects came earlier than expected: strong refraction, or ground that echoes more "
+        "strongly than was taken"
+    ),
+    Hint.ONE_SIDED: (
+        "late, but air and radar cannot be told apart: write down objects both within and beyond "
+        "own radar horizon"
+    ),
+}
+
+
+def hint_words(hint: Hint) -> str:
+    """What the ratios speak for."""
+    return _HINTS[hint]
+
+
+def trend_words(record: RadarRecord) -> str:
+    """How the ratios go over the voyage."""
+    if record.first_ratio is None or record.last_ratio is None:
+        return record.trend.value
+    words = f"{record.trend.value} from {record.first_ratio:.2f} to {record.last_ratio:.2f}"
+    if record.trend is Trend.FALLING:
+        return f"{words} over the voyage: an ageing set or feeder falls so, and so does the weather"
+    return f"{words} over the voyage"
+
+
+def observed_lines(report: ObservedReport) -> list[str]:
+    """The whole report as plain text."""
+    plan = report.plan
+    lines = [f"Seen against expected: {plan.name}, plan {plan.digest[:12]}", ""]
+    heads = ("leg", "object", "radar", "expected", "seen", "ratio")
+    rows = [heads, *(_cells(item) for item in report.comparisons)]
+    widths = [max(len(row[i]) for row in rows) for i in range(len(heads))]
+    for row, item in zip(rows, (None, *report.comparisons), strict=True):
+        text = "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True))
+        lines.append(f"{text}  {item.why}".rstrip() if item is not None else text.rstrip())
+    for record in report.records:
+        lines += ["", *_record_lines(record, plan.horizon_m)]
+    if not report.records:
+        lines += ["", "No ratio can be formed: see the reasons beside each row."]
+    return [*lines, "", *OBSERVED_NOTES]
+
+
+def _cells(item: Comparison) -> tuple[str, ...]:
+    ratio = item.ratio
+    seen = quantities.DASH if item.seen_m is None else quantities.radar_range(item.seen_m)
+    name = item.sighting.object_id
+    if item.name and item.name != name:
+        name = f"{name}, {item.name}"
+    return (
+        str(item.sighting.leg_number),
+        name,
+        item.radar,
+        quantities.DASH if item.expected_m is None else quantities.radar_range(item.expected_m),
+        f"{seen} by time" if item.is_by_time and item.seen_m is not None else seen,
+        quantities.DASH if ratio is None else f"{ratio:.2f}",
+    )
+
+
+def _record_lines(record: RadarRecord, horizon_m: float) -> list[str]:
+    horizon = quantities.distance(horizon_m)
+    return [
+        f"{record.radar}: {record.count} "
+        f"{'sighting' if record.count == 1 else 'sightings'}, middle ratio "
+        f"{_ratio(record.middle_ratio)}",
+        f"  within own radar horizon ({horizon}): {_ratio(record.near_ratio)} "
+        f"({record.near_count}); beyond it: {_ratio(record.far_ratio)} ({record.far_count})",
+        f"  trend: {trend_words(record)}",
+        f"  hint: {hint_words(record.hint)}",
+    ]
+
+
+def _ratio(ratio: float | None) -> str:
+    return quantities.DASH if ratio is None else f"{ratio:.2f}"
