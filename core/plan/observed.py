@@ -1,7 +1,7 @@
 """Ratios of first-paint ranges seen over expected, their trend, near against far (job.md C7, B18).
 
-A weaker radar sees everything late, near objects most, since those beyond its horizon are bounded by
-the bulge of the Earth; weak refraction takes away far ones most (job.md 4.2.3). By the detection
+A weaker radar sees everything late, near objects most, since those beyond its horizon are bounded
+by the bulge of the Earth; weak refraction takes away far ones most (job.md 4.2.3). By the detection
 model with an antenna of 25 m: 6 dB less gives ratios of 0.86 to 0.90 near and 0.96 far, k 1.0 gives
 0.93 to 0.95 near and 0.88 far. Which it is can be told only where both near and far are seen.
 """

@@ -13,8 +13,8 @@ _HINTS = {
     Hint.TOO_FEW: "too few sightings to say anything",
     Hint.AS_EXPECTED: "near and far objects came about as expected",
     Hint.AIR: (
-        "far objects came late, near ones less so: this speaks for the air (weak refraction) rather "
-        "than for the radar"
+        "far objects came late, near ones less so: this speaks for the air (weak refraction) "
+        "rather than for the radar"
     ),
     Hint.RADAR: (
         "near objects came as late as far ones, or later: this speaks for the radar (tuning, gain, "
