@@ -30,7 +30,7 @@ class HatchStyle:
 
 
 HATCHES: dict[Hatch, HatchStyle] = {
-    Hatch.SLANTED: HatchStyle(angles_deg=(-45.0,), pitch_mm=1.8, pen_mm=0.14),
+    Hatch.SLANTED: HatchStyle(angles_deg=(-45.0,), pitch_mm=2.0, pen_mm=0.2),
     Hatch.CROSSED: HatchStyle(angles_deg=(30.0, -30.0), pitch_mm=2.6, pen_mm=0.26),
     Hatch.LEVEL: HatchStyle(angles_deg=(0.0,), pitch_mm=1.2, pen_mm=0.35),
 }

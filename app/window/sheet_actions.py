@@ -63,7 +63,7 @@ class SheetActions:
     def _show_pages(self, pages: tuple[Page, ...]) -> None:
         dialog = SheetsDialog(
             self._light(),
-            print_them=self.print_sheets,
+            print_them=self.print_parts,
             export_them=self._export_pdf,
             is_stale=self._document.is_stale,
             parent=self._window,
@@ -109,7 +109,11 @@ class SheetActions:
         dialog.deleteLater()
 
     def print_sheets(self) -> None:
-        """Ask for a printer and print on it."""
+        """Ask for a printer and print the whole book on it."""
+        self.print_parts(())
+
+    def print_parts(self, parts: tuple[str, ...]) -> None:
+        """Ask for a printer and print parts of the book on it, all where none is named."""
         outcome = self._document.outcome
         if outcome is None:
             return
@@ -119,7 +123,9 @@ class SheetActions:
 
         def work(progress: Progress) -> None:
             pages = _make_pages(outcome, Span(progress, 0.0, 0.5))
-            print_pages(printer, pages_chosen(printer, pages), Span(progress, 0.5, 1.0))
+            # Page numbers chosen at the printer are those of the whole book.
+            chosen = [p for p in pages_chosen(printer, pages) if not parts or p.part in parts]
+            print_pages(printer, chosen, Span(progress, 0.5, 1.0))
 
         self._job.run("Printing", work, lambda _none: self._told())
 

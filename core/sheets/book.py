@@ -92,11 +92,6 @@ def make_book(
     )
 
 
-def part_titles(pages: Sequence[Page]) -> tuple[str, ...]:
-    """Parts of some pages in their order, each once."""
-    return tuple(dict.fromkeys(page.part for page in pages))
-
-
 def _parts(
     outcome: Outcome,
     measure: Measure,

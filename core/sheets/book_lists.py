@@ -17,6 +17,8 @@ from core.sheets.tide_list import tide_columns, tide_groups
 from core.sheets.turn_list import turn_columns, turn_groups
 from core.sheets.waters_list import waters_columns, waters_groups
 from core.sheets.what_if_list import what_if_columns, what_if_rows
+from core.words import times
+from core.words.bridge_words import Bridge
 from core.words.contingency_words import title
 from core.words.emergence_words import Hidden
 from core.words.messages import Say
@@ -76,7 +78,9 @@ def lay_out_sights(outcome: Outcome, left_out: Sequence[LeftOut], measure: Measu
     ]
     return lay_out_list(
         outcome,
-        title=str(list_title(outcome)),
+        title=Bridge.TIMES_IN.format(
+            title=list_title(outcome), zone=times.zone_words(outcome.plan.timetable)
+        ),
         columns=sight_columns(outcome),
         groups=groups,
         measure=measure,

@@ -37,7 +37,9 @@ def height_page(outcome: Outcome, *, number: int, page_count: int, measure: Meas
     )
     items = [
         *head_line(outcome, page_number=number, page_count=page_count, measure=measure),
-        Text(x_mm=LEFT_MM, y_mm=TOP_MM + 13.0, text=Bridge.HEIGHTS, size_pt=14.0, is_bold=True),
+        Text(
+            x_mm=LEFT_MM, y_mm=TOP_MM + 13.0, text=Bridge.HEIGHTS_TITLE, size_pt=14.0, is_bold=True
+        ),
         *foot(outcome, measure)[0],
     ]
     y = TOP_MM + 14.0

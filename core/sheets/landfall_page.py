@@ -323,7 +323,13 @@ def _limits(
             break
         most -= 1
     title = Text(
-        x_mm=LEFT_MM, y_mm=y_mm, text=str(Bridge.FIRST_OBJECTS), size_pt=11.0, is_bold=True
+        x_mm=LEFT_MM,
+        y_mm=y_mm,
+        text=Bridge.TIMES_IN.format(
+            title=Bridge.FIRST_OBJECTS, zone=times.zone_words(outcome.plan.timetable)
+        ),
+        size_pt=11.0,
+        is_bold=True,
     )
     note = Text(x_mm=RIGHT_MM, y_mm=y_mm, text=str(Bridge.ALL_LISTED), size_pt=BODY_PT, anchor=end)
     block, _bottom = table_items(

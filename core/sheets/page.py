@@ -6,6 +6,7 @@ stand for something a person can choose carry its ``reference``.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol
@@ -210,6 +211,11 @@ class Page:
     name: str = ""
     part: str = ""
     """Title of the part of the book it belongs to."""
+
+
+def part_titles(pages: Sequence[Page]) -> tuple[str, ...]:
+    """Parts of the book that some pages belong to, in their order, each once."""
+    return tuple(dict.fromkeys(page.part for page in pages))
 
 
 class Measure(Protocol):

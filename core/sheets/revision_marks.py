@@ -17,7 +17,9 @@ _BAR_HEIGHT_MM = 7.0
 
 
 def changed_pages(outcome: Outcome, pages: Sequence[Page]) -> tuple[Page, ...]:
-    """Of a whole book the pages before the legs and the sheets of legs that changed.
+    """Of a whole book the pages before the legs, the sheets of legs that changed, the last cards.
+
+    The receipt and the pilot card speak of the whole passage, as the pages before the legs do.
 
     Page numbers stay those of the whole book, so that they can take the place of the old ones.
     """

@@ -29,6 +29,7 @@ class Bridge(StrEnum):
     PILOT_CARD = "Pilot card"
 
     # Front sheets
+    TIMES_IN = "{title}, times {zone}"
     CONTENTS = "Contents"
     PAGE = "page"
     VOYAGE = "Voyage no."
@@ -90,7 +91,7 @@ class Bridge(StrEnum):
     LANDFALL_PLAIN = "Place of the objects: {scale} scale, course-up {course}; no echoes drawn."
     KEY_RING = "object of the fix; broken arcs: its range"
     FIRST_OBJECTS = "What paints first, as it comes"
-    ALL_LISTED = "All objects: the list of first paints, and the next four hours."
+    ALL_LISTED = "All objects: the list of first paints."
     MUST_NOT_THERE = "Must not paint there, hidden by land"
     NOTHING_HIDDEN = "Nothing known."
     LOOKS_ALIKE = "Look-alike coasts"
@@ -124,6 +125,7 @@ class Bridge(StrEnum):
     PLAIN_TURN = "no line, no check mark"
 
     # Height table
+    HEIGHTS_TITLE = "Height table, distances in NM"
     HEIGHTS_MEAN = (
         "NM to land of a height above the water, by the height of the antenna above the water. "
         "Upper figure: the horizon, {k}, {coefficient} x (root of antenna height + root of land "

@@ -13,7 +13,7 @@ from app.paint.qt_setup import load_fonts
 from core.base.progress import Quiet
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
-from core.jobs.check_pictures import check_pictures
+from core.jobs.check_pictures import check_pictures, landfall_pictures
 from core.jobs.make_request import make_request
 from core.jobs.plan_passage import plan_passage
 from core.picture.display_chain import Paint
@@ -23,6 +23,7 @@ from core.sheets.book import make_book
 from core.sheets.check_picture import CheckPicture
 from core.sheets.page import Page, Rectangle
 from core.sheets.strip_block import make_strip
+from core.words.bridge_words import Bridge
 from core.words.messages import Say
 from tests.helpers.demo_outcome import demo_outcome
 from tests.helpers.readable import (
@@ -82,7 +83,7 @@ def pictures(outcome: Outcome) -> tuple[CheckPicture, ...]:
 def pages(
     outcome: Outcome, measure: QtMeasure, pictures: tuple[CheckPicture, ...]
 ) -> tuple[Page, ...]:
-    return make_book(outcome, measure, pictures)
+    return make_book(outcome, measure, pictures, landfall_pictures(outcome, Quiet(), size_px=500))
 
 
 def test_no_text_lies_over_another_or_off_the_paper_or_is_cut_or_small(
@@ -116,7 +117,7 @@ def test_every_object_of_every_leg_stands_in_the_book(
         sheet = words_of(next(page for page in pages if page.name == name))
         for line in plan.lines:
             assert line.object.id in sheet.replace("\n", " "), (name, line.object.id)
-    listing = words_of(*(page for page in pages if page.name == Say.SIGHT_LIST)).replace("\n", " ")
+    listing = words_of(*(page for page in pages if page.part == Bridge.PAINTS)).replace("\n", " ")
     everywhere = listing or words_of(*pages).replace("\n", " ")
     for plan in outcome.plan.legs:
         for sight in plan.first_sights:

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -5,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.paint.palette import DAY
@@ -68,7 +70,7 @@ def test_printing_can_be_stopped(qapp: object, tmp_path: Path) -> None:
 
 def test_pages_are_turned_by_keys_and_buttons(qtbot: QtBot) -> None:
     load_fonts()
-    dialog = SheetsDialog(DAY, print_them=lambda: None, export_them=lambda: None)
+    dialog = SheetsDialog(DAY, print_them=lambda _parts: None, export_them=lambda: None)
     dialog.show()
     dialog.show_pages(_PAGES)
     qtbot.waitUntil(lambda: dialog.view.image is not None)
@@ -81,5 +83,30 @@ def test_pages_are_turned_by_keys_and_buttons(qtbot: QtBot) -> None:
     assert dialog.view.number == 2
     QTest.keyClick(dialog.view, Qt.Key.Key_Home)
     assert dialog.view.number == 0
+    dialog.accept()
+    dialog.deleteLater()
+
+
+def test_parts_of_the_book_are_left_out_and_taken_in_but_never_all(qtbot: QtBot) -> None:
+    load_fonts()
+    printed: list[tuple[str, ...]] = []
+    dialog = SheetsDialog(DAY, print_them=printed.append, export_them=lambda: None)
+    dialog.show()
+    pages = tuple(
+        replace(page, part=part) for page, part in zip(_PAGES, ("one", "one", "two"), strict=True)
+    )
+    dialog.show_pages(pages)
+    assert dialog.parts == ("one", "two")
+    dialog.choose_part("one", is_chosen=False)
+    assert dialog.view.pages == (pages[2],)
+    prints = next(b for b in dialog.findChildren(QPushButton) if b.text() == "&Print…")
+    prints.click()
+    assert printed == [("two",)]
+    dialog.choose_part("two", is_chosen=False)
+    assert dialog.parts
+    assert dialog.view.pages
+    dialog.choose_part("one", is_chosen=True)
+    dialog.choose_part("two", is_chosen=True)
+    assert dialog.view.pages == pages
     dialog.accept()
     dialog.deleteLater()

@@ -9,10 +9,10 @@ import pytest
 from core.base.findings import Finding, Severity, Where
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine
-from core.sheets.book import make_book, part_titles
+from core.sheets.book import make_book
 from core.sheets.leg_sheet import leg_sheet
 from core.sheets.object_list import legs_using, object_rows
-from core.sheets.page import Area, Page, Stroke, Symbol, Text, text_box
+from core.sheets.page import Area, Page, Stroke, Symbol, Text, part_titles, text_box
 from core.sheets.passage_sheet import front_page_count, front_pages
 from core.sheets.sheet_frame import LEFT_MM
 from core.words.bridge_words import Bridge
