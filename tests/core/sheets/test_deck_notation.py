@@ -102,7 +102,8 @@ def _labels(label: Text, text: Text) -> bool:
     is_above = room.bottom_mm <= box.y_mm + 0.6
     is_head = len(label.text) <= _LONGEST_HEAD
     shares = room.x_mm - 1.5 < box.right_mm and box.x_mm < room.right_mm + 1.5
-    is_title = label.size_pt >= _TITLE_PT and label.is_bold
+    # The head of a leg sheet says «Time UTC» for the words below it.
+    is_title = (label.size_pt >= _TITLE_PT and label.is_bold) or label.text.startswith("Time ")
     is_beside = abs(label.y_mm - text.y_mm) < 0.3 and -0.5 <= room.x_mm - box.right_mm <= 4.0
     return (is_above and (is_title or (is_head and shares))) or is_beside
 
