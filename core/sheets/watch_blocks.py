@@ -23,10 +23,12 @@ NIGHT_PT = 12.0
 COLUMNS = 2
 GUTTER_MM = 5.0
 COLUMN_MM = (CONTENT_MM - GUTTER_MM) / COLUMNS
-LEAD_MM = 34.5
+LEAD_MM = 38.0
 RANGE_END_MM = 62.0
 BEARING_END_MM = 72.5
-_KIND_MM = 14.5
+_TIME_GAP_MM = 2.4
+"""Between a time and what it is the time of; times from the start are wider than those of a
+clock."""
 _MORE_MM = 74.0
 _GAP_MM = 0.5
 _MOST_TOGETHER = 12
@@ -112,7 +114,7 @@ def _event(words: WatchWords, shorts: Mapping[str, str], is_used: bool, measure:
     items: list[Item] = [
         Text(x_mm=0.0, y_mm=base, text=words.time, size_pt=NIGHT_PT, is_bold=True),
         Text(
-            x_mm=_KIND_MM,
+            x_mm=measure.width_mm(words.time, size_pt=NIGHT_PT, is_bold=True) + _TIME_GAP_MM,
             y_mm=base,
             text=words.kind,
             size_pt=BODY_PT,

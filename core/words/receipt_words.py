@@ -54,6 +54,8 @@ def _value(value: object, unit: str) -> str:
     if isinstance(value, list | tuple):
         if any(isinstance(part, list | tuple | dict) for part in value):
             return Bridge.ENTRIES.format(count=len(value))
-        return f"{', '.join(str(part) for part in value)} {unit}".strip() or str(Bridge.NO)
+        if value and all(part is None for part in value):
+            return str(Bridge.NOT_GIVEN)
+        return f"{', '.join(_value(part, '') for part in value)} {unit}".strip() or str(Bridge.NO)
     text = f"{value:g}" if isinstance(value, float) else str(value)
     return f"{text} {unit}".strip() or DASH

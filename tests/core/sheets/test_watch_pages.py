@@ -13,7 +13,7 @@ from core.words.bridge_words import Bridge
 from core.words.watch_words import watch_words
 from tests.helpers.demo_outcome import demo_outcome
 from tests.helpers.fixed_measure import FixedMeasure
-from tests.helpers.readable import texts_of, words_of
+from tests.helpers.readable import overlaps, texts_of, words_of
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.sample_paints import with_paints
 
@@ -132,3 +132,13 @@ def test_numbers_read_at_night_are_in_twelve_points() -> None:
             ]
             assert times_told
             assert all(text.size_pt >= 12.0 for text in times_told)
+
+
+def test_times_from_the_start_of_a_long_passage_do_not_run_into_words() -> None:
+    outcome = with_paints(sample_outcome())
+    late = tuple(start + 11.0 * 3600.0 for start in outcome.plan.timetable.leg_start_s)
+    timetable = replace(outcome.plan.timetable, start_utc=None, leg_start_s=late)
+    outcome = replace(outcome, plan=replace(outcome.plan, timetable=timetable))
+    for page in _pages(outcome, Bridge.NEXT_HOURS):
+        assert overlaps(page.items, FixedMeasure()) == []
+    assert "+11:" in words_of(*_pages(outcome, Bridge.NEXT_HOURS))
