@@ -14,7 +14,7 @@ from core.plan.fix_result import FixObject
 from core.plan.leg_context import LegContext
 from core.plan.painted_waterline import painted_waterline
 from core.plan.plan_result import Edge, ObjectKind
-from core.plan.ranking import tide_error_m
+from core.plan.ranking import is_straight, tide_error_m
 from core.plan.usable_window import EdgePoint, FeatureTrack, edge_kind
 
 _BESIDE_M = 1.0
@@ -59,7 +59,9 @@ def targets_at(
     """Every lettered object that a range can be taken of at a place of the track.
 
     Never one that floats, never a summit, whose echo moves with the aspect (job.md 2.4.3), never
-    the tangent of a rounded head, which slides as the ship passes (2.4.5). It must be in sight
+    a long straight shore. Of a head it is not the tangent that is ranged, which slides as the ship
+    passes (2.4.5), but its nearest part as from this very place, and only where the coast goes
+    back on both sides of it. It must be in sight
     and paint as from the viewpoints on the track either side of the place and, where the radar
     was worked out for it, with some margin at the places either side of it too; and stand outside
     blind sectors. ``within_m`` leaves out what is charted farther off: it never paints nearer.
@@ -72,7 +74,7 @@ def targets_at(
         if not feature.is_fixed or feature.key not in context.ids:
             continue
         kind = edge_kind(feature, context.rules)
-        if kind is Edge.TANGENT or feature.kind is ObjectKind.PEAK:
+        if feature.kind is ObjectKind.PEAK or is_straight(feature):
             continue
         if float(np.hypot(track.along_m - along_m, track.cross_m).min()) > within_m:
             continue
@@ -149,6 +151,9 @@ def _nearest_part(
     cross = np.where(painted.is_inside[row], painted.cross_m[row], track.cross_m)
     distance = np.where(both, np.hypot(along - along_m, cross), np.inf)
     number = int(np.argmin(distance))
+    if track.feature.key.startswith("point ") and number in (0, distance.size - 1):
+        # The coast beyond the head is nearer still.
+        return None
     return float(along[number]), float(cross[number])
 
 

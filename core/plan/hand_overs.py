@@ -145,23 +145,26 @@ def no_index_reason(sight: InSight, *, reach_nm: float) -> str:
     return f"No land in sight within {reach_nm:.0f} NM"
 
 
+FIX_BY_RADAR = ("Fix by radar ranges of", "Fix by radar range and bearing of")
+NEAREST_COAST = "Fix by radar ranges of the nearest coast, checked by another aid"
+OTHER_MEANS = "Fix by other means than radar"
+
+
 def substitute(sight: InSight) -> str:
     """What to do instead of indexing."""
     if len(sight.fixed) >= 2:
-        return f"Fix by radar ranges of {_listed(sight.fixed[:3])}"
+        return f"{FIX_BY_RADAR[0]} {listed(sight.fixed[:3])}"
     if sight.fixed:
-        return f"Fix by radar range and bearing of {sight.fixed[0]}"
+        return f"{FIX_BY_RADAR[1]} {sight.fixed[0]}"
     if sight.has_coast:
-        return "Fix by radar ranges of the nearest coast, checked by another aid"
+        return NEAREST_COAST
     if sight.floating:
-        return (
-            f"Fix by other means than radar; {_listed(sight.floating[:2])} "
-            "may be checked but not relied on"
-        )
-    return "Fix by other means than radar"
+        return f"{OTHER_MEANS}; {listed(sight.floating[:2])} may be checked but not relied on"
+    return OTHER_MEANS
 
 
-def _listed(names: tuple[str, ...]) -> str:
+def listed(names: tuple[str, ...]) -> str:
+    """Names as they are said: ``A, B and C``."""
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 

@@ -13,6 +13,7 @@ from core.plan.error_budget import budget_on_scale
 from core.plan.fix_choice import FixScreen, best_fix
 from core.plan.fix_result import Fix, LegFixes
 from core.plan.fix_targets import targets_at
+from core.plan.gap_fixes import gaps_with_fixes
 from core.plan.leg_context import LegContext
 from core.plan.plan_result import LegPlan
 from core.plan.scale_result import ScaleStretch
@@ -54,6 +55,7 @@ def with_fixes(
     sizes = [fix.semi_major_m for fix in fixes if fix.objects]
     return replace(
         plan,
+        index_gaps=gaps_with_fixes(plan.index_gaps, fixes),
         fixing=LegFixes(
             interval_s=rules.fix_interval_s,
             fixes=tuple(fixes),

@@ -109,7 +109,7 @@ def _fix_rows(leg: LegPlan, timetable: Timetable) -> Iterator[Row]:
                 Cell(text=f"{Say.FIX} {interval_words(fixing)}" if number == 0 else str(Say.FIX)),
                 Cell(text=when, beside=to_go, is_bold=True),
                 Cell(text=measure_words(fix), is_bold=bool(fix.objects)),
-                Cell(text=quality_words(fix, fixing.corridor_m)),
+                Cell(text=quality_words(_best_cut(run), fixing.corridor_m)),
                 Cell(is_blank_box=bool(fix.objects)),
             ),
             reference="fix",
@@ -140,11 +140,28 @@ def _runs(fixes: tuple[Fix, ...]) -> list[list[Fix]]:
     runs: list[list[Fix]] = []
     for fix in fixes:
         before = runs[-1][0] if runs else None
-        if before and not fix.objects and not before.objects and fix.reason == before.reason:
+        if before and not fix.objects and not before.objects and _alike(fix, before):
             runs[-1].append(fix)
         else:
             runs.append([fix])
     return runs
+
+
+def _alike(fix: Fix, other: Fix) -> bool:
+    """Whether two places have no fix for the same kind of reason."""
+    if fix.reason is None or other.reason is None:
+        return fix.reason is other.reason
+    return fix.reason.code == other.reason.code
+
+
+def _best_cut(run: list[Fix]) -> Fix:
+    """Of places whose ranges cut too finely the one where they cut best."""
+
+    def off_square_deg(fix: Fix) -> float:
+        cut = dict(fix.reason.values).get("cut_deg") if fix.reason is not None else None
+        return 90.0 if cut is None else abs(float(cut) - 90.0)
+
+    return min(run, key=off_square_deg)
 
 
 def shown_fixes(fixing: LegFixes) -> tuple[Fix, ...]:

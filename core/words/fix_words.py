@@ -52,13 +52,13 @@ def interval_words(fixing: LegFixes) -> str:
 
 
 def leg_words(fixing: LegFixes) -> str:
-    """The leg in one short line for its sheet: the worst there is."""
+    """The leg in one short line for its sheet: at how many places, and the worst there is."""
     if fixing.worst_m is None:
         return "No radar fix"
-    words = f"Radar fix {quantities.uncertainty(fixing.worst_m)}"
-    if fixing.is_wide:
-        words += ", WIDE"
-    return words
+    count = sum(1 for fix in fixing.fixes if fix.objects)
+    where = "" if count == len(fixing.fixes) else f" at {count} of {len(fixing.fixes)},"
+    words = f"Radar fix{where} {quantities.uncertainty(fixing.worst_m)}"
+    return f"{words}, WIDE" if fixing.is_wide else words
 
 
 def cross_words(stretch: CrossStretch) -> str:

@@ -29,7 +29,7 @@ def test_places_without_a_fix_stand_in_one_row() -> None:
 
 def test_the_leg_sheet_says_in_one_line_how_good_fixes_are() -> None:
     section = fix_section(sample_outcome().plan.legs[0], where="page 9")
-    assert section.title.startswith("Radar fix ± ")
+    assert section.title.startswith("Radar fix at 3 of 5, ± ")
     assert section.is_pointer
 
 

@@ -21,7 +21,7 @@ def test_errors_are_rounded_up_and_wide_ones_said_loudly() -> None:
     assert quality_words(TWO, FIXING.corridor_m) == "cut 90°, ± 0.12 NM"
     assert "WIDER THAN THE CORRIDOR" in quality_words(THREE, FIXING.corridor_m)
     assert quality_words(BEARING, FIXING.corridor_m).endswith("A alone can be ranged here")
-    assert leg_words(FIXING) == "Radar fix ± 0.40 NM, WIDE"
+    assert leg_words(FIXING) == "Radar fix at 3 of 5, ± 0.40 NM, WIDE"
 
 
 def test_what_a_scale_hides_is_rounded_down() -> None:
