@@ -1,11 +1,7 @@
 """All actions of the window in one table: where each stands, its key, when it can be used."""
 
-from dataclasses import dataclass
-from enum import Enum
-
+from app.window.action_row import ActionRow, Menu
 from app.window.when_enabled import (
-    EnabledWhen,
-    always,
     can_redo,
     can_undo,
     has_last_leg,
@@ -17,34 +13,6 @@ from app.window.when_enabled import (
     is_idle_with_plan,
     is_running,
 )
-
-
-class Menu(Enum):
-    """The menus in order."""
-
-    PASSAGE = "&Passage"
-    INPUTS = "&Inputs"
-    PLAN = "Pl&an"
-    LEG = "&Leg"
-    EDIT = "&Edit"
-    SHOW = "&Show"
-    HELP = "&Help"
-
-
-@dataclass(frozen=True, slots=True)
-class ActionRow:
-    """One action: its id, where it stands, what it says, its key and when it can be used."""
-
-    id: str
-    menu: Menu
-    text: str
-    tip: str
-    shortcut: str
-    enabled_when: EnabledWhen = always
-    starts_group: bool = False
-    in_strip: str = ""
-    """Short text for the tool strip at the top; empty where it has no button there."""
-
 
 ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
@@ -272,6 +240,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+R",
         is_idle_with_plan,
         starts_group=True,
+    ),
+    ActionRow(
+        "compare_seen",
+        Menu.PLAN,
+        "Compare with what was s&een…",
+        "First paints that were seen (a CSV file) beside those that the plan expected",
+        "Ctrl+B",
+        is_idle_with_plan,
     ),
     ActionRow("next_leg", Menu.LEG, "&Next leg", "Go to the next leg", "Ctrl+Down", has_next_leg),
     ActionRow("last_leg", Menu.LEG, "&Leg before", "Go to the leg before", "Ctrl+Up", has_last_leg),

@@ -6,7 +6,8 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from app.state.document import Document
-from app.window.action_table import ACTIONS, Menu
+from app.window.action_row import Menu
+from app.window.action_table import ACTIONS
 
 
 def build_actions(

@@ -20,6 +20,7 @@ _MARKS = "Marks (*.csv *.geojson *.json);;All files (*)"
 _LIMITS = "Danger limits (*.csv *.json *.toml);;All files (*)"
 _STREAMS = "Streams by leg (*.csv);;All files (*)"
 _CONTINGENCIES = "Contingency legs (*.csv);;All files (*)"
+_SEEN = "First paints seen (*.csv);;All files (*)"
 _CLASSES = "Kinds of ground (*.tif *.tiff);;All files (*)"
 _PROJECTS = "Projects (*.legsheet);;All files (*)"
 
@@ -31,6 +32,7 @@ FILTERS = {
     "limits": _LIMITS,
     "streams": _STREAMS,
     "contingencies": _CONTINGENCIES,
+    "seen": _SEEN,
     "classes": _CLASSES,
     "project": _PROJECTS,
     "pdf": "PDF (*.pdf)",

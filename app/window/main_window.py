@@ -55,6 +55,7 @@ class MainWindow(QMainWindow):
             document,
             self.job,
             jobs,
+            self._files.ask,
             lambda: self._light,
             self._files.handlers()["export_pdf"],
         )
@@ -91,6 +92,7 @@ class MainWindow(QMainWindow):
             "print": self._sheets.print_sheets,
             "quit": self._quit,
             "compare_offings": self._sheets.compare_offings,
+            "compare_seen": self._sheets.compare_seen,
             "issue_revision": self._sheets.issue_revision,
             "compute": self.job.compute,
             "stop": self.job.stop,

@@ -13,6 +13,7 @@ from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.passage.passage import Passage
+from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
@@ -54,6 +55,12 @@ def _compare_offings(
     from core.jobs.compare_offings import compare_offings
 
     return compare_offings(request, leg_number, shifts_m, progress)
+
+
+def _compare_seen(outcome: Outcome, seen: Path) -> ObservedReport:
+    from core.jobs.compare_observed import compare_seen
+
+    return compare_seen(outcome, seen)
 
 
 def _demo() -> Project:
@@ -101,5 +108,6 @@ def real_jobs() -> CoreJobs:
         demo=_demo,
         write_export=_write_export,
         compare_offings=_compare_offings,
+        compare_seen=_compare_seen,
         write_route=_write_route,
     )

@@ -8,14 +8,17 @@ from app.paint.measure import QtMeasure
 from app.paint.palette import Palette
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.window.ask import Ask
 from app.window.offings_dialog import OffingsDialog
 from app.window.printing import ask_printer, pages_chosen, print_pages
 from app.window.revision_dialog import RevisionDialog
+from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from core.base.progress import Progress, Span
 from core.jobs.plan_passage import created_utc
+from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.sheets.page import Page
@@ -32,7 +35,7 @@ def _make_pages(outcome: Outcome, progress: Progress) -> tuple[Page, ...]:
 
 
 class SheetActions:
-    """Preview and print, revisions and offings."""
+    """Preview and print, revisions, offings, what was seen."""
 
     def __init__(
         self,
@@ -40,6 +43,7 @@ class SheetActions:
         document: Document,
         job: PlanJob,
         jobs: CoreJobs,
+        ask: Ask,
         light: Callable[[], Palette],
         export_pdf: Callable[[], None],
     ) -> None:
@@ -47,6 +51,7 @@ class SheetActions:
         self._document = document
         self._job = job
         self._jobs = jobs
+        self._ask = ask
         self._light = light
         self._export_pdf = export_pdf
 
@@ -105,6 +110,24 @@ class SheetActions:
         dialog = OffingsDialog(self._document, compare, self._job.stop, self._window)
         room = self._window.size()
         dialog.resize(room.width() - 60, room.height() - 60)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def compare_seen(self) -> None:
+        """Ask for first paints that were seen and set them beside those of the plan."""
+        outcome = self._document.outcome
+        path = self._ask.file("First paints that were seen", "seen") if outcome else None
+        if outcome is not None and path is not None:
+            self._job.run(
+                f"Comparing {path.name} with the plan",
+                lambda _progress: self._jobs.compare_seen(outcome, path),
+                self._show_seen,
+            )
+
+    def _show_seen(self, report: ObservedReport) -> None:
+        dialog = SeenDialog(report, self._window)
+        room = self._window.size()
+        dialog.resize(min(980, room.width() - 60), room.height() - 80)
         dialog.exec()
         dialog.deleteLater()
 

@@ -9,6 +9,7 @@ from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.passage.passage import Passage
+from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
@@ -39,5 +40,7 @@ class CoreJobs:
     """Writes the plan in one format (``pdf``, ``json``, ``geojson``, ``csv``) to a path."""
     compare_offings: Callable[[Request, int, tuple[float, ...], Progress], OffingTable]
     """Plans one leg (from 1) at other offings, m, starboard positive."""
+    compare_seen: Callable[[Outcome, Path], ObservedReport]
+    """Reads first paints that were seen and sets them beside those of a plan."""
     write_route: Callable[[Passage, Path], None]
     """Writes the passage as RTZ or GPX, by the ending of the path."""

@@ -35,14 +35,15 @@ def read_expected(path: Path) -> ExpectedPlan:
     if not isinstance(document, dict) or document.get("format") != "legsheet-plan":
         raise InputError("this is no plan file", where=blob.name, todo=_TODO)
     try:
-        return _plan(document)
+        return expected_of(document)
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError) as exc:
         raise InputError(
             "this plan file is damaged or of another version", where=blob.name, todo=_TODO
         ) from exc
 
 
-def _plan(document: _Row) -> ExpectedPlan:
+def expected_of(document: _Row) -> ExpectedPlan:
+    """First paints of a plan file's content; a sound one raises nothing."""
     ship, environment = document["ship"], document["environment"]
     radars = tuple(str(radar["name"]) for radar in ship["radars"])
     if not radars:

@@ -46,24 +46,11 @@ def trend_words(record: RadarRecord) -> str:
     return f"{words} over the voyage"
 
 
-def observed_lines(report: ObservedReport) -> list[str]:
-    """The whole report as plain text."""
-    plan = report.plan
-    lines = [f"Seen against expected: {plan.name}, plan {plan.digest[:12]}", ""]
-    heads = ("leg", "object", "radar", "expected", "seen", "ratio")
-    rows = [heads, *(_cells(item) for item in report.comparisons)]
-    widths = [max(len(row[i]) for row in rows) for i in range(len(heads))]
-    for row, item in zip(rows, (None, *report.comparisons), strict=True):
-        text = "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True))
-        lines.append(f"{text}  {item.why}".rstrip() if item is not None else text.rstrip())
-    for record in report.records:
-        lines += ["", *_record_lines(record, plan.horizon_m)]
-    if not report.records:
-        lines += ["", "No ratio can be formed: see the reasons beside each row."]
-    return [*lines, "", *OBSERVED_NOTES]
+OBSERVED_HEADS = ("leg", "object", "radar", "expected", "seen", "ratio")
 
 
-def _cells(item: Comparison) -> tuple[str, ...]:
+def observed_cells(item: Comparison) -> tuple[str, ...]:
+    """One sighting under ``OBSERVED_HEADS``."""
     ratio = item.ratio
     seen = quantities.DASH if item.seen_m is None else quantities.radar_range(item.seen_m)
     name = item.sighting.object_id
@@ -77,6 +64,27 @@ def _cells(item: Comparison) -> tuple[str, ...]:
         f"{seen} by time" if item.is_by_time and item.seen_m is not None else seen,
         quantities.DASH if ratio is None else f"{ratio:.2f}",
     )
+
+
+def observed_lines(report: ObservedReport) -> list[str]:
+    """The whole report as plain text."""
+    plan = report.plan
+    lines = [f"Seen against expected: {plan.name}, plan {plan.digest[:12]}", ""]
+    rows = [OBSERVED_HEADS, *(observed_cells(item) for item in report.comparisons)]
+    widths = [max(len(row[i]) for row in rows) for i in range(len(OBSERVED_HEADS))]
+    for row, item in zip(rows, (None, *report.comparisons), strict=True):
+        text = "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True))
+        lines.append(f"{text}  {item.why}".rstrip() if item is not None else text.rstrip())
+    lines += ["", *radar_lines(report)]
+    return [*lines, "", *OBSERVED_NOTES]
+
+
+def radar_lines(report: ObservedReport) -> list[str]:
+    """What the sightings of each radar come to."""
+    if not report.records:
+        return ["No ratio can be formed: see the reasons beside each row."]
+    blocks = [_record_lines(record, report.plan.horizon_m) for record in report.records]
+    return [line for block in blocks for line in (*block, "")][:-1]
 
 
 def _record_lines(record: RadarRecord, horizon_m: float) -> list[str]:

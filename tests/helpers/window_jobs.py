@@ -10,7 +10,9 @@ from core.base.errors import InputError
 from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
+from core.jobs.compare_observed import compare_seen
 from core.passage.passage import Passage
+from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
@@ -82,6 +84,10 @@ class StandIns:
             progress.report(0.5, "Leg 3")
         return sample_offings(leg_number, shifts_m)
 
+    def compare_seen(self, outcome: Outcome, seen: Path) -> ObservedReport:
+        self.thread_names.add(threading.current_thread().name)
+        return compare_seen(outcome, seen)
+
     def jobs(self) -> CoreJobs:
         return CoreJobs(
             read_route=self.read_route,
@@ -90,5 +96,6 @@ class StandIns:
             demo=lambda: DEMO,
             write_export=self.write_export,
             compare_offings=self.compare_offings,
+            compare_seen=self.compare_seen,
             write_route=self.write_route,
         )

@@ -4,7 +4,8 @@ from collections import Counter
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from app.window.action_table import ACTIONS, Menu
+from app.window.action_row import Menu
+from app.window.action_table import ACTIONS
 from app.window.main_window import MainWindow
 
 
