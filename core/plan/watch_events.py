@@ -1,28 +1,23 @@
 """What comes up on watch: every moment of a plan that asks for something, in order of time.
 
-Every limit of a first paint, every wheel-over with its pre-alerts, hand-over, index gap, change of
-range scale, tune check and stretch where something must not paint stands in it exactly once.
+Every first paint, every wheel-over with its pre-alerts, hand-over, index gap, change of range
+scale, tune check and flagged emergence stands in it exactly once, and the overdue limits asked for.
 """
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 
 from core.coverage.coverage_result import FirstSight
-from core.coverage.first_paint_result import FirstPaint, MustNotPaint
+from core.coverage.first_paint_result import FirstPaint
 from core.passage.timetable import Timetable
+from core.plan.emergence_result import Alarm, Emergence
 from core.plan.plan_result import HandOver, IndexGap, LegPlan, Plan, ScaleStretch, WheelOver
 from core.plan.tune_result import TuneCheck
 
 Matter = (
-    FirstPaint
-    | FirstSight
-    | MustNotPaint
-    | HandOver
-    | IndexGap
-    | ScaleStretch
-    | TuneCheck
-    | WheelOver
+    FirstPaint | FirstSight | Emergence | HandOver | IndexGap | ScaleStretch | TuneCheck | WheelOver
 )
 
 
@@ -32,17 +27,17 @@ class WatchKind(IntEnum):
     PRE_ALERT = 0
     WHEEL_OVER = 1
     OVERDUE = 2
-    GAP = 3
-    HAND_OVER = 4
-    SCALE = 5
-    TUNE_CHECK = 6
-    PAINT_BY = 7
-    SIGHT = 8
-    PAINT_FROM = 9
-    MUST_NOT = 10
+    EMERGENCE = 3
+    GAP = 4
+    HAND_OVER = 5
+    SCALE = 6
+    TUNE_CHECK = 7
+    PAINT_BY = 8
+    SIGHT = 9
+    PAINT_FROM = 10
 
 
-LATE_KINDS = (WatchKind.OVERDUE, WatchKind.PAINT_BY, WatchKind.MUST_NOT)
+LATE_KINDS = (WatchKind.OVERDUE, WatchKind.PAINT_BY)
 """Their times are rounded up: told early they would call for something that is not due."""
 
 
@@ -73,9 +68,17 @@ def minute_of(
     return math.ceil(minutes - 1e-6) if is_late else math.floor(minutes + 1e-6)
 
 
-def watch_events(plan: Plan) -> tuple[WatchEvent, ...]:
-    """Every event of a plan, by the minute, then by leg and kind."""
-    found: list[WatchEvent] = []
+def watch_events(plan: Plan, overdue: Iterable[WatchEvent] = ()) -> tuple[WatchEvent, ...]:
+    """Every event of a plan, by the minute, then by leg and kind.
+
+    Parameters
+    ----------
+    plan : Plan
+        Its legs.
+    overdue : iterable of WatchEvent
+        Those overdue limits that call the master.
+    """
+    found: list[WatchEvent] = list(overdue)
     scales: dict[str, ScaleStretch] = {}
     for leg in plan.legs:
         make = _Maker(leg.leg_index, plan.timetable)
@@ -86,13 +89,22 @@ def watch_events(plan: Plan) -> tuple[WatchEvent, ...]:
         if leg.tune_check is not None:
             found.append(make(WatchKind.TUNE_CHECK, leg.tune_check.along_m, leg.tune_check))
         found += _paints(leg, make)
-        found += [make(WatchKind.MUST_NOT, m.begins.along_m, m) for m in leg.must_not_paint]
-    return tuple(sorted(found, key=lambda e: (e.minute, e.leg_index, e.kind, e.along_m)))
+        found += _emergences(leg, make)
+    return _in_order(found)
 
 
 def overdue_events(plan: Plan) -> tuple[WatchEvent, ...]:
-    """Those that call the master, in order of time."""
-    return tuple(event for event in watch_events(plan) if event.kind is WatchKind.OVERDUE)
+    """Every overdue limit of the first paints, in order of time."""
+    return _in_order(
+        _Maker(leg.leg_index, plan.timetable)(WatchKind.OVERDUE, moment.along_m, paint)
+        for leg in plan.legs
+        for paint in (*leg.first_paints, *leg.coast_paints)
+        if (moment := paint.overdue.moment) is not None
+    )
+
+
+def _in_order(events: Iterable[WatchEvent]) -> tuple[WatchEvent, ...]:
+    return tuple(sorted(events, key=lambda e: (e.minute, e.leg_index, e.kind, e.along_m)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +138,16 @@ def _turns(leg: LegPlan, make: _Maker) -> list[WatchEvent]:
     ]
 
 
+def _emergences(leg: LegPlan, make: _Maker) -> list[WatchEvent]:
+    """Craft that may come out with too short a warning, at the earliest on the leg itself."""
+    heads = leg.waters.emergences if leg.waters is not None else ()
+    return [
+        make(WatchKind.EMERGENCE, max(head.deciding.own_along_m or 0.0, 0.0), head)
+        for head in heads
+        if head.alarm is not Alarm.NONE
+    ]
+
+
 def _scale_changes(leg: LegPlan, make: _Maker, before: dict[str, ScaleStretch]) -> list[WatchEvent]:
     """Stretches that set a radar otherwise than it was; the first of the passage sets it."""
     found = []
@@ -147,7 +169,7 @@ def _set_to(stretch: ScaleStretch) -> tuple[float, float, str | None, str]:
 
 
 def _paints(leg: LegPlan, make: _Maker) -> list[WatchEvent]:
-    """«By» and «overdue» of each first paint; «from» stands beside «by» where there is one."""
+    """«By» of each first paint; «from» stands beside it, or alone where there is no «by»."""
     found = []
     for paint in (*leg.first_paints, *leg.coast_paints):
         by, start = paint.normally_by.moment, paint.normally_from.moment
@@ -155,8 +177,6 @@ def _paints(leg: LegPlan, make: _Maker) -> list[WatchEvent]:
             found.append(make(WatchKind.PAINT_BY, by.along_m, paint))
         elif start is not None:
             found.append(make(WatchKind.PAINT_FROM, start.along_m, paint))
-        if paint.overdue.moment is not None:
-            found.append(make(WatchKind.OVERDUE, paint.overdue.moment.along_m, paint))
     if not leg.first_paints:
         found += [
             make(WatchKind.SIGHT, sight.in_sight_from.along_m, sight)

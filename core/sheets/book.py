@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from core.plan.landfall import landfalls_of
+from core.plan.master_calls import master_calls
 from core.plan.outcome import Outcome
 from core.sheets.anchor_page import anchor_pages
 from core.sheets.book_lists import (
@@ -107,9 +108,11 @@ def _parts(
     waters = lay_out_waters(outcome, measure)
     sights = lay_out_sights(outcome, left_out, measure)
     rest = lay_out_rest(outcome, left_out, left_out_of_front(outcome, measure), measure)
-    watch = lay_out_watch(outcome, measure)
     pilot = lay_out_pilot_card(outcome, measure)
     landfalls = landfalls_of(outcome.plan, outcome.coverage)
+    marks = {mark.name for mark in outcome.request.marks if mark.is_fixed}
+    calls = master_calls(outcome.plan, landfalls, marks)
+    watch = lay_out_watch(outcome, calls, measure)
 
     def a_list(title: str, layout: ListLayout) -> _Part:
         def make(number: int, count: int, _first: dict[str, int]) -> tuple[Page, ...]:
@@ -201,7 +204,7 @@ def _parts(
 
     return (
         _Part(title=Bridge.FRONT, page_count=front_page_count(outcome, measure), make=front),
-        a_list(Bridge.MASTER_CARD, lay_out_master_card(outcome, measure)),
+        a_list(Bridge.MASTER_CARD, lay_out_master_card(outcome, calls, measure)),
         _Part(title=Bridge.LANDFALL, page_count=len(landfalls), make=landfall_cards),
         _Part(title=Bridge.NEXT_HOURS, page_count=watch.page_count, make=watches),
         _Part(title=Bridge.LEG_SHEETS, page_count=leg_count, make=legs),

@@ -1,8 +1,10 @@
-"""The call-the-master card: the overdue limits of the passage in order of time, nothing else."""
+"""The call-the-master card: overdue limits of what the plan leans on, in order of time."""
+
+from collections.abc import Sequence
 
 from core.coverage.first_paint_result import FirstPaint
 from core.plan.outcome import Outcome
-from core.plan.watch_events import WatchEvent, overdue_events
+from core.plan.watch_events import WatchEvent
 from core.sheets.list_pages import Group, ListLayout, lay_out_list
 from core.sheets.object_list import starred
 from core.sheets.page import Anchor, Measure
@@ -16,10 +18,12 @@ from core.words.paint_words import limit_when
 _NIGHT_PT = 12.0
 
 
-def lay_out_master_card(outcome: Outcome, measure: Measure) -> ListLayout:
+def lay_out_master_card(
+    outcome: Outcome, calls: Sequence[WatchEvent], measure: Measure
+) -> ListLayout:
     """The card, over as many sheets as it needs; none where no radar was worked out."""
     has_paints = any(leg.first_paints for leg in outcome.plan.legs)
-    rows = master_rows(outcome) if has_paints else ()
+    rows = master_rows(outcome, calls) if has_paints else ()
     return lay_out_list(
         outcome,
         title=str(Bridge.MASTER_CARD),
@@ -42,16 +46,15 @@ def _columns(outcome: Outcome) -> tuple[Column, ...]:
     )
 
 
-def master_rows(outcome: Outcome) -> tuple[Row, ...]:
+def master_rows(outcome: Outcome, calls: Sequence[WatchEvent]) -> tuple[Row, ...]:
     """What it means, which legs have none, then the limits."""
-    events = overdue_events(outcome.plan)
-    with_one = {event.leg_index for event in events}
+    with_one = {event.leg_index for event in calls}
     without = [leg for leg in range(len(outcome.plan.legs)) if leg not in with_one]
     rows = [Row(cells=(), note=str(Bridge.MASTER_MEANS))]
     if without:
         legs = ", ".join(str(leg + 1) for leg in without)
         rows.append(Row(cells=(), note=Bridge.NO_OVERDUE_ON.format(legs=legs)))
-    return (*rows, *(_row(outcome, event) for event in events))
+    return (*rows, *(_row(outcome, event) for event in calls))
 
 
 def _row(outcome: Outcome, event: WatchEvent) -> Row:

@@ -50,8 +50,8 @@ def watch_blocks(
 ) -> tuple[Block, ...]:
     """Blocks of one watch, a heading where a leg begins.
 
-    What must not paint from one minute on stands in one paragraph, and so do first paints between
-    two entries that matter more, but for those of objects a leg uses and of the officer's marks.
+    First paints between two entries that matter more stand in one paragraph, but for those of
+    objects a leg uses and of the officer's marks.
     """
     legs, timetable = outcome.plan.legs, outcome.plan.timetable
     marks = {mark.name for mark in outcome.request.marks}
@@ -59,28 +59,27 @@ def watch_blocks(
     said = [(event, watch_words(event, timetable)) for event in events]
     shorts = shortened(words.object_id for _event, words in said if words.object_id)
 
-    def together(one: tuple[WatchEvent, WatchWords]) -> tuple[int, int | str]:
+    def together(one: tuple[WatchEvent, WatchWords]) -> tuple[int, bool]:
         event, words = one
-        if event.kind is WatchKind.MUST_NOT:
-            return event.leg_index, event.minute
         is_minor = event.kind in _PAINTS and words.object_id not in used[event.leg_index]
-        return event.leg_index, "paints" if is_minor else ""
+        return event.leg_index, is_minor
 
     found: list[Block] = []
     leg_index = -1
-    for (index, what), group in groupby(said, key=together):
-        if index != leg_index:
+    for (index, is_minor), group in groupby(said, key=together):
+        # What is rounded up may be told when the next leg has begun: it has no heading then.
+        if index > leg_index:
             found.append(_heading(outcome, index, measure))
             leg_index = index
         own = [words for _event, words in group]
-        if what == "":
+        if not is_minor:
             found += [
                 _event(words, shorts, words.object_id in used[index], measure) for words in own
             ]
             continue
         for start in range(0, len(own), _MOST_TOGETHER):
             part = own[start : start + _MOST_TOGETHER]
-            found.append(_paragraph(part, measure, is_timed=what == "paints"))
+            found.append(_paragraph(part, measure))
     return tuple(found)
 
 
@@ -168,15 +167,10 @@ def _figures(words: WatchWords, base: float) -> list[Item]:
     ]
 
 
-def _paragraph(said: Sequence[WatchWords], measure: Measure, *, is_timed: bool) -> Block:
-    """Several of less weight, each with its own time or all beginning in one minute."""
-    parts = [f"{w.lead} {w.range} NM {w.bearing}°" for w in said]
-    if is_timed:
-        parts = [f"{w.time} {w.kind} {part}" for w, part in zip(said, parts, strict=True)]
-        start = str(Bridge.ALSO)
-    else:
-        parts = [f"{part} {w.more}" for w, part in zip(said, parts, strict=True)]
-        start = f"{said[0].time} {said[0].kind}"
+def _paragraph(said: Sequence[WatchWords], measure: Measure) -> Block:
+    """Several of less weight, each with its own time."""
+    parts = [f"{w.time} {w.kind} {w.lead} {w.range} NM {w.bearing}°" for w in said]
+    start = str(Bridge.ALSO)
     start_mm = measure.width_mm(start, size_pt=BODY_PT, is_bold=True) + 1.5
     lines = wrap("; ".join(parts), COLUMN_MM, measure, first_mm=COLUMN_MM - start_mm)
     items: list[Item] = [

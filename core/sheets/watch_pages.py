@@ -7,7 +7,7 @@ from datetime import timedelta
 from itertools import groupby
 
 from core.plan.outcome import Outcome
-from core.plan.watch_events import watch_events
+from core.plan.watch_events import WatchEvent, watch_events
 from core.sheets.page import Anchor, Item, Measure, Page, Stroke, Text, Tone
 from core.sheets.sheet_frame import (
     CONTENT_MM,
@@ -52,9 +52,12 @@ class WatchLayout:
         return len(self.pages)
 
 
-def lay_out_watch(outcome: Outcome, measure: Measure) -> WatchLayout:
-    """Break the events of every four hours over columns; each four hours begin a sheet."""
-    events = watch_events(outcome.plan)
+def lay_out_watch(outcome: Outcome, calls: Sequence[WatchEvent], measure: Measure) -> WatchLayout:
+    """Break the events of every four hours over columns; each four hours begin a sheet.
+
+    ``calls`` are the overdue limits that call the master.
+    """
+    events = watch_events(outcome.plan, calls)
     _foot, foot_top = foot(outcome, measure)
     room_mm = foot_top - _top_mm(measure) - _HEAD_MM - 1.0
     last = _last_watch(outcome)

@@ -71,8 +71,9 @@ class Bridge(StrEnum):
 
     # Call-the-master card
     MASTER_MEANS = (
-        "Overdue and not seen: call the master, check radar and position. Only these times call "
-        "the master; they are rounded up to the minute. by: expected with the radar fitted."
+        "Overdue and not seen: call the master, check radar and position. What the plan leans on, "
+        "each once, rounded up to the minute; every other overdue time stands in «First paint, all "
+        "objects». by: expected with the radar fitted."
     )
     COLUMN_OVERDUE = "overdue"
     COLUMN_WHAT = "object, what it is"
@@ -104,8 +105,8 @@ class Bridge(StrEnum):
     NEXT_HOURS_OF = "Next four hours, {span} {zone}"
     NEXT_HOURS_MEAN = (
         "from: may paint from then on; by: expected by then; OVERDUE: call the master. Range in "
-        "NM, true bearing. Must not: if it paints, doubt the position, then what it is. In large "
-        "letters: what the leg uses, your marks, what calls the master; «also»: other first paints."
+        "NM, true bearing. In large letters: what the leg uses, your marks, what calls the master; "
+        "«also»: other first paints. What must not paint: leg sheets."
     )
     ALSO = "also"
     EVENT_FROM = "from"
@@ -118,7 +119,8 @@ class Bridge(StrEnum):
     EVENT_GAP = "NO INDEX"
     EVENT_SCALE = "scale"
     EVENT_TUNE = "tune"
-    EVENT_MUST_NOT = "must not"
+    EVENT_CRAFT = "craft"
+    CRAFT_FROM = "from {head} {side}"
     TILL = "till {when}"
     MAY_PAINT_FROM = "from {when}"
     PRE_ALERT = "{minutes} to wheel-over"

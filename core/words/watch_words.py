@@ -3,13 +3,15 @@
 from dataclasses import dataclass
 
 from core.coverage.coverage_result import FirstSight
-from core.coverage.first_paint_result import FirstPaint, MustNotPaint, PaintLimit
+from core.coverage.first_paint_result import FirstPaint, PaintLimit
 from core.passage.timetable import Timetable
+from core.plan.emergence_result import Emergence
 from core.plan.plan_result import HandOver, IndexGap, ScaleStretch, WheelOver
 from core.plan.tune_result import Rung, TuneCheck
-from core.plan.watch_events import LATE_KINDS, WatchEvent, WatchKind, minute_of
+from core.plan.watch_events import LATE_KINDS, WatchEvent, WatchKind
 from core.words import quantities, times
 from core.words.bridge_words import Bridge
+from core.words.emergence_words import Hidden, emergence_line, head_name
 from core.words.messages import Say
 from core.words.paint_words import limit_when
 
@@ -24,7 +26,7 @@ _KINDS = {
     WatchKind.PAINT_BY: Bridge.EVENT_BY,
     WatchKind.SIGHT: Bridge.EVENT_SIGHT,
     WatchKind.PAINT_FROM: Bridge.EVENT_FROM,
-    WatchKind.MUST_NOT: Bridge.EVENT_MUST_NOT,
+    WatchKind.EMERGENCE: Bridge.EVENT_CRAFT,
 }
 
 
@@ -53,8 +55,8 @@ def watch_words(event: WatchEvent, timetable: Timetable) -> WatchWords:
     matter = event.matter
     if isinstance(matter, FirstPaint):
         return _paint(event, matter, time, kind, timetable)
-    if isinstance(matter, FirstSight | MustNotPaint):
-        return _seen(event, matter, time, kind, timetable)
+    if isinstance(matter, FirstSight):
+        return _seen(matter, time, kind)
     lead, more = _deed(event, timetable)
     return WatchWords(time=time, kind=kind, lead=lead, more=more)
 
@@ -84,32 +86,17 @@ def _paint(
     )
 
 
-def _seen(
-    event: WatchEvent,
-    matter: FirstSight | MustNotPaint,
-    time: str,
-    kind: str,
-    timetable: Timetable,
-) -> WatchWords:
-    more = ""
-    if isinstance(matter, MustNotPaint):
-        moment = matter.begins
-        # Shorter than a minute it is told for its minute alone.
-        ends = minute_of(timetable, event.leg_index, matter.ends.along_m)
-        early = times.when_early(timetable, event.leg_index, matter.ends.along_m)
-        more = Bridge.TILL.format(when=early if ends >= event.minute else time)
-    elif matter.in_sight_from is not None:
-        moment = matter.in_sight_from
-    else:
-        raise ValueError(f"{matter.object_id} never comes in sight")
+def _seen(sight: FirstSight, time: str, kind: str) -> WatchWords:
+    moment = sight.in_sight_from
+    if moment is None:
+        raise ValueError(f"{sight.object_id} never comes in sight")
     return WatchWords(
         time=time,
         kind=kind,
-        lead=matter.object_id,
+        lead=sight.object_id,
         range=quantities.radar_range(moment.range_m).removesuffix(" NM"),
         bearing=quantities.whole_degrees(moment.bearing_deg),
-        more=more,
-        object_id=matter.object_id,
+        object_id=sight.object_id,
     )
 
 
@@ -128,6 +115,9 @@ def _deed(event: WatchEvent, timetable: Timetable) -> tuple[str, str]:
         return lead, Say.GAP_SUBSTITUTE.format(substitute=matter.substitute)
     if isinstance(matter, ScaleStretch):
         return quantities.scale(matter.scale_m), _setting(matter)
+    if isinstance(matter, Emergence):
+        lead = Bridge.CRAFT_FROM.format(head=head_name(matter), side=quantities.side(matter.side))
+        return lead, f"{emergence_line(matter)}; {Hidden.ACTION}"
     if isinstance(matter, TuneCheck):
         return quantities.scale(matter.scale_m), _ladder(matter)
     raise TypeError(f"leg {index + 1} has an event of no known kind")

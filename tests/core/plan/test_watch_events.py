@@ -8,9 +8,10 @@ import pytest
 
 from core.base.units import m_from_nm
 from core.coverage.first_paint_result import FirstPaint
+from core.plan.emergence_result import Alarm
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Plan
-from core.plan.watch_events import WatchKind, overdue_events, watch_events
+from core.plan.watch_events import LATE_KINDS, WatchKind, overdue_events, watch_events
 from tests.helpers.sample_lines import scale_stretch
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.sample_paints import with_paints
@@ -28,7 +29,6 @@ def _counted(plan: Plan) -> Counter[WatchKind]:
             by, clear = paint.normally_by.moment, paint.normally_from.moment
             found[WatchKind.PAINT_BY] += by is not None
             found[WatchKind.PAINT_FROM] += by is None and clear is not None
-            found[WatchKind.OVERDUE] += paint.overdue.moment is not None
         if not leg.first_paints:
             found[WatchKind.SIGHT] += sum(s.in_sight_from is not None for s in leg.first_sights)
         if leg.wheel_over is not None:
@@ -37,7 +37,8 @@ def _counted(plan: Plan) -> Counter[WatchKind]:
         found[WatchKind.HAND_OVER] += len(leg.hand_overs)
         found[WatchKind.GAP] += len(leg.index_gaps)
         found[WatchKind.TUNE_CHECK] += leg.tune_check is not None
-        found[WatchKind.MUST_NOT] += len(leg.must_not_paint)
+        heads = leg.waters.emergences if leg.waters is not None else ()
+        found[WatchKind.EMERGENCE] += sum(head.alarm is not Alarm.NONE for head in heads)
     return +found
 
 
@@ -48,8 +49,6 @@ def test_every_event_of_the_plan_comes_up_once() -> None:
     assert counted == _counted(plan)
     assert set(counted) >= {
         WatchKind.PAINT_BY,
-        WatchKind.OVERDUE,
-        WatchKind.MUST_NOT,
         WatchKind.WHEEL_OVER,
         WatchKind.PRE_ALERT,
         WatchKind.HAND_OVER,
@@ -60,12 +59,14 @@ def test_every_event_of_the_plan_comes_up_once() -> None:
 
 
 def test_events_stand_in_order_of_the_minute_they_are_told_for() -> None:
-    events = watch_events(_outcome().plan)
+    plan = _outcome().plan
+    events = watch_events(plan, overdue_events(plan))
+    assert {event.kind for event in events} >= {WatchKind.OVERDUE, WatchKind.PAINT_BY}
     minutes = [event.minute for event in events]
     assert minutes == sorted(minutes)
     for event in events:
-        exact = _outcome().plan.timetable.seconds_at(event.leg_index, event.along_m) / 60.0
-        if event.kind in (WatchKind.OVERDUE, WatchKind.PAINT_BY, WatchKind.MUST_NOT):
+        exact = plan.timetable.seconds_at(event.leg_index, event.along_m) / 60.0
+        if event.kind in LATE_KINDS:
             assert exact <= event.minute + 1e-6 < exact + 1.0 + 1e-6
         else:
             assert exact - 1.0 < event.minute <= exact + 1e-6
@@ -79,11 +80,11 @@ def test_minutes_are_those_of_the_clock_where_the_start_is_not_on_a_whole_one() 
         utc = moved.timetable.utc_at(event.leg_index, event.along_m)
         assert utc is not None
         told = (utc - start.replace(second=0)).total_seconds() / 60.0 - event.minute
-        is_late = event.kind in (WatchKind.OVERDUE, WatchKind.PAINT_BY, WatchKind.MUST_NOT)
+        is_late = event.kind in LATE_KINDS
         assert -1.0 < told <= 1e-6 if is_late else -1e-6 <= told < 1.0
 
 
-def test_what_calls_the_master_are_the_overdue_limits_of_the_legs() -> None:
+def test_overdue_events_are_the_overdue_limits_of_the_legs() -> None:
     # Capability C3: «identical to A3 limits», that is to the first paints of the legs.
     plan = _outcome().plan
     wanted = sorted(

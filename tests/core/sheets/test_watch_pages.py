@@ -3,11 +3,14 @@
 import re
 from dataclasses import replace
 
+from core.plan.landfall import landfalls_of
+from core.plan.master_calls import master_calls
 from core.plan.outcome import Outcome
-from core.plan.watch_events import WatchKind, watch_events
+from core.plan.watch_events import WatchEvent, WatchKind, watch_events
 from core.sheets.book import make_book
 from core.sheets.master_card import master_rows
 from core.sheets.page import Page, Text
+from core.sheets.short_names import used_objects
 from core.words import quantities, times
 from core.words.bridge_words import Bridge
 from core.words.watch_words import watch_words
@@ -20,6 +23,11 @@ from tests.helpers.sample_paints import with_paints
 
 def _pages(outcome: Outcome, part: str) -> list[Page]:
     return [page for page in make_book(outcome, FixedMeasure()) if page.part == part]
+
+
+def _calls(outcome: Outcome) -> tuple[WatchEvent, ...]:
+    marks = {mark.name for mark in outcome.request.marks if mark.is_fixed}
+    return master_calls(outcome.plan, landfalls_of(outcome.plan, outcome.coverage), marks)
 
 
 def _reading_order(pages: list[Page]) -> list[Text]:
@@ -37,10 +45,12 @@ def _check_watch(outcome: Outcome) -> None:
     plan = outcome.plan
     pages = _pages(outcome, Bridge.NEXT_HOURS)
     words = re.sub(r"\s+", " ", " ".join(text.text for text in _reading_order(pages)))
+    used = [{thing.id for thing in used_objects(leg)} for leg in plan.legs]
+    paints = (WatchKind.PAINT_BY, WatchKind.PAINT_FROM)
     for event in watch_events(plan):
         said = watch_words(event, plan.timetable)
-        if event.kind is WatchKind.MUST_NOT:
-            wanted = f"{said.lead} {said.range} NM {said.bearing}° {said.more}"
+        if event.kind in paints and said.object_id not in used[event.leg_index]:
+            wanted = f"{said.time} {said.kind} {said.lead} {said.range} NM {said.bearing}°"
             assert wanted in words, wanted
     large = [text for text in _reading_order(pages) if text.size_pt == 12.0 and text.is_bold]
     told = [text.text for text in large if re.fullmatch(r"\d{4}|[+]\d+:\d\d", text.text)]
@@ -65,7 +75,7 @@ def test_without_a_start_time_the_hours_count_from_the_start() -> None:
 
 def test_the_watch_pages_hold_as_many_entries_as_the_plan_has_events() -> None:
     for outcome in (with_paints(sample_outcome()), demo_outcome()):
-        events = watch_events(outcome.plan)
+        events = watch_events(outcome.plan, _calls(outcome))
         words = words_of(*_pages(outcome, Bridge.NEXT_HOURS)).replace("\n", " ")
         for kind, pattern in (
             (WatchKind.WHEEL_OVER, r"\bWHEEL\b"),
@@ -73,7 +83,7 @@ def test_the_watch_pages_hold_as_many_entries_as_the_plan_has_events() -> None:
             (WatchKind.OVERDUE, r"OVERDUE(?!: call)"),
             (WatchKind.GAP, r"\bNO INDEX\b"),
             (WatchKind.HAND_OVER, r"\bhand over\b"),
-            (WatchKind.MUST_NOT, r"NM \d{3}° till"),
+            (WatchKind.EMERGENCE, r"second scan"),
         ):
             assert len(re.findall(pattern, words)) == sum(e.kind is kind for e in events), kind
 
@@ -93,8 +103,8 @@ def test_each_four_hours_begin_a_sheet_and_the_last_minute_begins_none() -> None
     ]
 
 
-def test_the_master_card_prints_the_overdue_limits_of_the_legs_and_nothing_else() -> None:
-    # Capability C3: «identical to A3 limits».
+def test_the_master_card_prints_overdue_limits_of_the_legs_that_the_plan_leans_on() -> None:
+    # Capability C3: «identical to A3 limits», which of them in tests/core/plan/test_master_calls.
     for outcome in (with_paints(sample_outcome()), demo_outcome()):
         plan, timetable = outcome.plan, outcome.plan.timetable
         wanted = [
@@ -108,13 +118,15 @@ def test_the_master_card_prints_the_overdue_limits_of_the_legs_and_nothing_else(
             for leg in plan.legs
             for paint in (*leg.first_paints, *leg.coast_paints)
             if (moment := paint.overdue.moment) is not None
+            and any(call.matter is paint for call in _calls(outcome))
         ]
-        rows = [row for row in master_rows(outcome) if row.cells]
+        assert wanted
+        rows = [row for row in master_rows(outcome, _calls(outcome)) if row.cells]
         found = [tuple(cell.text.removesuffix(" *") for cell in row.cells[:5]) for row in rows]
         assert sorted(found) == sorted(wanted)
         assert [row[0] for row in found] == sorted(row[0] for row in wanted)
         assert all(row.cells[6].is_blank_box for row in rows)
-        notes = " ".join(row.note for row in master_rows(outcome))
+        notes = " ".join(row.note for row in master_rows(outcome, _calls(outcome)))
         without = [n for n in range(1, len(plan.legs) + 1) if str(n) not in {r[1] for r in wanted}]
         assert without
         assert f"No overdue limit on leg {', '.join(map(str, without))}." in notes
