@@ -28,12 +28,12 @@ def starred(outcome: Outcome, object_id: str) -> str:
 def object_columns() -> tuple[Column, ...]:
     """Columns of the list at the end of the book."""
     return (
-        Column(head=Say.COLUMN_OBJECT, width_mm=88.0),
+        Column(head=Say.COLUMN_OBJECT, width_mm=76.0),
         Column(head=Say.COLUMN_HEIGHT, width_mm=13.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_POSITION, width_mm=27.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_LEGS, width_mm=16.0, anchor=Anchor.END),
-        Column(head=Say.COLUMN_CHART, width_mm=24.0),
-        Column(head=Say.COLUMN_EDITION, width_mm=20.0),
+        Column(head=Say.COLUMN_POSITION, width_mm=48.0, anchor=Anchor.END),
+        Column(head=Say.COLUMN_LEGS, width_mm=14.0, anchor=Anchor.END),
+        Column(head=Say.COLUMN_CHART, width_mm=20.0),
+        Column(head=Say.COLUMN_EDITION, width_mm=17.0),
     )
 
 
@@ -52,7 +52,6 @@ def object_rows(outcome: Outcome) -> tuple[Row, ...]:
 def _object_row(outcome: Outcome, thing: IndexObject, legs: str) -> Row:
     look = first_look(outcome.plan.legs, thing)
     has_box = bool(legs) and thing.confirm_on_chart
-    position = thing.position
     return Row(
         cells=(
             Cell(
@@ -64,10 +63,7 @@ def _object_row(outcome: Outcome, thing: IndexObject, legs: str) -> Row:
                 is_bold=True,
             ),
             Cell(text=quantities.height(thing.height_above_water_m)),
-            Cell(
-                text=quantities.latitude(position.lat_deg),
-                second=quantities.longitude(position.lon_deg),
-            ),
+            Cell(text=quantities.position(thing.position)),
             Cell(text=legs),
             Cell(is_blank_box=has_box),
             Cell(is_blank_box=has_box),

@@ -26,7 +26,10 @@ HEAD_MM = 6.0
 FOOT_MM = 6.0
 """Room for the scale words below it."""
 
-_HALF_WIDTHS_NM = (0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 24.0)
+_HALF_WIDTHS_NM = (
+    *(0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 3.5),
+    *(4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 24.0),
+)
 _LARGEST_STRETCH = 8.0
 
 
@@ -182,7 +185,7 @@ def _turn_reach_m(plan: LegPlan) -> float:
 
 def _half_width_m(plan: LegPlan, along_m_per_mm: float, half_mm: float) -> float:
     """Smallest round width that holds lines and corridor and is not stretched too far."""
-    needed = 1.6 * max(_reaches(plan))
+    needed = 1.3 * max(_reaches(plan))
     least = along_m_per_mm * half_mm / _LARGEST_STRETCH
     wanted = max(needed, least, 1.2 * along_m_per_mm * half_mm if not plan.lines else 0.0)
     for width_nm in _HALF_WIDTHS_NM:
@@ -192,7 +195,7 @@ def _half_width_m(plan: LegPlan, along_m_per_mm: float, half_mm: float) -> float
 
 
 def _reaches(plan: LegPlan) -> Iterable[float]:
-    yield 3.0 * max(plan.corridor_port_m, plan.corridor_starboard_m)
+    yield 3.5 * max(plan.corridor_port_m, plan.corridor_starboard_m)
     for line in plan.lines:
         if line.role is not Role.WHEEL_OVER:
             yield line.cross_index_range_m

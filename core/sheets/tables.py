@@ -20,7 +20,7 @@ from core.words.messages import Say
 
 CELL_PAD_MM = 0.8
 _BESIDE_MM = 1.6
-_TOP_MM = 0.6
+_TOP_MM = 0.9
 _BOTTOM_MM = 0.9
 _CAPITAL = 0.73
 """Height of a capital as a share of the size of its letters."""

@@ -77,7 +77,11 @@ def _rows(card: TurnCard) -> tuple[Row, ...]:
                 reference="wheel-over",
             )
         )
-    rows += [_seen_row(seen) for seen in card.seen if card.ring is None or not _is_ring(card, seen)]
+    seen = [one for one in card.seen if card.ring is None or not _is_ring(card, one)]
+    rows += [_seen_row(one) for one in seen if not all(one.shows)]
+    throughout = ", ".join(f"{one.object_id} ({one.use})" for one in seen if all(one.shows))
+    if throughout:
+        rows.append(Row(cells=(), note=f"{Say.SHOWS_THROUGHOUT}: {throughout}."))
     return tuple(rows)
 
 

@@ -98,6 +98,7 @@ class Say(StrEnum):
     HALF_TURN = "half turn"
     SHOWS = "shows"
     SHOWS_NOT = "NOT expected"
+    SHOWS_THROUGHOUT = "Shows all along the arc"
     TURN_LIST = "Turns: arc, ring and what shows along it, leg by leg"
     TURN_AT = "turn at {waypoint}"
     COLUMN_TURN_OBJECT = "object, use"
