@@ -208,13 +208,13 @@ def _spans(
 def _without_short(
     laid: list[tuple[float, float, int]], least_m: float
 ) -> list[tuple[float, float, int]]:
-    """Short stretches between two longer scales take the shorter of those."""
+    """Short stretches between two longer scales, or first before one, take the shorter of those."""
     changed = True
     while changed:
         changed = False
-        for k in range(1, len(laid) - 1):
+        for k in range(len(laid) - 1):
             a, b, i = laid[k]
-            neighbour = min(laid[k - 1][2], laid[k + 1][2])
+            neighbour = min(one[2] for one in (*laid[max(k - 1, 0) : k], laid[k + 1]))
             if b - a < least_m and i < neighbour:
                 laid[k] = (a, b, neighbour)
                 changed = True

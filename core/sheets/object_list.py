@@ -28,8 +28,8 @@ def starred(outcome: Outcome, object_id: str) -> str:
 def object_columns() -> tuple[Column, ...]:
     """Columns of the list at the end of the book."""
     return (
-        Column(head=Say.COLUMN_OBJECT, width_mm=76.0),
-        Column(head=Say.COLUMN_HEIGHT, width_mm=13.0, anchor=Anchor.END),
+        Column(head=Say.COLUMN_OBJECT, width_mm=74.0),
+        Column(head=Say.COLUMN_HEIGHT, width_mm=15.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_POSITION, width_mm=48.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_LEGS, width_mm=14.0, anchor=Anchor.END),
         Column(head=Say.COLUMN_CHART, width_mm=20.0),

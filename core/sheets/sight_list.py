@@ -155,8 +155,8 @@ def sight_columns(outcome: Outcome) -> tuple[Column, ...]:
     zone = times.zone_short(outcome.plan.timetable)
     if list_title(outcome) is Say.PAINT_LIST:
         return (
-            Column(head=Say.COLUMN_OBJECT, width_mm=58.0),
-            Column(head=Say.COLUMN_HEIGHT, width_mm=13.0, anchor=Anchor.END),
+            Column(head=Say.COLUMN_OBJECT, width_mm=56.5),
+            Column(head=Say.COLUMN_HEIGHT, width_mm=14.5, anchor=Anchor.END),
             Column(head=Say.COLUMN_POSSIBLE, width_mm=15.5, anchor=Anchor.END),
             Column(head=Say.COLUMN_NORMALLY_FROM, width_mm=14.0, anchor=Anchor.END),
             Column(head=f"{Say.COLUMN_BY} {zone}", width_mm=17.0, anchor=Anchor.END),

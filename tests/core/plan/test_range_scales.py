@@ -125,6 +125,13 @@ def test_a_gap_goes_to_the_shortest_scale_that_fills_it_with_overlap_to_both_sid
     ]
 
 
+def test_a_leg_does_not_begin_with_a_shorter_scale_for_a_few_minutes() -> None:
+    # Land to index on comes on to the 6 NM scale 0.5 NM from the start: the hand-over of 0.6 NM
+    # before it reaches the start; from 1.0 NM it would leave 2 min on 3 NM, from 2.0 NM 7 min.
+    begins = [spans(((4, 20),), ((near, 20),), ((near, 20),))[0] for near in (0.5, 1.0, 2.0)]
+    assert begins == [(0.0, 4.6, 6.0), (0.0, 4.6, 6.0), (0.0, 1.4, 3.0)]
+
+
 def test_a_longer_base_where_it_covers_a_quarter_of_the_leg_more() -> None:
     assert spans(((0, 4),), ((0, 16),), ((0, 20),))[0] == (0.0, 15.4, 6.0)
 
