@@ -73,17 +73,12 @@ class LegLine:
                 bearing_deg=self.course_deg,
                 distance_m=along,
             )
-        points = [
-            rhumb.direct(
-                lat_deg=self.start.lat_deg,
-                lon_deg=self.start.lon_deg,
-                course_deg=self.course_deg,
-                distance_m=float(s),
-            )
-            for s in along
-        ]
-        lats = np.array([p[0] for p in points], dtype=np.float64)
-        lons = np.array([p[1] for p in points], dtype=np.float64)
+        lats, lons = rhumb.direct_many(
+            lat_deg=self.start.lat_deg,
+            lon_deg=self.start.lon_deg,
+            course_deg=self.course_deg,
+            distance_m=along,
+        )
         return lats, lons, np.full(along.shape, self.course_deg)
 
     def position_at(self, along_m: float) -> Position:

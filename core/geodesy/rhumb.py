@@ -22,32 +22,35 @@ def _parallel_radius_m(lat_rad: FloatArray) -> FloatArray:
     return np.asarray(_A_M * np.cos(lat_rad) / np.sqrt(1.0 - _E2 * np.sin(lat_rad) ** 2))
 
 
-def _integrals(from_rad: float, to_rad: float) -> tuple[float, float]:
-    """Meridian arc in m and difference of isometric latitude in rad between two latitudes.
+def _integrals(from_rad: float, to_rad: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Meridian arcs in m and differences of isometric latitude in rad from one latitude to others.
 
-    Both are integrated over the same nodes (Gauss-Legendre, panels of 4 deg), so that their
-    ratio keeps full precision however close the latitudes are.
+    Both are integrated over the same nodes (Gauss-Legendre, panels of 4 deg at most), so that
+    their ratio keeps full precision however close the latitudes are.
     """
-    panels = max(1, math.ceil(abs(to_rad - from_rad) / _PANEL_RAD))
-    edges = np.linspace(from_rad, to_rad, panels + 1)
-    half = (edges[1:] - edges[:-1]) / 2.0
-    lats = edges[:-1, None] + half[:, None] * (1.0 + _NODES[None, :])
+    span = to_rad - from_rad
+    panels = max(1, math.ceil(float(np.max(np.abs(span), initial=0.0)) / _PANEL_RAD))
+    half = span / (2.0 * panels)
+    # Nodes of all panels as shares of the span, (panels * 24,).
+    shares = ((np.arange(panels)[:, None] + (1.0 + _NODES) / 2.0) / panels).ravel()
+    weights = np.tile(_WEIGHTS, panels)
+    lats = from_rad + span[:, None] * shares
     meridian = _meridian_radius_m(lats)
-    arc_m = float(np.sum(meridian @ _WEIGHTS * half))
-    isometric = float(np.sum((meridian / _parallel_radius_m(lats)) @ _WEIGHTS * half))
+    arc_m = np.sum(meridian * weights, axis=1) * half
+    isometric = np.sum(meridian / _parallel_radius_m(lats) * weights, axis=1) * half
     return arc_m, isometric
 
 
-def _lat_after_rad(from_rad: float, arc_m: float) -> float:
-    """Latitude reached after a distance along the meridian, by Newton's method."""
-    lat = from_rad + arc_m / _A_M
+def _lats_after_rad(from_rad: float, arc_m: FloatArray) -> FloatArray:
+    """Latitudes reached after distances along the meridian, by Newton's method."""
+    lats = from_rad + arc_m / _A_M
     for _ in range(8):
-        done_m, _iso = _integrals(from_rad, lat)
-        step = (arc_m - done_m) / float(_meridian_radius_m(np.asarray(lat)))
-        lat += step
-        if abs(step) < 1e-14:
+        done_m, _iso = _integrals(from_rad, lats)
+        step = (arc_m - done_m) / _meridian_radius_m(lats)
+        lats = lats + step
+        if float(np.max(np.abs(step), initial=0.0)) < 1e-14:
             break
-    return lat
+    return lats
 
 
 def inverse(
@@ -73,7 +76,8 @@ def inverse(
     """
     lat1, lat2 = math.radians(from_lat_deg), math.radians(to_lat_deg)
     dlon = math.radians((to_lon_deg - from_lon_deg + 180.0) % 360.0 - 180.0)
-    arc_m, isometric = _integrals(lat1, lat2)
+    arcs_m, isometrics = _integrals(lat1, np.array([lat2]))
+    arc_m, isometric = float(arcs_m[0]), float(isometrics[0])
     radius_m = arc_m / isometric if isometric else float(_parallel_radius_m(np.asarray(lat1)))
     course = wrap_360_deg(math.degrees(math.atan2(dlon, isometric)))
     return math.hypot(dlon, isometric) * radius_m, course
@@ -94,12 +98,43 @@ def direct(
     ValueError
         The line would run over a pole.
     """
+    lats, lons = direct_many(
+        lat_deg=lat_deg, lon_deg=lon_deg, course_deg=course_deg, distance_m=np.array([distance_m])
+    )
+    return float(lats[0]), float(lons[0])
+
+
+def direct_many(
+    *, lat_deg: float, lon_deg: float, course_deg: float, distance_m: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Places at distances along one rhumb line.
+
+    Parameters
+    ----------
+    lat_deg, lon_deg, course_deg : float
+        Start and course, deg.
+    distance_m : (n,) array
+        Any sign, m.
+
+    Returns
+    -------
+    lat_deg, lon_deg : (n,) arrays
+        deg; longitudes are not wrapped.
+
+    Raises
+    ------
+    ValueError
+        The line would run over a pole.
+    """
     lat1 = math.radians(lat_deg)
     course = math.radians(course_deg)
-    lat2 = _lat_after_rad(lat1, distance_m * math.cos(course))
-    if abs(lat2) >= math.pi / 2.0:
+    lats = _lats_after_rad(lat1, distance_m * math.cos(course))
+    if np.any(np.abs(lats) >= math.pi / 2.0):
         raise ValueError(f"rhumb line from latitude {lat_deg} runs over the pole")
-    arc_m, isometric = _integrals(lat1, lat2)
-    radius_m = arc_m / isometric if isometric else float(_parallel_radius_m(np.asarray(lat1)))
+    arc_m, isometric = _integrals(lat1, lats)
+    is_level = isometric == 0.0
+    radius_m = np.where(
+        is_level, _parallel_radius_m(np.asarray(lat1)), arc_m / np.where(is_level, 1.0, isometric)
+    )
     dlon = distance_m * math.sin(course) / radius_m
-    return math.degrees(lat2), lon_deg + math.degrees(dlon)
+    return np.degrees(lats), lon_deg + np.degrees(dlon)
