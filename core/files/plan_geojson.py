@@ -222,6 +222,11 @@ def geojson_document(outcome: Outcome) -> dict[str, Any]:
         for leg_index in range(len(outcome.plan.legs))
         for feature in _leg_features(outcome, leg_index)
     ]
+    for one in outcome.contingencies:
+        mark = {"leg": one.at.leg_number, "contingency": one.at.number}
+        turn = [f for f in _leg_features(one.outcome, 0) if f["properties"]["kind"] == "wheel_over"]
+        for feature in (*turn, *_leg_features(one.outcome, 1)):
+            features.append({**feature, "properties": {**feature["properties"], **mark}})
     features += [
         _feature(
             "object",

@@ -3,6 +3,7 @@
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Entry, Section
+from core.words import times
 from core.words.contingency_words import Abort, abort_words, last_words, own_words
 from core.words.messages import Say
 
@@ -35,6 +36,21 @@ def abort_section(outcome: Outcome, plan: LegPlan, first_page: int | None) -> tu
         for one in own
     )
     return (Section(title=str(Abort.SECTION), entries=entries, keep=len(entries)),)
+
+
+def aborts_on(outcome: Outcome, plan: LegPlan) -> tuple[tuple[float, str, str], ...]:
+    """Abort points of a leg: m along, words for the ruler of its strip, reference."""
+    return tuple(
+        (
+            one.last_m,
+            Abort.CHIP.format(
+                when=times.when_early(outcome.plan.timetable, plan.leg_index, one.last_m)
+            ),
+            f"abort:{one.at.number}",
+        )
+        for one in outcome.contingencies
+        if one.parent_index == plan.leg_index
+    )
 
 
 def _page(first_page: int | None, number: int) -> str:

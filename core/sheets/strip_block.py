@@ -7,6 +7,7 @@ from core.coverage.coverage_result import LegCoverage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets import line_labels, strip_lines, strip_ruler
+from core.sheets.abort_list import aborts_on
 from core.sheets.labels import Block, Labels, Over
 from core.sheets.object_labels import ObjectLabels
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, box, outline
@@ -81,7 +82,7 @@ def make_strip(
     items.extend(_turn(strip, outcome, plan))
     items.extend(strip_lines.index_lines(strip, plan))
     items.extend(strip_ruler.track_line(strip, plan))
-    items.extend(strip_ruler.ruler(strip, plan, outcome.plan.timetable))
+    items.extend(strip_ruler.ruler(strip, plan, outcome.plan.timetable, aborts_on(outcome, plan)))
     items.extend(emergence_marks(strip, plan))
     items.extend(_labelled(strip, outcome, plan, land, measure))
     items.append(outline(strip.water, width_mm=0.25))

@@ -1,6 +1,6 @@
 """The ruler up the spine: distance to go on the port side, time on the starboard side."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -92,11 +92,22 @@ def step_m(plan: LegPlan, frame: StripFrame) -> float:
     return max(m_from_nm(_STEPS_NM[-1]), plan.distance_m)
 
 
-def ruler(frame: StripFrame, plan: LegPlan, timetable: Timetable) -> Iterator[Item]:
-    """Ticks with distance to go and time; steps of the range scale; pre-alerts; wheel-over."""
+def ruler(
+    frame: StripFrame,
+    plan: LegPlan,
+    timetable: Timetable,
+    aborts: Sequence[tuple[float, str, str]] = (),
+) -> Iterator[Item]:
+    """Ticks with distance to go and time; scales; abort points; pre-alerts; wheel-over.
+
+    ``aborts`` are abort points of the leg: m along, words and reference.
+    """
     taken: list[tuple[float, float]] = []
     yield from _wheel_over(frame, plan, timetable, taken)
     before = len(taken)
+    for along_m, words, reference in aborts:
+        y = frame.y_mm(along_m)
+        yield from _chip(frame, words, y, y, reference, taken)
     yield from _scales(frame, plan, taken)
     chips = taken[before:]
     step = step_m(plan, frame)
@@ -194,35 +205,47 @@ def _scales(frame: StripFrame, plan: LegPlan, taken: list[tuple[float, float]]) 
         y = frame.y_mm(max(0.0, stretch.from_along_m))
         # The first chip stands below the waypoint, later ones centred on the place of change.
         wanted = y + 4.4 if stretch.from_along_m <= 0.0 else y
-        middle = _free_middle(frame, wanted, taken)
-        if middle is None:
-            continue
-        chip = Rectangle(
-            x_mm=frame.middle_mm - 12.5,
-            y_mm=middle - _CHIP_MM / 2.0,
-            width_mm=25.0,
-            height_mm=_CHIP_MM,
+        yield from _chip(frame, words, y, wanted, "scale", taken)
+
+
+def _chip(
+    frame: StripFrame,
+    words: str,
+    y: float,
+    wanted: float,
+    reference: str,
+    taken: list[tuple[float, float]],
+) -> Iterator[Item]:
+    """Words in a box across the spine about ``y``, nothing where there is no room near by."""
+    middle = _free_middle(frame, wanted, taken)
+    if middle is None:
+        return
+    chip = Rectangle(
+        x_mm=frame.middle_mm - 12.5,
+        y_mm=middle - _CHIP_MM / 2.0,
+        width_mm=25.0,
+        height_mm=_CHIP_MM,
+    )
+    if middle != wanted:
+        # Along the inner edge of the spine from the chip to its place.
+        x = frame.middle_mm - 13.2
+        yield Stroke(
+            points=((chip.x_mm, middle), (x, middle), (x, y), (chip.x_mm + 2.0, y)),
+            width_mm=0.2,
+            tone=Tone.INK,
         )
-        if middle != wanted:
-            # Along the inner edge of the spine from the chip to the place of change.
-            x = frame.middle_mm - 13.2
-            yield Stroke(
-                points=((chip.x_mm, middle), (x, middle), (x, y), (chip.x_mm + 2.0, y)),
-                width_mm=0.2,
-                tone=Tone.INK,
-            )
-        yield box(chip, Tone.PAPER)
-        yield outline(chip, width_mm=0.25, tone=Tone.INK, reference="scale")
-        yield Text(
-            x_mm=frame.middle_mm,
-            y_mm=middle + 1.15,
-            text=words,
-            size_pt=_SIZE_PT,
-            is_bold=True,
-            anchor=Anchor.MIDDLE,
-            reference="scale",
-        )
-        taken.append((chip.y_mm, chip.bottom_mm))
+    yield box(chip, Tone.PAPER)
+    yield outline(chip, width_mm=0.25, tone=Tone.INK, reference=reference)
+    yield Text(
+        x_mm=frame.middle_mm,
+        y_mm=middle + 1.15,
+        text=words,
+        size_pt=_SIZE_PT,
+        is_bold=True,
+        anchor=Anchor.MIDDLE,
+        reference=reference,
+    )
+    taken.append((chip.y_mm, chip.bottom_mm))
 
 
 def _free_middle(

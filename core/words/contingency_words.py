@@ -15,6 +15,7 @@ class Abort(StrEnum):
     SECTION = "Abort"
     OWN_SECTION = "Abort point"
     LAST = "last {when}"
+    CHIP = "abort {when}"
     TO_GO = "{distance} to go, {turn} to {course}"
     INDEX = "index {index}"
     NOTHING = "nothing to index"

@@ -11,6 +11,7 @@ import pytest
 from core.base.errors import InputError
 from core.base.progress import Quiet
 from core.base.units import m_from_nm, nm_from_m
+from core.files.plan_geojson import geojson_document
 from core.files.plan_json import plan_bytes
 from core.files.project import Options, Project
 from core.jobs.make_request import make_request
@@ -19,7 +20,8 @@ from core.passage.passage import Side
 from core.plan.outcome import ContingencyPlan, Outcome
 from core.plan.plan_result import Role
 from core.sheets.book import make_book
-from core.sheets.page import Text
+from core.sheets.page import Rectangle, Text
+from core.sheets.strip_block import make_strip
 from core.words.contingency_words import Abort, abort_words, last_words
 from tests.helpers.fixed_measure import FixedMeasure
 from tests.helpers.small_job import Scene
@@ -154,6 +156,37 @@ def test_the_plan_file_holds_them_and_fits_its_schema(outcome: Outcome) -> None:
     assert first["leg"]["course_deg"] == pytest.approx(90.0, abs=0.01)
     assert first["last"]["to_go_nm"] > first["line_leaves_at"]["to_go_nm"] == 2.3
     assert {row["role"] for row in document["receipt"]["inputs"]} >= {"contingencies"}
+
+
+def test_the_coverage_file_holds_their_lines_and_says_whose_they_are(outcome: Outcome) -> None:
+    features = geojson_document(outcome)["features"]
+    own = [f["properties"] for f in features if "contingency" in f["properties"]]
+    assert {f["contingency"] for f in own} == {1, 2}
+    for one in outcome.contingencies:
+        lines = [f for f in own if f["kind"] == "index_line" and f["contingency"] == one.at.number]
+        assert [f["object"]["id"] for f in lines] == [line.object.id for line in one.leg.lines]
+        assert {f["leg"] for f in lines} == {one.at.leg_number}
+
+
+def test_the_strip_of_the_leg_that_is_left_has_a_mark_at_the_last_moment(outcome: Outcome) -> None:
+    room = Rectangle(x_mm=0.0, y_mm=0.0, width_mm=120.0, height_mm=160.0)
+    strip = make_strip(outcome, 0, frame=room, measure=FixedMeasure())
+    for one in outcome.contingencies:
+        (mark,) = [
+            item
+            for item in make_strip(
+                outcome, one.parent_index, frame=room, measure=FixedMeasure()
+            ).items
+            if isinstance(item, Text) and item.reference == f"abort:{one.at.number}"
+        ]
+        assert mark.text == f"abort {last_words(one).removeprefix('last ')}"
+    (first,) = [
+        item
+        for item in strip.items
+        if isinstance(item, Text) and item.reference.startswith("abort:")
+    ]
+    near = next(one for one in outcome.contingencies if one.parent_index == 0)
+    assert abs(first.y_mm - 1.15 - strip.frame.y_mm(near.last_m)) < 8.0
 
 
 def test_the_book_has_a_sheet_for_each_and_a_line_on_the_leg_it_leaves(outcome: Outcome) -> None:
