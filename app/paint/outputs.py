@@ -1,5 +1,6 @@
 """All files of one plan, written together: every one of them, or none."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from core.files.writing import atomic_targets
 from core.jobs.check_pictures import anchorage_pictures, check_pictures, landfall_pictures
 from core.plan.outcome import Outcome
 from core.sheets.book import make_book
+from core.sheets.page import Page
 from core.sheets.revision_marks import changed_pages
 
 
@@ -37,6 +39,19 @@ class OutputPaths:
         """Every file that will be written."""
         paths = (self.pdf, self.json, self.geojson, self.csv, self.wheel_over_csv)
         return tuple(path for path in paths if path is not None)
+
+
+def write_sheets(pages: Sequence[Page], path: Path, outcome: Outcome) -> None:
+    """Write some pages as PDF, whole or not at all.
+
+    Raises
+    ------
+    OutputError
+        The file cannot be written; what stood there is intact.
+    """
+    with atomic_targets((path,)) as (temporary,):
+        ensure_gui()
+        write_pdf(pages, temporary, outcome)
 
 
 def write_outputs(

@@ -1,6 +1,7 @@
 """What is made of a plan to look at, compare and print; the worker makes it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
 
@@ -32,6 +33,12 @@ def _make_pages(outcome: Outcome, progress: Progress) -> tuple[Page, ...]:
     landfalls = landfall_pictures(outcome, Span(progress, 0.9, 0.95))
     anchorage = anchorage_pictures(outcome, Span(progress, 0.95, 1.0))
     return make_book(outcome, QtMeasure(), pictures, landfalls, anchorage)
+
+
+def _write_pages(pages: Sequence[Page], path: Path, outcome: Outcome) -> None:
+    from app.paint.outputs import write_sheets
+
+    write_sheets(pages, path, outcome)
 
 
 class SheetActions:
@@ -66,10 +73,17 @@ class SheetActions:
             )
 
     def _show_pages(self, pages: tuple[Page, ...]) -> None:
+        def export(parts: tuple[str, ...]) -> None:
+            chosen = [page for page in pages if page.part in parts]
+            if len(chosen) == len(pages):
+                self._export_pdf()
+            else:
+                self._export_pages(chosen)
+
         dialog = SheetsDialog(
             self._light(),
             print_them=self.print_parts,
-            export_them=self._export_pdf,
+            export_them=export,
             is_stale=self._document.is_stale,
             parent=self._window,
         )
@@ -78,6 +92,18 @@ class SheetActions:
         dialog.show_pages(pages)
         dialog.exec()
         dialog.deleteLater()
+
+    def _export_pages(self, pages: Sequence[Page]) -> None:
+        """Ask for a file and write some pages, numbered as in the whole book."""
+        outcome = self._document.outcome
+        path = self._ask.target("Chosen parts as PDF", "pdf", "sheets-parts.pdf", "pdf")
+        if outcome is None or path is None:
+            return
+        self._job.run(
+            f"Writing {path.name}",
+            lambda _progress: _write_pages(pages, path, outcome),
+            lambda _none: self._document.notices.post(NoticeKind.DONE, f"Written: {path.name}"),
+        )
 
     def issue_revision(self) -> None:
         """Ask why, and keep the plan as the next revision."""

@@ -27,7 +27,7 @@ class SheetsDialog(QDialog):
     print_them : callable
         Prints the parts chosen, given by their titles.
     export_them : callable
-        Writes the whole book as PDF.
+        Writes the parts chosen as PDF, given by their titles.
     """
 
     def __init__(
@@ -35,7 +35,7 @@ class SheetsDialog(QDialog):
         palette: Palette,
         *,
         print_them: Callable[[tuple[str, ...]], None],
-        export_them: Callable[[], None],
+        export_them: Callable[[tuple[str, ...]], None],
         is_stale: bool = False,
         parent: QWidget | None = None,
     ) -> None:
@@ -50,7 +50,7 @@ class SheetsDialog(QDialog):
         self._all_pages: tuple[Page, ...] = ()
         chooses = QPushButton("P&arts", self)
         chooses.setMenu(self._parts)
-        chooses.setToolTip("Which parts of the book to look at and print")
+        chooses.setToolTip("Which parts of the book to look at, print and write")
         prints = QPushButton("&Print…", self)
         exports = QPushButton("PD&F…", self)
         closes = QPushButton("&Close", self)
@@ -62,7 +62,7 @@ class SheetsDialog(QDialog):
         self._back.clicked.connect(lambda: self.view.turn_to(self.view.number - 1))
         self._next.clicked.connect(lambda: self.view.turn_to(self.view.number + 1))
         prints.clicked.connect(lambda: print_them(self.parts))
-        exports.clicked.connect(export_them)
+        exports.clicked.connect(lambda: export_them(self.parts))
         closes.clicked.connect(self.accept)
         layout = QVBoxLayout(self)
         if is_stale:

@@ -79,7 +79,7 @@ def _choice(window: MainWindow) -> QWidget:
 
 def _sheets(window: MainWindow) -> QWidget:
     dialog = SheetsDialog(
-        window.light, print_them=lambda _parts: None, export_them=lambda: None, parent=window
+        window.light, print_them=lambda _parts: None, export_them=lambda _parts: None, parent=window
     )
     room = Rectangle(x_mm=0.0, y_mm=0.0, width_mm=210.0, height_mm=297.0)
     items = (box(room, Tone.PAPER), Text(x_mm=30.0, y_mm=40.0, text="Leg 1", size_pt=20.0))

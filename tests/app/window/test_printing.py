@@ -70,7 +70,7 @@ def test_printing_can_be_stopped(qapp: object, tmp_path: Path) -> None:
 
 def test_pages_are_turned_by_keys_and_buttons(qtbot: QtBot) -> None:
     load_fonts()
-    dialog = SheetsDialog(DAY, print_them=lambda _parts: None, export_them=lambda: None)
+    dialog = SheetsDialog(DAY, print_them=lambda _parts: None, export_them=lambda _parts: None)
     dialog.show()
     dialog.show_pages(_PAGES)
     qtbot.waitUntil(lambda: dialog.view.image is not None)
@@ -90,7 +90,7 @@ def test_pages_are_turned_by_keys_and_buttons(qtbot: QtBot) -> None:
 def test_parts_of_the_book_are_left_out_and_taken_in_but_never_all(qtbot: QtBot) -> None:
     load_fonts()
     printed: list[tuple[str, ...]] = []
-    dialog = SheetsDialog(DAY, print_them=printed.append, export_them=lambda: None)
+    dialog = SheetsDialog(DAY, print_them=printed.append, export_them=lambda _parts: None)
     dialog.show()
     pages = tuple(
         replace(page, part=part) for page, part in zip(_PAGES, ("one", "one", "two"), strict=True)
