@@ -105,7 +105,7 @@ class PagePainter:
         self._hatch(painter, path, area.hatch, area.tone)
 
     def _hatch(self, painter: QPainter, path: QPainterPath, hatch: Hatch, tone: Tone) -> None:
-        """Lines over the whole path, cut to it; pattern brushes print solid.
+        """Lines or dots over the whole path, cut to it; pattern brushes print solid.
 
         Lines are counted from the page's origin, so that neighbouring areas join.
         """
@@ -116,6 +116,10 @@ class PagePainter:
         pen = QPen(self._palette.colour(tone), style.pen_mm)
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         painter.setPen(pen)
+        if not style.angles_deg:
+            pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+            painter.setPen(pen)
+            painter.drawPoints(_hatch_dots(bounds, style.pitch_mm))
         for angle_deg in style.angles_deg:
             painter.drawLines(_hatch_lines(bounds, angle_deg, style.pitch_mm))
         painter.restore()
@@ -170,6 +174,19 @@ _OUTLINES: dict[Shape, tuple[tuple[float, float], ...]] = {
     Shape.OWN_SHIP: ((0.0, -1.0), (0.42, -0.3), (0.42, 1.0), (-0.42, 1.0), (-0.42, -0.3)),
 }
 """Corners in half sizes, y down."""
+
+
+def _hatch_dots(bounds: QRectF, pitch_mm: float) -> list[QPointF]:
+    """Dots that cover a box, counted from the origin, every second row shifted."""
+    rows = range(math.floor(bounds.top() / pitch_mm), math.ceil(bounds.bottom() / pitch_mm) + 1)
+    columns = range(
+        math.floor(bounds.left() / pitch_mm) - 1, math.ceil(bounds.right() / pitch_mm) + 1
+    )
+    return [
+        QPointF((column + 0.5 * (row % 2)) * pitch_mm, row * pitch_mm)
+        for row in rows
+        for column in columns
+    ]
 
 
 def _hatch_lines(bounds: QRectF, angle_deg: float, pitch_mm: float) -> list[QLineF]:

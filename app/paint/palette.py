@@ -25,6 +25,7 @@ class HatchStyle:
     """How an area is hatched by hand."""
 
     angles_deg: tuple[float, ...]
+    """Of the lines; none for dots, every second row of them shifted by half a pitch."""
     pitch_mm: float
     pen_mm: float
 
@@ -32,6 +33,7 @@ class HatchStyle:
 HATCHES: dict[Hatch, HatchStyle] = {
     Hatch.SLANTED: HatchStyle(angles_deg=(-45.0,), pitch_mm=2.0, pen_mm=0.2),
     Hatch.CROSSED: HatchStyle(angles_deg=(30.0, -30.0), pitch_mm=2.6, pen_mm=0.26),
+    Hatch.STIPPLED: HatchStyle(angles_deg=(), pitch_mm=2.4, pen_mm=0.4),
     Hatch.LEVEL: HatchStyle(angles_deg=(0.0,), pitch_mm=1.2, pen_mm=0.35),
 }
 
@@ -61,6 +63,7 @@ PAPER = Palette(
         Tone.WARNING: "#000000",
         Tone.SEA: "#ffffff",
         Tone.LAND: "#d0d0d0",
+        Tone.LAND_GRAIN: "#000000",
         Tone.COAST_IN_SIGHT: "#000000",
         Tone.COAST_LAND_BEHIND: "#000000",
         Tone.COAST_HIDDEN: "#000000",
@@ -85,6 +88,7 @@ DAY = Palette(
         Tone.WARNING: "#a8281c",
         Tone.SEA: "#f2f3f1",
         Tone.LAND: "#c4c0b8",
+        Tone.LAND_GRAIN: "#c4c0b8",
         Tone.COAST_IN_SIGHT: "#b4471f",
         Tone.COAST_LAND_BEHIND: "#8a7468",
         Tone.COAST_HIDDEN: "#98948c",
@@ -115,6 +119,7 @@ DUSK = Palette(
         Tone.WARNING: "#e08a6c",
         Tone.SEA: "#26282b",
         Tone.LAND: "#4b4a47",
+        Tone.LAND_GRAIN: "#4b4a47",
         Tone.COAST_IN_SIGHT: "#e08850",
         Tone.COAST_LAND_BEHIND: "#96806f",
         Tone.COAST_HIDDEN: "#77746e",
@@ -145,6 +150,7 @@ NIGHT = Palette(
         Tone.WARNING: "#b05a3c",
         Tone.SEA: "#0a0909",
         Tone.LAND: "#231f1c",
+        Tone.LAND_GRAIN: "#231f1c",
         Tone.COAST_IN_SIGHT: "#a85a28",
         Tone.COAST_LAND_BEHIND: "#5c4a3c",
         Tone.COAST_HIDDEN: "#443d36",

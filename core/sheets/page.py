@@ -31,6 +31,8 @@ class Tone(Enum):
     WARNING = "warning"
     SEA = "sea"
     LAND = "land"
+    LAND_GRAIN = "grain of land"
+    """Of the land itself on a screen; on paper ink, that a copy keeps."""
     COAST_IN_SIGHT = "coast in sight"
     COAST_LAND_BEHIND = "coast hidden, land behind it in sight"
     COAST_HIDDEN = "coast not in sight"
@@ -63,12 +65,14 @@ class Dash(Enum):
 
 
 class Hatch(Enum):
-    """Fills drawn as lines by hand; printers turn brush patterns solid."""
+    """Fills drawn as lines and dots by hand; printers turn brush patterns solid."""
 
     SLANTED = "slanted"
     """Hidden water."""
     CROSSED = "crossed"
     """No data."""
+    STIPPLED = "stippled"
+    """Land, where a copy loses its grey."""
     LEVEL = "level"
     """Both index lines in use: hand-over."""
 

@@ -70,7 +70,7 @@ def strip_key(
             if paints
             else (str(Say.KEY_SIGHT_BAR), _sight_swatch),
         ),
-        tuple((str(line[0]), _line_swatch(line)) for line in coasts),
+        ((str(Say.KEY_LAND), _land_swatch), *((str(c[0]), _line_swatch(c)) for c in coasts)),
         (
             *((str(line[0]), _line_swatch(line)) for line in last),
             (hidden, _area_swatch(Tone.HIDDEN_WATER, Hatch.SLANTED)),
@@ -104,6 +104,13 @@ def _area_swatch(tone: Tone, hatch: Hatch) -> Callable[[float, float], Iterable[
         yield outline(swatch, width_mm=0.15)
 
     return draw
+
+
+def _land_swatch(x: float, y: float) -> Iterable[Item]:
+    swatch = Rectangle(x_mm=x, y_mm=y - 1.7, width_mm=_SWATCH_MM, height_mm=3.4)
+    yield box(swatch, Tone.LAND)
+    yield box(swatch, Tone.LAND_GRAIN, hatch=Hatch.STIPPLED)
+    yield outline(swatch, width_mm=0.15)
 
 
 def _sight_swatch(x: float, y: float) -> Iterable[Item]:

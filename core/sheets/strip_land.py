@@ -85,6 +85,7 @@ def ground(
     areas = [
         *_areas(frame, land_shape, Tone.LAND, None),
         *_across_spine(frame, land_shape),
+        *_areas(frame, land_shape, Tone.LAND_GRAIN, Hatch.STIPPLED),
         *_areas(frame, hidden, Tone.HIDDEN_WATER, Hatch.SLANTED),
         *_areas(frame, unknown, Tone.NO_DATA, Hatch.CROSSED),
     ]

@@ -275,6 +275,7 @@ class Say(StrEnum):
     SCALE_CHIP = "scale {scale}"
     NOT_LESS_SHORT = "NLT"
     NOT_MORE_SHORT = "NMT"
+    KEY_LAND = "land"
     KEY_COAST_IN_SIGHT = "coast in sight"
     KEY_COAST_LAND_BEHIND = "coast hidden, land behind it in sight"
     KEY_COAST_HIDDEN = "coast not in sight"

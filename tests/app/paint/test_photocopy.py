@@ -90,9 +90,16 @@ def test_hatches_stay_apart_and_are_never_black(qapp: QApplication) -> None:
     grains = {}
     for hatch in Hatch:
         ink = _hatched(hatch)
-        assert 0.03 < ink.mean() < 0.6, hatch
+        assert (0.01 if hatch is Hatch.STIPPLED else 0.03) < ink.mean() < 0.6, hatch
         grains[hatch] = _grain(ink)
     assert grains[Hatch.CROSSED][0] < 0.3
+    # Land is dots: no way they run, far less ink than the crossed lines of missing heights, and
+    # apart from one another.
+    assert grains[Hatch.STIPPLED][0] < 0.3
+    dots, crossed = _hatched(Hatch.STIPPLED), _hatched(Hatch.CROSSED)
+    assert dots.mean() < 0.4 * crossed.mean()
+    assert not np.any(np.all(dots, axis=0))
+    assert not np.any(np.all(dots, axis=1))
     for hatch in (Hatch.SLANTED, Hatch.LEVEL):
         assert grains[hatch][0] > 0.6, grains
     turn = abs(grains[Hatch.SLANTED][1] - grains[Hatch.LEVEL][1])
