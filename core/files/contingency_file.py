@@ -17,14 +17,13 @@ from core.base.errors import InputError
 from core.base.findings import Finding
 from core.base.units import m_from_nm
 from core.files.angle_text import AngleError, Axis, angle_deg
-from core.files.csv_table import Columns, Row, number_from_text, table_rows
+from core.files.csv_table import Columns, Row, table_rows
 from core.files.reading import decode_text, read_blob
 from core.geodesy.position import Position
 from core.passage.contingency import LONGEST_M, Contingency
 
 MOST = 60
 """Contingency legs of one passage: each is planned like a leg."""
-_MOST_LEGS = 10_000
 _MOST_NM = 2_000.0
 _LONGEST_NAME = 40
 _LONGEST_NOTE = 200
@@ -85,7 +84,7 @@ def read_contingencies(
 
 def _contingency(row: Row) -> Contingency:
     stated = {
-        field: _number(row, column, most=_MOST_NM, unit=" NM")
+        field: row.number_from_zero(column, most=_MOST_NM, unit=" NM")
         for column, field in _WHERE_FROM.items()
     }
     if sum(value is not None for value in stated.values()) != 1:
@@ -93,8 +92,8 @@ def _contingency(row: Row) -> Contingency:
             "it is not clear where the line leaves the track",
             f"Fill one of {', '.join(_WHERE_FROM)}",
         )
-    course_deg = _number(row, "course_deg", most=360.0, unit="°")
-    distance_nm = _number(row, "distance_nm", most=LONGEST_M / m_from_nm(1.0), unit=" NM")
+    course_deg = row.number_from_zero("course_deg", most=360.0, unit="°")
+    distance_nm = row.number_from_zero("distance_nm", most=LONGEST_M / m_from_nm(1.0), unit=" NM")
     position = _position(row)
     if (position is None) == (course_deg is None) or (course_deg is None) != (distance_nm is None):
         raise row.fail(
@@ -107,7 +106,7 @@ def _contingency(row: Row) -> Contingency:
             f"the name is longer than {_LONGEST_NAME} letters or cannot be printed", "Shorten it"
         )
     return Contingency(
-        leg_number=_leg_number(row),
+        leg_number=row.leg_number(),
         **{field: None if nm is None else m_from_nm(nm) for field, nm in stated.items()},
         course_deg=None if course_deg is None else course_deg % 360.0,
         distance_m=None if distance_nm is None else m_from_nm(distance_nm),
@@ -116,26 +115,6 @@ def _contingency(row: Row) -> Contingency:
         note="".join(c for c in row.text("note") if c.isprintable())[:_LONGEST_NOTE],
         where=f"{row.file}, {row.place}",
     )
-
-
-def _leg_number(row: Row) -> int:
-    text = row.text("leg")
-    is_number = text.isascii() and text.isdigit() and len(text) < 6
-    if not is_number or not 1 <= int(text) <= _MOST_LEGS:
-        raise row.fail(f"leg «{text[:40]}» is not a number of a leg", "Write 1 for the first leg")
-    return int(text)
-
-
-def _number(row: Row, column: str, *, most: float, unit: str) -> float | None:
-    text = row.text(column)
-    if not text:
-        return None
-    value = number_from_text(text)
-    if value is None or not 0.0 <= value <= most:
-        raise row.fail(
-            f"{column} «{text[:40]}» is not a number from 0 to {most:g}{unit}", "Correct the value"
-        )
-    return value
 
 
 def _position(row: Row) -> Position | None:

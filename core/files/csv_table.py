@@ -12,6 +12,7 @@ from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
 
 _MOST_ROWS = 20_000
+_MOST_LEGS = 10_000
 _YES = ("yes", "y", "true", "1", "x")
 _NO = ("no", "n", "false", "0")
 
@@ -60,6 +61,41 @@ class Row:
                 f"{column} {value:g} is not above {low:g} and up to {high:g}", "Correct the value"
             )
         return value
+
+    def number_from_zero(self, column: str, *, most: float, unit: str = "") -> float | None:
+        """A number from 0 to ``most``, decimal point or comma; None if empty.
+
+        Raises
+        ------
+        InputError
+            No number, or outside the limits.
+        """
+        text = self.text(column)
+        if not text:
+            return None
+        value = number_from_text(text)
+        if value is None or not 0.0 <= value <= most:
+            raise self.fail(
+                f"{column} «{text[:40]}» is not a number from 0 to {most:g}{unit}",
+                "Correct the value",
+            )
+        return value
+
+    def leg_number(self) -> int:
+        """The number of a leg, from 1.
+
+        Raises
+        ------
+        InputError
+            None is there, or it cannot be one.
+        """
+        text = self.text("leg")
+        is_number = text.isascii() and text.isdigit() and len(text) < 6
+        if not is_number or not 1 <= int(text) <= _MOST_LEGS:
+            raise self.fail(
+                f"leg «{text[:40]}» is not a number of a leg", "Write 1 for the first leg"
+            )
+        return int(text)
 
     def flag(self, column: str) -> bool | None:
         """Yes or no; None if empty."""

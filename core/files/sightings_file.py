@@ -12,7 +12,6 @@ from core.files.reading import decode_text, read_blob
 from core.plan.observed_result import Sighting
 
 _FARTHEST_NM = 200.0
-_MOST_LEGS = 10_000
 
 _COLUMNS = Columns(
     spellings={
@@ -63,12 +62,7 @@ def _sighting(row: Row) -> Sighting:
         raise row.fail(
             "object is empty or too long", "Give the letter or name that the plan has for it"
         )
-    leg_text = row.text("leg")
-    if not (leg_text.isascii() and leg_text.isdigit() and len(leg_text) < 6):
-        raise row.fail(f"leg «{leg_text[:40]}» is not a number of a leg", "Write 1 for the first")
-    leg_number = int(leg_text)
-    if not 1 <= leg_number <= _MOST_LEGS:
-        raise row.fail(f"leg {leg_number} is not between 1 and {_MOST_LEGS}", "Correct it")
+    leg_number = row.leg_number()
     range_nm = row.number("range_nm", 0.0, _FARTHEST_NM)
     seen_utc = _time(row)
     if range_nm is None and seen_utc is None:

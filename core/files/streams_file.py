@@ -21,7 +21,6 @@ from core.passage.stream import Leeway, LegStream, Stream
 
 MOST_DRIFT_KN = 20.0
 MOST_LEEWAY_DEG = 45.0
-_MOST_LEGS = 10_000
 
 _COLUMNS = Columns(
     spellings={
@@ -69,7 +68,7 @@ def read_streams(
     rows, header_findings = table_rows(blob.name, text, _COLUMNS)
     found: dict[int, LegStream] = {}
     for row in rows:
-        number, given = _leg_number(row), _leg_stream(row)
+        number, given = row.leg_number(), _leg_stream(row)
         if number in found:
             raise row.fail(f"leg {number} has a row already", "Leave one of them out")
         found[number] = given
@@ -82,17 +81,9 @@ def read_streams(
     return tuple(found.items()), findings + tuple(header_findings), blob.sha256
 
 
-def _leg_number(row: Row) -> int:
-    text = row.text("leg")
-    is_number = text.isascii() and text.isdigit() and len(text) < 6
-    if not is_number or not 1 <= int(text) <= _MOST_LEGS:
-        raise row.fail(f"leg «{text[:40]}» is not a number of a leg", "Write 1 for the first leg")
-    return int(text)
-
-
 def _leg_stream(row: Row) -> LegStream:
-    set_deg = _number(row, "set", 360.0, "°")
-    drift_kn = _number(row, "drift", MOST_DRIFT_KN, " kn")
+    set_deg = row.number_from_zero("set", most=360.0, unit="°")
+    drift_kn = row.number_from_zero("drift", most=MOST_DRIFT_KN, unit=" kn")
     leeway_text = row.text("leeway")
     leeway = leeway_of(leeway_text) if leeway_text else None
     if leeway_text and leeway is None:
@@ -109,15 +100,3 @@ def _leg_stream(row: Row) -> LegStream:
     if stream is None and leeway is None:
         raise row.fail("neither stream nor leeway is given", "Fill the row or leave it out")
     return LegStream(stream=stream, leeway=leeway)
-
-
-def _number(row: Row, column: str, most: float, unit: str) -> float | None:
-    text = row.text(column)
-    if not text:
-        return None
-    value = number_from_text(text)
-    if value is None or not 0.0 <= value <= most:
-        raise row.fail(
-            f"{column} «{text[:40]}» is not a number from 0 to {most:g}{unit}", "Correct the value"
-        )
-    return value

@@ -113,7 +113,7 @@ def test_what_a_real_plan_file_holds_is_read_back(tmp_path: Path) -> None:
     [
         ("object,leg\nA,1\n", "line 2: there is neither range_nm nor time_utc"),
         ("object,leg,range_nm\nA,x,5\n", "leg «x» is not a number of a leg"),
-        ("object,leg,range_nm\nA,0,5\n", "leg 0 is not between"),
+        ("object,leg,range_nm\nA,0,5\n", "leg «0» is not a number"),
         ("object,leg,range_nm\nA,1,-5\n", "range_nm -5 is not above 0"),
         ("object,leg,range_nm\nA,1,5\na,1,6\n", "line 3: «a» was already seen first on leg 1"),
         ("object,leg,time_utc\nA,1,noon\n", "time_utc «noon» is not a time"),
