@@ -5,6 +5,7 @@ from itertools import combinations
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets import strip_ruler
+from core.sheets.abort_list import aborts_on
 from core.sheets.page import Item, Measure, Page, Rectangle, Text, text_box
 from core.sheets.strip_block import Strip
 
@@ -70,7 +71,9 @@ def on_ruler(strip: Strip, outcome: Outcome, plan: LegPlan, measure: Measure) ->
         width_mm=frame.spine_mm - 2.0 * _TOUCH_MM,
         height_mm=frame.water.height_mm,
     )
-    own = set(texts_of(tuple(strip_ruler.ruler(frame, plan, outcome.plan.timetable))))
+    aborts = aborts_on(outcome, plan)
+    ruler = strip_ruler.ruler(frame, plan, outcome.plan.timetable, aborts)
+    own = set(texts_of(tuple(ruler)))
     return [
         text.text
         for text in texts_of(strip.items)
