@@ -12,7 +12,7 @@ from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_field import EchoField, Surface
-from core.coverage.echo_walk import Kinds, Sums, highest_in_fields, walk
+from core.coverage.echo_walk import Kinds, Sums, walk
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import aim, samples_before
 from core.coverage.terrain import Ground, Terrain
@@ -48,13 +48,6 @@ def _sweep(
 ) -> None:
     """Walk every ray and sum by bearing."""
     bearings, cells = face.shape
-    fields = highest_in_fields(
-        ground,
-        int(grid.row0 - grid.half_rows),
-        int(grid.row0 + grid.half_rows),
-        int(grid.col0 - grid.half_cols),
-        int(grid.col0 + grid.half_cols),
-    )
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
     sums = Sums(
@@ -86,7 +79,7 @@ def _sweep(
                 finer = _STEP_CELLS * cell_m / ray.step_m
                 ray = aim(grid, east, north, radius_m, finer, row, col)
             last = samples_before(radius_m, ray)
-            walk(ground, fields, ray, last, antenna_m, 0.0, bend, metric, kinds, sums)
+            walk(ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums)
         for n in range(cells):
             whole = sums.face[n]
             if whole > 0.0:

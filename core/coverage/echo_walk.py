@@ -12,12 +12,11 @@ horizon of the water, blocks passed over that are free of land or stay below the
 import math
 from typing import NamedTuple
 
-import numpy as np
-
 from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import inlined, kernel
 from core.base.constants import UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.rays import (
+    LEG,
     Ray,
     bilinear,
     height_at,
@@ -26,15 +25,10 @@ from core.coverage.rays import (
     partly_known,
     polynomial,
     slope_at,
-    steps_in_block,
+    steps_inside,
     water_slope,
 )
-from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
-
-FIELD = 8
-"""Blocks along the side of a field of blocks."""
-_LEG = 16
-"""A ray is taken as straight in the lattice over at most this many steps (8 cells)."""
+from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground
 
 
 class Sums(NamedTuple):
@@ -132,31 +126,6 @@ def _steepness(heights: Float32Array, row: float, col: float, metric: FloatArray
     return math.sqrt(square)
 
 
-@kernel
-def highest_in_fields(
-    ground: Ground, from_row: int, to_row: int, from_col: int, to_col: int
-) -> Float32Array:
-    """Greatest height in each square of 8 by 8 blocks, m; infinite where not all is known.
-
-    Only fields that touch the given rows and columns of the lattice are looked at; the others
-    are infinite too, and so passed over by nobody.
-    """
-    rows, cols = ground.codes.shape
-    highest, codes = ground.highest, ground.codes
-    side = BLOCK * FIELD
-    fields = np.full((rows // FIELD + 1, cols // FIELD + 1), np.float32(np.inf))
-    for fi in range(max(from_row // side, 0), min(to_row // side + 1, fields.shape[0])):
-        for fj in range(max(from_col // side, 0), min(to_col // side + 1, fields.shape[1])):
-            top = np.float32(0.0)
-            for bi in range(fi * FIELD, min((fi + 1) * FIELD, rows)):
-                for bj in range(fj * FIELD, min((fj + 1) * FIELD, cols)):
-                    if codes[bi, bj] & UNKNOWN_BITS:
-                        top = np.float32(np.inf)
-                    top = max(top, highest[bi, bj])
-            fields[fi, fj] = top
-    return fields
-
-
 @inlined
 def _add(
     sums: Sums,
@@ -194,16 +163,9 @@ def _add(
         a = b
 
 
-@inlined
-def _steps_inside(at: float, speed: float, side: int) -> float:
-    """Steps for which a coordinate stays in its square of a side."""
-    return steps_in_block(at * BLOCK / side, speed * BLOCK / side, int(at) // side)
-
-
 @kernel
 def walk(
     ground: Ground,
-    fields: Float32Array,
     ray: Ray,
     last: int,
     antenna_m: float,
@@ -220,7 +182,7 @@ def walk(
     """
     clear_m = antenna_m - water_m
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, highest_in, codes, free_to = ground
+    heights, cell, highest_in, codes, free_to, fields = ground
     kind_of, gamma_of = kinds
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
@@ -231,103 +193,113 @@ def walk(
     z_before = 0.0
     k = 1
     while k <= last:
-        r = k * step_m
-        y = polynomial(row, r / scale_m)
-        x = polynomial(col, r / scale_m)
-        horizon = max(top, water_slope(r, clear_m, bend))
-        if not is_inside(codes, y, x):
-            off = max(max(-y, y - rows), max(-x, x - cols))
-            count = min(max(int(off / cells_per_step), 1), last - k + 1)
-            _mark_unknown(sums, r, r + (count - 1) * step_m, horizon, antenna_m, bend)
-            dark_m = min(dark_m, r)
-            k += count
-            continue
-        bi = int(y) // BLOCK
-        bj = int(x) // BLOCK
-        free = free_to[bi, bj]
-        if free > 1:
-            k += int((free - 1) * BLOCK / cells_per_step) + 1
-            continue
-        far = (r + _LEG * step_m) / scale_m
-        dy = (polynomial(row, far) - y) / _LEG
-        dx = (polynomial(col, far) - x) / _LEG
-        count = int(min(steps_in_block(y, dy, bi), steps_in_block(x, dx, bj), float(_LEG))) + 1
-        count = min(count, last - k + 1)
-        if free == 1:
-            k += count
-            continue
-        highest = float(fields[bi // FIELD, bj // FIELD])
-        if highest < math.inf:
-            side = BLOCK * FIELD
-            many = int(min(_steps_inside(y, dy, side), _steps_inside(x, dx, side)))
-            many = min(many, last - k + 1)
-            if many > count and highest <= lowest_sight(
-                horizon, r, r + (many - 1) * step_m, antenna_m, bend
-            ):
-                k += many
+        # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
+        begin = k - (k - 1) % LEG
+        near, far = begin * step_m / scale_m, (begin + LEG) * step_m / scale_m
+        y0, x0 = polynomial(row, near), polynomial(col, near)
+        dy = (polynomial(row, far) - y0) / LEG
+        dx = (polynomial(col, far) - x0) / LEG
+        stop = min(begin + LEG, last + 1)
+        while k < stop:
+            y = y0 + (k - begin) * dy
+            x = x0 + (k - begin) * dx
+            if not is_inside(codes, y, x):
+                r = k * step_m
+                off = max(max(-y, y - rows), max(-x, x - cols))
+                count = min(max(int(off / cells_per_step), 1), last - k + 1)
+                horizon = max(top, water_slope(r, clear_m, bend))
+                _mark_unknown(sums, r, r + (count - 1) * step_m, horizon, antenna_m, bend)
+                dark_m = min(dark_m, r)
+                k += count
                 continue
-        highest = float(highest_in[bi, bj])
-        if codes[bi, bj] & UNKNOWN_BITS:
-            highest = max(highest, UNKNOWN_HEIGHT_ASSUMED_M) if dark_m < math.inf else math.inf
-        if highest <= lowest_sight(horizon, r, r + (count - 1) * step_m, antenna_m, bend):
-            k += count
-            continue
-        for q in range(count):
-            i = int(y)
-            j = int(x)
-            z = bilinear(heights, i, j, y - i, x - j)
-            if math.isnan(z):
-                z, bits = partly_known(heights, cell, i, j, y - i, x - j)
-                if bits:
-                    over = max(top, water_slope(r, clear_m, bend))
-                    _mark_unknown(sums, r, r, over, antenna_m, bend)
-                    dark_m = min(dark_m, r)
-            if z > water_m and z - antenna_m - bend * r * r > top * r:
-                slope = slope_at(r, z, antenna_m, bend)
-                # Of ground under the antenna itself the part straight below is left out.
-                base = max(top, water_slope(max(r - step_m, 0.5 * step_m), clear_m, bend))
-                if slope > base:
-                    if known != k + q - 1:
-                        z_before = 0.0
-                        if is_inside(codes, y - dy, x - dx):
-                            z_before, _bits = height_at(heights, cell, y - dy, x - dx)
-                    # The lit share of this step is what lies over the sight line of the base.
-                    share = 1.0
-                    if r > 1.5 * step_m:
-                        before = slope_at(r - step_m, z_before, antenna_m, bend)
-                        if before < base:
-                            share = (slope - base) / (slope - before)
-                    # The slope is that of the lit piece, not of what lies past the sample; a step
-                    # over a crest is no flatter than it rises.
-                    slant = abs(z - z_before) / step_m
-                    back = 0.5 * share
-                    gamma = 0.0
-                    if is_inside(codes, y - back * dy, x - back * dx):
-                        ground_slope = _steepness(heights, y - back * dy, x - back * dx, metric)
-                        if ground_slope > slant:  # never true of NaN
-                            slant = ground_slope
-                        if kind_of.size:
-                            at = int(y - back * dy + 0.5), int(x - back * dx + 0.5)
-                            gamma = gamma_of[kind_of[at]]
-                    _add(
-                        sums,
-                        r - share * step_m,
-                        r,
-                        slope - base,
-                        z - share * (z - z_before),
-                        z,
-                        slant,
-                        dark_m,
-                        gamma,
-                    )
-                    if r - top_m > 1.5 * step_m:
-                        _mark_water(sums, top_m, r, top, dark_m, clear_m, bend)
-                    top = slope
-                    top_m = r
-            z_before = z
-            known = k + q
-            r = (k + q + 1) * step_m
-            y += dy
-            x += dx
-        k += count
+            bi = int(y) // BLOCK
+            bj = int(x) // BLOCK
+            free = free_to[bi, bj]
+            count = 0
+            within = 0
+            if free > 1:
+                count = int((free - 1) * BLOCK / cells_per_step) + 1
+            elif free == 1:
+                count = steps_inside(y, x, dy, dx, BLOCK)
+            else:
+                r = k * step_m
+                horizon = max(top, water_slope(r, clear_m, bend))
+                highest = float(fields[bi // FIELD, bj // FIELD])
+                if highest < math.inf and horizon > -math.inf:
+                    many = min(steps_inside(y, x, dy, dx, BLOCK * FIELD), stop - k)
+                    if highest <= lowest_sight(
+                        horizon, r, r + (many - 1) * step_m, antenna_m, bend
+                    ):
+                        count = many
+                if count == 0:
+                    within = min(steps_inside(y, x, dy, dx, BLOCK), stop - k)
+                    highest = float(highest_in[bi, bj])
+                    if codes[bi, bj] & UNKNOWN_BITS:
+                        is_dark = dark_m < math.inf
+                        highest = max(highest, UNKNOWN_HEIGHT_ASSUMED_M) if is_dark else math.inf
+                    if highest <= lowest_sight(
+                        horizon, r, r + (within - 1) * step_m, antenna_m, bend
+                    ):
+                        count = within
+            if count > 0:
+                k += count
+                continue
+            for _q in range(within):
+                i = int(y)
+                j = int(x)
+                z = bilinear(heights, i, j, y - i, x - j)
+                if math.isnan(z):
+                    z, bits = partly_known(heights, cell, i, j, y - i, x - j)
+                    if bits:
+                        over = max(top, water_slope(r, clear_m, bend))
+                        _mark_unknown(sums, r, r, over, antenna_m, bend)
+                        dark_m = min(dark_m, r)
+                if z > water_m and z - antenna_m - bend * r * r > top * r:
+                    slope = slope_at(r, z, antenna_m, bend)
+                    # Of ground under the antenna itself the part straight below is left out.
+                    base = max(top, water_slope(max(r - step_m, 0.5 * step_m), clear_m, bend))
+                    if slope > base:
+                        if known != k - 1:
+                            z_before = 0.0
+                            if is_inside(codes, y - dy, x - dx):
+                                z_before, _bits = height_at(heights, cell, y - dy, x - dx)
+                        # The lit share of this step is what lies over the sight line of the base.
+                        share = 1.0
+                        if r > 1.5 * step_m:
+                            before = slope_at(r - step_m, z_before, antenna_m, bend)
+                            if before < base:
+                                share = (slope - base) / (slope - before)
+                        # The slope is that of the lit piece, not of what lies past the sample; a
+                        # step over a crest is no flatter than it rises.
+                        slant = abs(z - z_before) / step_m
+                        back = 0.5 * share
+                        gamma = 0.0
+                        if is_inside(codes, y - back * dy, x - back * dx):
+                            ground_slope = _steepness(heights, y - back * dy, x - back * dx, metric)
+                            if ground_slope > slant:  # never true of NaN
+                                slant = ground_slope
+                            if kind_of.size:
+                                at = int(y - back * dy + 0.5), int(x - back * dx + 0.5)
+                                gamma = gamma_of[kind_of[at]]
+                        _add(
+                            sums,
+                            r - share * step_m,
+                            r,
+                            slope - base,
+                            z - share * (z - z_before),
+                            z,
+                            slant,
+                            dark_m,
+                            gamma,
+                        )
+                        if r - top_m > 1.5 * step_m:
+                            _mark_water(sums, top_m, r, top, dark_m, clear_m, bend)
+                        top = slope
+                        top_m = r
+                z_before = z
+                known = k
+                k += 1
+                r = k * step_m
+                y = y0 + (k - begin) * dy
+                x = x0 + (k - begin) * dx
     _mark_water(sums, top_m, (last + 1) * step_m, top, dark_m, clear_m, bend)

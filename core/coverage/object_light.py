@@ -14,7 +14,7 @@ from core.base.arrays import BoolArray, ByteArray, Float32Array, FloatArray, Hol
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_sweep import ground_metric
-from core.coverage.echo_walk import Kinds, Sums, highest_in_fields, walk
+from core.coverage.echo_walk import Kinds, Sums, walk
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import aim, samples_before
 from core.coverage.terrain import Ground, Terrain
@@ -125,13 +125,6 @@ def _light(
     known_gamma: Float32Array,
 ) -> None:
     """Walk the rays of every piece and sum by bearing."""
-    fields = highest_in_fields(
-        ground,
-        int(grid.row0 - grid.half_rows),
-        int(grid.row0 + grid.half_rows),
-        int(grid.col0 - grid.half_cols),
-        int(grid.col0 + grid.half_cols),
-    )
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
     most = int(radius_m / cell_m) + 2
@@ -167,7 +160,7 @@ def _light(
                     finer = _STEP_CELLS * cell_m / ray.step_m
                     ray = aim(grid, east, north, radius_m, finer, row, col)
                 last = samples_before(far_m[t], ray)
-                walk(ground, fields, ray, last, antenna_m, water_m, bend, metric, kinds, sums)
+                walk(ground, ray, last, antenna_m, water_m, bend, metric, kinds, sums)
             if b == bins[t] // 2 and mirror_cell[t] < upto:
                 has_mirror[t] = sums.water[mirror_cell[t]]
             at = offset[t] + b * cells[t]

@@ -25,14 +25,15 @@ from typing import NamedTuple
 from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import inlined, kernel
 from core.coverage.local_map import Grid
-from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground
 
 UNKNOWN_CODES = 3
 """Unknown cells are told apart as VOID, MISSING, BEYOND, in this order."""
 _FIRST_UNKNOWN = 2
 _BEYOND = 2
-_LEG = 16
-"""A ray is taken as straight in the lattice over at most this many steps (8 cells)."""
+LEG = 64
+"""A ray is taken as straight in the lattice over at most this many steps: half-cell steps of 3
+arc-second cells put it aside by less than 0.01 cells up to 70 degrees of latitude."""
 _FASTER = 1.01
 """Allowance for a ray that runs faster through the lattice between its ends than at them."""
 _TOUCH = 1e-3
@@ -222,13 +223,22 @@ def lowest_sight(slope: float, from_m: float, to_m: float, antenna_m: float, ben
 
 
 @inlined
-def steps_in_block(at: float, speed: float, block: int) -> float:
-    """Steps until a coordinate leaves its block."""
+def steps_left(at: float, speed: float, low: float, side: float) -> float:
+    """Steps until a coordinate leaves the stretch of a length that begins at ``low``."""
     if speed > 0.0:
-        return ((block + 1) * BLOCK - at) / speed
+        return (low + side - at) / speed
     if speed < 0.0:
-        return (block * BLOCK - at) / speed
+        return (low - at) / speed
     return math.inf
+
+
+@inlined
+def steps_inside(y: float, x: float, dy: float, dx: float, side: int) -> int:
+    """Samples from this one on that lie in the same square of a side of cells, one at least."""
+    low_y = float(int(y) // side * side)
+    low_x = float(int(x) // side * side)
+    most = min(steps_left(y, dy, low_y, float(side)), steps_left(x, dx, low_x, float(side)))
+    return int(min(most, 1e6)) + 1
 
 
 @kernel
@@ -267,7 +277,7 @@ def trace(
         it rose.
     """
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, highest_in, codes, free_to = ground
+    heights, cell, highest_in, codes, free_to, fields = ground
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     top = -math.inf
     rises = 0
@@ -278,67 +288,83 @@ def trace(
     flattest = water_slope(to_horizon_m * 2.0, antenna_m, bend)
     k = 1
     while k <= last:
-        r = k * step_m
-        y = polynomial(row, r / scale_m)
-        x = polynomial(col, r / scale_m)
-        horizon = max(top, water_slope(r, antenna_m, bend))
-        if not is_inside(codes, y, x):
-            note_unknown(
-                1 << (_BEYOND + _FIRST_UNKNOWN),
-                r,
-                slope_at(r, unknown_height_m, antenna_m, bend),
-                horizon,
-                unknown_m,
-            )
-            if unknown_m[_BEYOND] < math.inf:
-                break
-            k += 1
-            continue
-        bi = int(y) // BLOCK
-        bj = int(x) // BLOCK
-        free = free_to[bi, bj]
-        if free > 1:
-            k += int((free - 1) * BLOCK / cells_per_step) + 1
-            continue
-        far = (r + _LEG * step_m) / scale_m
-        dy = (polynomial(row, far) - y) / _LEG
-        dx = (polynomial(col, far) - x) / _LEG
-        count = int(min(steps_in_block(y, dy, bi), steps_in_block(x, dx, bj), float(_LEG))) + 1
-        count = min(count, last - k + 1)
-        if free == 1:
+        # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
+        begin = k - (k - 1) % LEG
+        near, far = begin * step_m / scale_m, (begin + LEG) * step_m / scale_m
+        y0, x0 = polynomial(row, near), polynomial(col, near)
+        dy = (polynomial(row, far) - y0) / LEG
+        dx = (polynomial(col, far) - x0) / LEG
+        stop = min(begin + LEG, last + 1)
+        while k < stop:
+            y = y0 + (k - begin) * dy
+            x = x0 + (k - begin) * dx
+            if not is_inside(codes, y, x):
+                r = k * step_m
+                note_unknown(
+                    1 << (_BEYOND + _FIRST_UNKNOWN),
+                    r,
+                    slope_at(r, unknown_height_m, antenna_m, bend),
+                    max(top, water_slope(r, antenna_m, bend)),
+                    unknown_m,
+                )
+                if unknown_m[_BEYOND] < math.inf:
+                    return top, rises
+                k += 1
+                continue
+            count = 0
+            bi = int(y) // BLOCK
+            bj = int(x) // BLOCK
+            free = free_to[bi, bj]
+            if free > 1:
+                count = int((free - 1) * BLOCK / cells_per_step) + 1
+            elif free == 1:
+                count = steps_inside(y, x, dy, dx, BLOCK)
+            else:
+                r = k * step_m
+                horizon = max(top, water_slope(r, antenna_m, bend))
+                highest = float(fields[bi // FIELD, bj // FIELD])
+                if highest < math.inf and horizon > -math.inf:
+                    many = min(steps_inside(y, x, dy, dx, BLOCK * FIELD), stop - k)
+                    if highest <= lowest_sight(
+                        horizon, r, r + (many - 1) * step_m, antenna_m, bend
+                    ):
+                        count = many
+                if count == 0:
+                    within = min(steps_inside(y, x, dy, dx, BLOCK), stop - k)
+                    highest = float(highest_in[bi, bj])
+                    if codes[bi, bj] & wanted:
+                        highest = max(highest, unknown_height_m)
+                    if highest <= lowest_sight(
+                        horizon, r, r + (within - 1) * step_m, antenna_m, bend
+                    ):
+                        count = within
+                    else:
+                        for _q in range(within):
+                            i = int(y)
+                            j = int(x)
+                            z = bilinear(heights, i, j, y - i, x - j)
+                            if math.isnan(z):
+                                z, bits = partly_known(heights, cell, i, j, y - i, x - j)
+                                if bits & wanted:
+                                    note_unknown(
+                                        bits,
+                                        r,
+                                        slope_at(r, unknown_height_m, antenna_m, bend),
+                                        max(top, water_slope(r, antenna_m, bend)),
+                                        unknown_m,
+                                    )
+                                    wanted = wanted_unknown(unknown_m)
+                            if z > 0.0 and z - antenna_m - bend * r * r > top * r:
+                                slope = slope_at(r, z, antenna_m, bend)
+                                if slope > top and (r <= to_horizon_m or slope > flattest):
+                                    top = slope
+                                    if rises < rise_range.size:
+                                        rise_range[rises] = r
+                                        rise_slope[rises] = slope
+                                    rises += 1
+                            k += 1
+                            r = k * step_m
+                            y = y0 + (k - begin) * dy
+                            x = x0 + (k - begin) * dx
             k += count
-            continue
-        highest = float(highest_in[bi, bj])
-        if codes[bi, bj] & wanted:
-            highest = max(highest, unknown_height_m)
-        if highest <= lowest_sight(horizon, r, r + (count - 1) * step_m, antenna_m, bend):
-            k += count
-            continue
-        for q in range(count):
-            i = int(y)
-            j = int(x)
-            z = bilinear(heights, i, j, y - i, x - j)
-            if math.isnan(z):
-                z, bits = partly_known(heights, cell, i, j, y - i, x - j)
-                if bits & wanted:
-                    note_unknown(
-                        bits,
-                        r,
-                        slope_at(r, unknown_height_m, antenna_m, bend),
-                        max(top, water_slope(r, antenna_m, bend)),
-                        unknown_m,
-                    )
-                    wanted = wanted_unknown(unknown_m)
-            if z > 0.0:
-                slope = slope_at(r, z, antenna_m, bend)
-                if slope > top and (r <= to_horizon_m or slope > flattest):
-                    top = slope
-                    if rises < rise_range.size:
-                        rise_range[rises] = r
-                        rise_slope[rises] = slope
-                    rises += 1
-            r = (k + q + 1) * step_m
-            y += dy
-            x += dx
-        k += count
     return top, rises

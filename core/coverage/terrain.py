@@ -12,6 +12,8 @@ from core.land.lattice import Lattice
 
 BLOCK = 8
 """Cells along the side of a block."""
+FIELD = 8
+"""Blocks along the side of a field of blocks."""
 UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
 """Bits of ``block_codes`` that stand for unknown heights."""
 _SEA_ONLY = 1 << Cell.SEA
@@ -27,6 +29,7 @@ class Ground(NamedTuple):
     highest: Float32Array
     codes: ByteArray
     free: IntArray
+    fields: Float32Array
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -46,6 +49,8 @@ class Terrain(HoldsArrays):
         Bit ``1 << code`` set for each ``Cell`` code found there.
     block_free : (n, m) int64
         Chessboard distance in blocks to the nearest block with anything but sea; 0 on such.
+    field_highest_m : (n // 8 + 1, m // 8 + 1) float32
+        Greatest height in a square of 8 by 8 blocks; infinite where not all of it is known.
     kinds : shape of the heights, uint8, or (0, 0)
         Number of the kind of ground, 0 where none is known; empty without a raster of them.
     """
@@ -56,6 +61,7 @@ class Terrain(HoldsArrays):
     block_highest_m: Float32Array
     block_codes: ByteArray
     block_free: IntArray
+    field_highest_m: Float32Array
     kinds: ByteArray
 
     @property
@@ -67,6 +73,7 @@ class Terrain(HoldsArrays):
             highest=self.block_highest_m,
             codes=self.block_codes,
             free=self.block_free,
+            fields=self.field_highest_m,
         )
 
 
@@ -111,6 +118,20 @@ def _fill_free(free: IntArray) -> None:
             free[i, j] = best
 
 
+@kernel
+def _fill_fields(highest: Float32Array, codes: ByteArray, fields: Float32Array) -> None:
+    rows, cols = codes.shape
+    for fi in range(fields.shape[0]):
+        for fj in range(fields.shape[1]):
+            top = np.float32(0.0)
+            for bi in range(fi * FIELD, min((fi + 1) * FIELD, rows)):
+                for bj in range(fj * FIELD, min((fj + 1) * FIELD, cols)):
+                    if codes[bi, bj] & UNKNOWN_BITS:
+                        top = np.float32(np.inf)
+                    top = max(top, highest[bi, bj])
+            fields[fi, fj] = top
+
+
 def prepare_terrain(land: LandModel) -> Terrain:
     """Pad the heights of a land model and build the map of blocks.
 
@@ -141,6 +162,8 @@ def prepare_terrain(land: LandModel) -> Terrain:
     _fill_blocks(heights, cell, highest, codes)
     free = np.where(codes == _SEA_ONLY, block_rows + block_cols, 0).astype(np.int64)
     _fill_free(free)
+    fields = np.empty((block_rows // FIELD + 1, block_cols // FIELD + 1), dtype=np.float32)
+    _fill_fields(highest, codes, fields)
     return Terrain(
         lattice=land.lattice.part(row=-1, col=-1, rows=shape[0], cols=shape[1]),
         heights_m=heights,
@@ -148,5 +171,6 @@ def prepare_terrain(land: LandModel) -> Terrain:
         block_highest_m=highest,
         block_codes=codes,
         block_free=free,
+        field_highest_m=fields,
         kinds=kinds,
     )

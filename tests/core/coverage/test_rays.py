@@ -45,7 +45,9 @@ def _terrain(seed: int, *, has_voids: bool) -> Terrain:
 def _without_skipping(ground: Ground) -> Ground:
     """The same ground with blocks that promise nothing, so that every sample is read."""
     return ground._replace(
-        highest=np.full_like(ground.highest, np.inf), free=np.zeros_like(ground.free)
+        highest=np.full_like(ground.highest, np.inf),
+        free=np.zeros_like(ground.free),
+        fields=np.full_like(ground.fields, np.inf),
     )
 
 
