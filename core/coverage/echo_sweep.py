@@ -12,10 +12,10 @@ from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_field import EchoField, Surface
-from core.coverage.echo_walk import Kinds, Sums, walk
+from core.coverage.echo_walk import UNLIT, Kinds, Sums, end_walk, walk_on
 from core.coverage.local_map import Grid, LocalMap, local_map
-from core.coverage.rays import aim, samples_before
-from core.coverage.terrain import Ground, Terrain
+from core.coverage.rays import aim, coarser_ray, samples_before
+from core.coverage.terrain import Scape, Terrain, around_m
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios
 
@@ -29,7 +29,7 @@ _UNKNOWN = int(Surface.UNKNOWN)
 
 @kernel
 def _sweep(
-    ground: Ground,
+    scape: Scape,
     grid: Grid,
     rays_per_bearing: int,
     radius_m: float,
@@ -37,7 +37,7 @@ def _sweep(
     antenna_m: float,
     bend: float,
     metric: FloatArray,
-    kinds: Kinds,
+    gamma: FloatArray,
     face: Float32Array,
     height: Float32Array,
     span: Float32Array,
@@ -48,8 +48,14 @@ def _sweep(
 ) -> None:
     """Walk every ray and sum by bearing."""
     bearings, cells = face.shape
+    near_kinds = Kinds(scape.near_kinds, gamma)
+    far_kinds = Kinds(scape.far_kinds, gamma)
+    far_metric = 0.25 * metric
+    near_ground, far_ground = scape.near, scape.far
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
+    far_row = np.empty(row.size)
+    far_col = np.empty(row.size)
     sums = Sums(
         cell_m,
         np.empty(cells),
@@ -79,7 +85,25 @@ def _sweep(
                 finer = _STEP_CELLS * cell_m / ray.step_m
                 ray = aim(grid, east, north, radius_m, finer, row, col)
             last = samples_before(radius_m, ray)
-            walk(ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums)
+            near = min(last, samples_before(min(scape.split_m, radius_m), ray))
+            lit = walk_on(
+                near_ground, ray, 1, near, antenna_m, 0.0, bend, metric, near_kinds, UNLIT, sums
+            )
+            if last > near + 1:
+                lit = walk_on(
+                    far_ground,
+                    coarser_ray(ray, far_row, far_col),
+                    near // 2 + 1,
+                    last // 2,
+                    antenna_m,
+                    0.0,
+                    bend,
+                    far_metric,
+                    far_kinds,
+                    lit,
+                    sums,
+                )
+            end_walk(lit, (last + 1) * ray.step_m, antenna_m, bend, sums)
         for n in range(cells):
             whole = sums.face[n]
             if whole > 0.0:
@@ -146,16 +170,17 @@ def sweep_echo(
     surface = np.empty(shape, dtype=np.uint8)
     has_kinds = terrain.kinds.size > 0
     known = [np.empty(shape if has_kinds else (0, 0), dtype=np.float32) for _ in range(2)]
+    scape = terrain.scape
     _sweep(
-        terrain.ground,
+        scape,
         here.grid,
-        math.ceil(2.0 * math.pi * radius_m / here.least_cell_m / bearing_count),
+        math.ceil(2.0 * math.pi * around_m(scape, radius_m) / here.least_cell_m / bearing_count),
         radius_m,
         cell_m,
         antenna_height_m,
         1.0 / (2.0 * refraction_k * EARTH_RADIUS_M),
         ground_metric(here),
-        Kinds(terrain.kinds, class_gamma_ratios()),
+        class_gamma_ratios(),
         face_m,
         height_m,
         span_m,

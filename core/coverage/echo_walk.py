@@ -50,6 +50,18 @@ class Sums(NamedTuple):
     gamma: FloatArray
 
 
+class Lit(NamedTuple):
+    """How a ray stands: slope and range of its land horizon, first range of unknown heights, m."""
+
+    top: float
+    top_m: float
+    dark_m: float
+
+
+UNLIT = Lit(-math.inf, 0.0, math.inf)
+"""A ray that has just left the antenna."""
+
+
 class Kinds(NamedTuple):
     """Kinds of ground: the number of each cell, and the gamma of each number at 10 GHz, bare.
 
@@ -180,18 +192,41 @@ def walk(
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
     and ground below that is water.
     """
+    lit = walk_on(ground, ray, 1, last, antenna_m, water_m, bend, metric, kinds, UNLIT, sums)
+    end_walk(lit, (last + 1) * ray.step_m, antenna_m - water_m, bend, sums)
+
+
+@inlined
+def end_walk(lit: Lit, end_m: float, clear_m: float, bend: float, sums: Sums) -> None:
+    """Add the water in sight past the last land of a ray, up to a range."""
+    _mark_water(sums, lit.top_m, end_m, lit.top, lit.dark_m, clear_m, bend)
+
+
+@kernel
+def walk_on(
+    ground: Ground,
+    ray: Ray,
+    first: int,
+    last: int,
+    antenna_m: float,
+    water_m: float,
+    bend: float,
+    metric: FloatArray,
+    kinds: Kinds,
+    lit: Lit,
+    sums: Sums,
+) -> Lit:
+    """Follow one ray through samples ``first`` to ``last``, as ``walk``; return how it stands."""
     clear_m = antenna_m - water_m
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, fields = ground
     kind_of, gamma_of = kinds
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
-    top = -math.inf
-    top_m = 0.0
-    dark_m = math.inf
+    top, top_m, dark_m = lit
     known = 0  # the sample whose height is z_before
     z_before = 0.0
-    k = 1
+    k = first
     while k <= last:
         # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
         begin = k - (k - 1) % LEG
@@ -244,6 +279,7 @@ def walk(
             if count > 0:
                 k += count
                 continue
+            r = k * step_m
             for _q in range(within):
                 i = int(y)
                 j = int(x)
@@ -302,4 +338,4 @@ def walk(
                 r = k * step_m
                 y = y0 + (k - begin) * dy
                 x = x0 + (k - begin) * dx
-    _mark_water(sums, top_m, (last + 1) * step_m, top, dark_m, clear_m, bend)
+    return Lit(top, top_m, dark_m)

@@ -10,8 +10,18 @@ from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import HiddenWater, SweepSettings
 from core.coverage.local_map import Grid, LocalMap, local_map
-from core.coverage.rays import aim, is_inside, polynomial, samples_before, slope_at, trace
-from core.coverage.terrain import BLOCK, Ground, Terrain
+from core.coverage.rays import (
+    LEG,
+    aim,
+    coarser_ray,
+    is_inside,
+    polynomial,
+    samples_before,
+    slope_at,
+    trace,
+    trace_on,
+)
+from core.coverage.terrain import BLOCK, Ground, Scape, Terrain, around_m
 from core.geodesy.position import Position
 from core.land.land_model import Cell
 
@@ -57,7 +67,7 @@ class PolarSweep(HoldsArrays):
 
 @kernel
 def _sweep(
-    ground: Ground,
+    scape: Scape,
     grid: Grid,
     rays: int,
     radius_m: float,
@@ -76,8 +86,12 @@ def _sweep(
 
     Stretches past the room in ``hidden_from`` are counted, not written.
     """
+    ground, far_ground = scape.near, scape.far
+    cell, codes = ground.cell, ground.codes
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
+    far_row = np.empty(row.size)
+    far_col = np.empty(row.size)
     unknown_m = np.empty(3)
     room = int(radius_m / unknown_from.shape[0]) + 16
     rise_range = np.empty(room)
@@ -96,10 +110,11 @@ def _sweep(
         if last > rise_range.size:
             rise_range = np.empty(last + last // 2)
             rise_slope = np.empty(last + last // 2)
+        near = min(last, samples_before(min(scape.split_m, radius_m), ray))
         top, rises = trace(
             ground,
             ray,
-            last,
+            near,
             antenna_m,
             bend,
             unknown_height_m,
@@ -107,6 +122,21 @@ def _sweep(
             rise_slope,
             unknown_m,
         )
+        if last > near + 1:
+            top, rises = trace_on(
+                far_ground,
+                coarser_ray(ray, far_row, far_col),
+                near // 2 + 1,
+                last // 2,
+                antenna_m,
+                bend,
+                unknown_height_m,
+                top,
+                rises,
+                rise_range,
+                rise_slope,
+                unknown_m,
+            )
         at = ((a + per_horizon // 2) // per_horizon) % horizon.size
         if rises > 0 and not top <= horizon[at]:
             horizon[at] = top
@@ -121,16 +151,24 @@ def _sweep(
             continue
         met = 0
         was_hidden = False
+        begin = -LEG
+        y0 = x0 = dy = dx = 0.0
         for k in range(int(rise_range[0] / step_m), min(last, int(craft_horizon_m / step_m)) + 1):
             r = k * step_m
             while met < rises and rise_range[met] < r - 0.5 * step_m:
                 met += 1
             is_hidden = False
             if met > 0 and slope_at(r, craft_m, antenna_m, bend) < rise_slope[met - 1]:
-                y = polynomial(ray.row, r / ray.scale_m)
-                x = polynomial(ray.col, r / ray.scale_m)
-                if is_inside(ground.codes, y, x):
-                    is_hidden = ground.cell[int(y + 0.5), int(x + 0.5)] == _SEA
+                if k >= begin + LEG:
+                    begin = k
+                    far = (r + LEG * step_m) / ray.scale_m
+                    y0, x0 = polynomial(row, r / ray.scale_m), polynomial(col, r / ray.scale_m)
+                    dy = (polynomial(row, far) - y0) / LEG
+                    dx = (polynomial(col, far) - x0) / LEG
+                y = y0 + (k - begin) * dy
+                x = x0 + (k - begin) * dx
+                if is_inside(codes, y, x):
+                    is_hidden = cell[int(y + 0.5), int(x + 0.5)] == _SEA
             if is_hidden and stretches < hidden_from.size:
                 if not was_hidden:
                     hidden_from[stretches] = r - 0.5 * step_m
@@ -158,19 +196,30 @@ def _nearest_land(
     best = math.inf
     best_east = 0.0
     best_north = 0.0
-    for bi in range(ground.codes.shape[0]):
-        for bj in range(ground.codes.shape[1]):
-            if not ground.codes[bi, bj] & _LAND_BIT:
+    cell, codes = ground.cell, ground.codes
+    reach = radius_m / metres_per_cell
+    own = int(grid.row0 // BLOCK)
+    low = int((grid.row0 - min(reach, grid.half_rows)) // BLOCK) - 1
+    high = int((grid.row0 + min(reach, grid.half_rows)) // BLOCK) + 1
+    left = max(int((grid.col0 - min(reach, grid.half_cols)) // BLOCK) - 1, 0)
+    right = min(int((grid.col0 + min(reach, grid.half_cols)) // BLOCK) + 2, codes.shape[1])
+    # Rows of blocks by turns above and below the antenna, the near ones first.
+    for turn in range(2 * max(high - own, own - low) + 1):
+        bi = own - turn // 2 if turn % 2 == 0 else own + (turn + 1) // 2
+        if bi < max(low, 0) or bi > min(high, codes.shape[0] - 1):
+            continue
+        off_rows = max(bi * BLOCK - 1.0 - grid.row0, grid.row0 - (bi + 1) * BLOCK - 1.0, 0.0)
+        if off_rows * metres_per_cell > min(best, radius_m):
+            continue
+        for bj in range(left, right):
+            if not codes[bi, bj] & _LAND_BIT:
                 continue
-            off_rows = max(bi * BLOCK - 1.0 - grid.row0, grid.row0 - (bi + 1) * BLOCK - 1.0, 0.0)
             off_cols = max(bj * BLOCK - 1.0 - grid.col0, grid.col0 - (bj + 1) * BLOCK - 1.0, 0.0)
-            if off_rows > grid.half_rows or off_cols > grid.half_cols:
-                continue
             if math.hypot(off_rows, off_cols) * metres_per_cell > min(best, radius_m):
                 continue
             for i in range(bi * BLOCK, (bi + 1) * BLOCK):
                 for j in range(bj * BLOCK, (bj + 1) * BLOCK):
-                    if ground.cell[i, j] != _LAND:
+                    if cell[i, j] != _LAND:
                         continue
                     u = (min(max(grid.row0, i - 0.5), i + 0.5) - grid.row0) / grid.half_rows
                     v = (min(max(grid.col0, j - 0.5), j + 0.5) - grid.col0) / grid.half_cols
@@ -219,7 +268,9 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     """
     here = local_map(terrain.lattice, position, settings.radius_m)
     spacing_m = here.least_cell_m * (0.5 if settings.is_exact else 1.0)
-    per_bearing = math.ceil(2.0 * math.pi * settings.radius_m / spacing_m / HORIZON_RAYS)
+    scape = terrain.scape
+    apart_m = around_m(scape, settings.radius_m)
+    per_bearing = math.ceil(2.0 * math.pi * apart_m / spacing_m / HORIZON_RAYS)
     bend = 1.0 / (2.0 * settings.refraction_k * EARTH_RADIUS_M)
     horizon = np.empty(HORIZON_RAYS, dtype=np.float32)
     unknown_from = np.empty((WATER_RAYS, 3), dtype=np.float32)
@@ -229,7 +280,7 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
         hidden_from = np.empty(room, dtype=np.float32)
         hidden_to = np.empty(room, dtype=np.float32)
         count = _sweep(
-            terrain.ground,
+            scape,
             here.grid,
             per_bearing * HORIZON_RAYS,
             settings.radius_m,
