@@ -36,17 +36,26 @@ def waterline(land: BoolArray, counted: BoolArray, lattice: Lattice) -> list[sha
     Marching squares on the land mask: within half a cell of the true waterline, with corners cut
     at 45 deg, so that lengths come out 0 to 8 % long (mean 5 %) on smooth coasts.
     """
-    blocks = counted[:-1, :-1] & counted[:-1, 1:] & counted[1:, :-1] & counted[1:, 1:]
+    if min(land.shape) < 2:
+        return []
+    # The few blocks of both land and sea are looked for first: all else is cells without number.
+    differs = land[:-1, :-1] != land[:-1, 1:]
+    differs |= land[:-1, :-1] != land[1:, :-1]
+    differs |= land[:-1, :-1] != land[1:, 1:]
+    row, col = np.divmod(np.flatnonzero(differs), differs.shape[1])
+    corners = ((row, col), (row, col + 1), (row + 1, col), (row + 1, col + 1))
+    taken = np.logical_and.reduce([counted[at] for at in corners])
+    row, col = row[taken], col[taken]
     code = (
-        land[:-1, :-1].astype(np.uint8)
-        + 2 * land[:-1, 1:].astype(np.uint8)
-        + 4 * land[1:, 1:].astype(np.uint8)
-        + 8 * land[1:, :-1].astype(np.uint8)
+        land[row, col].astype(np.uint8)
+        + 2 * land[row, col + 1].astype(np.uint8)
+        + 4 * land[row + 1, col + 1].astype(np.uint8)
+        + 8 * land[row + 1, col].astype(np.uint8)
     )
-    code[~blocks] = 0
+    places = np.stack([row, col], axis=1).astype(np.float64)
     pieces = []
     for number, segments in _SEGMENTS.items():
-        corner = np.argwhere(code == number).astype(np.float64)
+        corner = places[code == number]
         for start, end in segments:
             pieces.append(np.stack([corner + _MIDDLES[start], corner + _MIDDLES[end]], axis=1))
     joined = np.concatenate(pieces)
