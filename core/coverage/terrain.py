@@ -20,8 +20,8 @@ FIELD = 8
 COARSER_FROM_M = 12.0 * NAUTICAL_MILE_M
 """From here on sweeps look at cells of twice the side, if those are fine enough: at this range
 half a beam of a ship's radar (0.5 degrees or more) is wider than 190 m."""
-_HALF_PULSE_M = 60.0
-"""Half the depth of a long pulse, 0.8 microseconds."""
+_HALF_PULSE_M = 63.0
+"""About half the depth of a long pulse, 0.8 microseconds: cells of 30 m by name are a bit more."""
 UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
 """Bits of ``block_codes`` that stand for unknown heights."""
 _SEA_ONLY = 1 << Cell.SEA

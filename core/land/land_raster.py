@@ -11,7 +11,6 @@ from core.base.arrays import BoolArray, FloatArray
 from core.geodesy.position import Bounds
 from core.land.coast_shapes import ON_EDGE_DEG, Box
 from core.land.lattice import Lattice
-from core.land.resample import places
 
 IntegerArray = NDArray[np.int32]
 
@@ -57,6 +56,10 @@ def _crossings(
     added = value[of[edge]] * np.where(r1 > r0, 1, -1)[edge].astype(np.int32)
     order = np.argsort(k, kind="stable")
     return _Crossings(row=k[order], col=start[order], value=added[order])
+
+
+_TILE = 32
+"""Cells along the side of the tiles that are asked first."""
 
 
 def winding(
@@ -179,14 +182,58 @@ def cells_in_boxes(lattice: Lattice, boxes: Sequence[Bounds]) -> BoolArray:
         for box in boxes:
             inside |= _rows_in(lat, box)[:, None] & _cols_in(lon, box)[None, :]
         return inside
-    step = max(1, 2_000_000 // max(lattice.cols, 1))
-    for first in range(0, lattice.rows, step):
-        rows = min(step, lattice.rows - first)
-        lat, lon = places(lattice, first, rows)
-        for box in boxes:
-            hit = _rows_in(lat, box) & _cols_in(lon, box)
-            inside[first : first + rows] |= hit.reshape(rows, lattice.cols)
+    # Whole tiles by their corners first: only where an edge of a box runs are cells asked.
+    row = np.arange(0, lattice.rows + _TILE, _TILE, dtype=np.float64) - 0.5
+    col = np.arange(0, lattice.cols + _TILE, _TILE, dtype=np.float64) - 0.5
+    lat, lon = lattice.lat_lon(np.repeat(row, col.size), np.tile(col, row.size))
+    corners_lat, corners_lon = lat.reshape(row.size, col.size), lon.reshape(row.size, col.size)
+    for box in boxes:
+        corner = _rows_in(corners_lat, box) & _cols_in(corners_lon, box)
+        around = _of_tiles(corner, np.logical_or) | _near_edge(corners_lat, corners_lon, box)
+        whole = _of_tiles(corner, np.logical_and) & ~_near_edge(corners_lat, corners_lon, box)
+        for i, j in np.argwhere(around):
+            part = (slice(i * _TILE, (i + 1) * _TILE), slice(j * _TILE, (j + 1) * _TILE))
+            if whole[i, j]:
+                inside[part] = True
+                continue
+            tile = inside[part]
+            rows, cols = np.indices(tile.shape, dtype=np.float64)
+            at_lat, at_lon = lattice.lat_lon(
+                rows.ravel() + float(i * _TILE), cols.ravel() + float(j * _TILE)
+            )
+            hit = _rows_in(at_lat, box) & _cols_in(at_lon, box)
+            tile |= hit.reshape(tile.shape)
     return inside
+
+
+def _of_tiles(corner: BoolArray, how: np.ufunc) -> BoolArray:
+    """The four corners of every tile put together."""
+    upper, lower = how(corner[:-1, :-1], corner[:-1, 1:]), how(corner[1:, :-1], corner[1:, 1:])
+    return np.asarray(how(upper, lower), dtype=np.bool_)
+
+
+def _near_edge(lat_deg: FloatArray, lon_deg: FloatArray, box: Bounds) -> BoolArray:
+    """Tiles that an edge of a box may run through, by the span of their corners and a tenth more.
+
+    Corners that are no places at all count as near.
+    """
+    with np.errstate(invalid="ignore"):
+        found = ~np.isfinite(lat_deg + lon_deg)
+        found = _of_tiles(found, np.logical_or)
+        for value, edges in (
+            (lat_deg, (box.south_deg, box.north_deg)),
+            (lon_deg, (box.west_deg, box.east_deg)),
+        ):
+            for edge in edges:
+                off = value - edge
+                if value is lon_deg:
+                    off = np.mod(off + 180.0, 360.0) - 180.0
+                corners = (off[:-1, :-1], off[:-1, 1:], off[1:, :-1], off[1:, 1:])
+                low, high = np.minimum.reduce(corners), np.maximum.reduce(corners)
+                span = high - low
+                # Where the far side of the Earth is near, the difference jumps round.
+                found |= (span > 90.0) | ((low <= 0.1 * span) & (high >= -0.1 * span))
+    return np.asarray(found, dtype=np.bool_)
 
 
 def _rows_in(lat_deg: FloatArray, box: Bounds) -> np.ndarray:
