@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 from typing import NamedTuple
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -201,8 +202,12 @@ def _fill_coarser(
                 out_kinds[i, j] = kinds[2 * i, 2 * j]
 
 
+_KNOWN: WeakKeyDictionary[LandModel, Terrain] = WeakKeyDictionary()
+"""Terrain of every land model still in use: both are read-only, so one serves all who ask."""
+
+
 def prepare_terrain(land: LandModel) -> Terrain:
-    """Pad the heights of a land model and build the map of blocks.
+    """Pad the heights of a land model and build the map of blocks, once for each model.
 
     Parameters
     ----------
@@ -212,8 +217,15 @@ def prepare_terrain(land: LandModel) -> Terrain:
     Returns
     -------
     Terrain
-        Holds its own copy of the heights; takes about 1 ns a cell.
+        Holds its own copy of the heights; takes some ns a cell.
     """
+    found = _KNOWN.get(land)
+    if found is None:
+        found = _KNOWN[land] = _made(land)
+    return found
+
+
+def _made(land: LandModel) -> Terrain:
     rows, cols = land.heights_m.shape
     shape = tuple(-(-(side + 1) // BLOCK) * BLOCK + _SPARE for side in (rows, cols))
     inner = (slice(1, rows + 1), slice(1, cols + 1))

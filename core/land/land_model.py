@@ -24,7 +24,7 @@ class Cell(IntEnum):
     """Unknown and outside the declared area of the data."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, weakref_slot=True)
 class LandModel(HoldsArrays):
     """Everything about land that one computation needs.
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import FloatArray, IntArray
+from core.base.arrays import Float32Array, FloatArray, IntArray
 from core.geodesy.position import Position, bounds_of
 from core.land.land_model import LandModel
 from core.land.lattice import Lattice
@@ -18,6 +18,9 @@ _LEAST_HEIGHT_M = 60.0
 _MOST_PEAKS = 12
 _PAD_DEG = 0.75
 """About 45 NM, the range at which land of 300 m clears the horizon of a 25 m antenna."""
+
+
+Heights = FloatArray | Float32Array
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +37,7 @@ def peaks_of(passage: Passage, land: LandModel, heights: HeightSource | None) ->
     Looked for in the land model, and where there are elevation files about 45 NM round it in
     cells of a kilometre.
     """
-    found = _summits(land.lattice, np.asarray(land.heights_m, dtype=np.float64))
+    found = _summits(land.lattice, land.heights_m)
     if heights is not None:
         positions = tuple(waypoint.position for waypoint in passage.waypoints)
         box = bounds_of(positions)
@@ -54,16 +57,15 @@ def peaks_of(passage: Passage, land: LandModel, heights: HeightSource | None) ->
     return tuple(kept)
 
 
-def _summits(lattice: Lattice, heights_m: FloatArray) -> list[Peak]:
+def _summits(lattice: Lattice, heights_m: Heights) -> list[Peak]:
     """The highest cell of every block that no neighbouring block overtops."""
     side = max(1, round(_APART_M / 2.0 / _cell_m(lattice)))
     rows, cols = heights_m.shape
-    block_rows, block_cols = -(-rows // side), -(-cols // side)
-    padded = np.full((block_rows * side, block_cols * side), -np.inf)
-    padded[:rows, :cols] = np.where(np.isfinite(heights_m), heights_m, -np.inf)
-    blocks = padded.reshape(block_rows, side, block_cols, side).transpose(0, 2, 1, 3)
-    flat = blocks.reshape(block_rows, block_cols, side * side)
-    top = flat.max(axis=2)
+    # Block by block down, then across: no copy of the heights is made.
+    down = np.fmax.reduceat(heights_m, np.arange(0, rows, side), axis=0)
+    top = np.fmax.reduceat(down, np.arange(0, cols, side), axis=1)
+    top[~np.isfinite(top)] = -np.inf
+    block_rows, block_cols = top.shape
     around = np.pad(top, 1, constant_values=-np.inf)
     neighbours = np.max(
         [
@@ -75,19 +77,21 @@ def _summits(lattice: Lattice, heights_m: FloatArray) -> list[Peak]:
     )
     chosen = np.argwhere((top >= neighbours) & (top >= _LEAST_HEIGHT_M))
     order = np.argsort(-top[tuple(chosen.T)], kind="stable")[: 4 * _MOST_PEAKS]
-    return [_peak(lattice, flat, block, side) for block in chosen[order]]
+    return [_peak(lattice, heights_m, block, side) for block in chosen[order]]
 
 
-def _peak(lattice: Lattice, flat: FloatArray, block: IntArray, side: int) -> Peak:
-    i, j = int(block[0]), int(block[1])
-    number = int(np.argmax(flat[i, j]))
+def _peak(lattice: Lattice, heights_m: Heights, block: IntArray, side: int) -> Peak:
+    i, j = int(block[0]) * side, int(block[1]) * side
+    part = heights_m[i : i + side, j : j + side]
+    number = int(np.nanargmax(part))
+    row, col = divmod(number, part.shape[1])
     lat, lon = lattice.lat_lon(
-        np.array([i * side + number // side], dtype=np.float64),
-        np.array([j * side + number % side], dtype=np.float64),
+        np.array([i + row], dtype=np.float64),
+        np.array([j + col], dtype=np.float64),
     )
     return Peak(
         position=Position(lat_deg=float(lat[0]), lon_deg=float(lon[0])),
-        height_m=float(flat[i, j, number]),
+        height_m=float(part[row, col]),
     )
 
 
