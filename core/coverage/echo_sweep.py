@@ -5,16 +5,20 @@ for they lie no more than a cell of the lattice apart at the radius.
 """
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import ByteArray, Float32Array, FloatArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
+from core.coverage.coverage_result import SweepSettings
 from core.coverage.echo_field import EchoField, Surface
-from core.coverage.echo_walk import UNLIT, Kinds, Sums, end_walk, walk_on
+from core.coverage.echo_walk import UNLIT, Kinds, Sums, Trail, end_walk, walk_on
+from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
-from core.coverage.rays import aim, coarser_ray, samples_before
+from core.coverage.polar import PolarRoom, PolarSweep, filled
+from core.coverage.rays import UNKNOWN_CODES, aim, coarser_ray, samples_before
 from core.coverage.terrain import Scape, Terrain, around_m
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios
@@ -45,9 +49,25 @@ def _sweep(
     surface: ByteArray,
     known_face: Float32Array,
     known_gamma: Float32Array,
-) -> None:
-    """Walk every ray and sum by bearing."""
+    craft_m: float,
+    horizon: Float32Array,
+    unknown_from: Float32Array,
+    offsets: IntArray,
+    hidden_from: Float32Array,
+    hidden_to: Float32Array,
+) -> int:
+    """Walk every ray and sum by bearing; return how many stretches of water are hidden.
+
+    With an empty ``horizon`` all after ``known_gamma`` is left alone; else bearings are a multiple
+    of those of hidden water, and one ray runs on each.
+    """
     bearings, cells = face.shape
+    wants_polar = horizon.size > 0
+    horizon[:] = np.nan
+    unknown_from[:] = np.inf
+    stretches = 0
+    most = int(radius_m / cell_m) * 8 + 64 if wants_polar else 0
+    trail = Trail(np.empty(most), np.empty(most), np.empty(UNKNOWN_CODES))
     near_kinds = Kinds(scape.near_kinds, gamma)
     far_kinds = Kinds(scape.far_kinds, gamma)
     far_metric = 0.25 * metric
@@ -86,8 +106,20 @@ def _sweep(
                 ray = aim(grid, east, north, radius_m, finer, row, col)
             last = samples_before(radius_m, ray)
             near = min(last, samples_before(min(scape.split_m, radius_m), ray))
+            trail.unknown_m[:] = np.inf
             lit = walk_on(
-                near_ground, ray, 1, near, antenna_m, 0.0, bend, metric, near_kinds, UNLIT, sums
+                near_ground,
+                ray,
+                1,
+                near,
+                antenna_m,
+                0.0,
+                bend,
+                metric,
+                near_kinds,
+                UNLIT,
+                sums,
+                trail,
             )
             if last > near + 1:
                 lit = walk_on(
@@ -102,8 +134,36 @@ def _sweep(
                     far_kinds,
                     lit,
                     sums,
+                    trail,
                 )
             end_walk(lit, (last + 1) * ray.step_m, antenna_m, bend, sums)
+            if not wants_polar:
+                continue
+            turn = (b + off) / bearings
+            at = int(turn * horizon.size + horizon.size + 0.5) % horizon.size
+            if lit.rises > 0 and not lit.top <= horizon[at]:
+                horizon[at] = lit.top
+            waters = unknown_from.shape[0]
+            at = int(turn * waters + waters + 0.5) % waters
+            for code in range(UNKNOWN_CODES):
+                unknown_from[at, code] = min(unknown_from[at, code], trail.unknown_m[code])
+            if 2 * p + 1 == rays_per_bearing and b % (bearings // waters) == 0:
+                offsets[at] = stretches
+                stretches = hidden_on_ray(
+                    near_ground,
+                    ray,
+                    last,
+                    radius_m,
+                    antenna_m,
+                    craft_m,
+                    bend,
+                    min(lit.rises, most),
+                    trail.rise_range,
+                    trail.rise_slope,
+                    stretches,
+                    hidden_from,
+                    hidden_to,
+                )
         for n in range(cells):
             whole = sums.face[n]
             if whole > 0.0:
@@ -125,6 +185,9 @@ def _sweep(
         for n in range(sums.known.size):
             known_face[b, n] = sums.known[n] / rays_per_bearing
             known_gamma[b, n] = sums.gamma[n] / sums.known[n] if sums.known[n] > 0.0 else np.nan
+    if wants_polar:
+        offsets[unknown_from.shape[0]] = stretches
+    return stretches
 
 
 def sweep_echo(
@@ -164,43 +227,117 @@ def sweep_echo(
         The surface of a cell is unknown if it is so on any of its rays, else land if land is in
         sight on any, else sea.
     """
-    here = local_map(terrain.lattice, position, radius_m)
-    shape = (bearing_count, math.ceil(radius_m / cell_m - 1e-9))
-    face_m, height_m, span_m, steepness = (np.empty(shape, dtype=np.float32) for _ in range(4))
-    surface = np.empty(shape, dtype=np.uint8)
-    has_kinds = terrain.kinds.size > 0
-    known = [np.empty(shape if has_kinds else (0, 0), dtype=np.float32) for _ in range(2)]
-    scape = terrain.scape
-    _sweep(
-        scape,
-        here.grid,
-        math.ceil(2.0 * math.pi * around_m(scape, radius_m) / here.least_cell_m / bearing_count),
-        radius_m,
-        cell_m,
-        antenna_height_m,
-        1.0 / (2.0 * refraction_k * EARTH_RADIUS_M),
-        ground_metric(here),
-        class_gamma_ratios(),
-        face_m,
-        height_m,
-        span_m,
-        steepness,
-        surface,
-        *known,
-    )
-    return EchoField(
-        cell_m=cell_m,
-        radius_m=radius_m,
+    none = np.empty(0, dtype=np.float32)
+    no_room = PolarRoom(none, np.empty((0, 3), dtype=np.float32), np.empty(0, np.int64), none, none)
+    look = _Look(
+        terrain=terrain,
+        here=local_map(terrain.lattice, position, radius_m),
         antenna_height_m=antenna_height_m,
         refraction_k=refraction_k,
-        face_m=face_m,
-        height_m=height_m,
-        span_m=span_m,
-        steepness=steepness,
-        surface=surface,
-        known_face_m=known[0] if has_kinds else None,
-        known_gamma=known[1] if has_kinds else None,
+        cell_m=cell_m,
+        bearing_count=bearing_count,
     )
+    return look.fill(look.rays_per_bearing, 0.0, no_room)[0]
+
+
+def sweep_lit(
+    terrain: Terrain,
+    position: Position,
+    settings: SweepSettings,
+    *,
+    cell_m: float,
+    bearing_count: int,
+) -> tuple[EchoField, PolarSweep]:
+    """The echo field and the polar sweep of a place by the same rays.
+
+    As ``sweep_echo`` and ``sweep_polar``, but for two things: rays lie where those of the field
+    do, and land counts for the horizon where it stands over the water's horizon before it.
+    ``bearing_count`` must be a multiple of 720.
+    """
+    look = _Look(
+        terrain=terrain,
+        here=local_map(terrain.lattice, position, settings.radius_m),
+        antenna_height_m=settings.antenna_height_m,
+        refraction_k=settings.refraction_k,
+        cell_m=cell_m,
+        bearing_count=bearing_count,
+    )
+    # An odd number, so that one ray runs on the bearing itself.
+    rays = look.rays_per_bearing // 2 * 2 + 1
+    fields: list[EchoField] = []
+
+    def fill(room: PolarRoom) -> int:
+        field, count = look.fill(rays, settings.craft_height_m, room)
+        fields.append(field)
+        return count
+
+    polar = filled(terrain, look.here, settings, fill)
+    return fields[-1], polar
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Look:
+    """What is common to both."""
+
+    terrain: Terrain
+    here: LocalMap
+    antenna_height_m: float
+    refraction_k: float
+    cell_m: float
+    bearing_count: int
+
+    @property
+    def rays_per_bearing(self) -> int:
+        """So many that no cell falls between two rays."""
+        apart_m = around_m(self.terrain.scape, self.here.radius_m)
+        return math.ceil(2.0 * math.pi * apart_m / self.here.least_cell_m / self.bearing_count)
+
+    def fill(self, rays_per_bearing: int, craft_m: float, room: PolarRoom) -> tuple[EchoField, int]:
+        """Walk all rays; the field, and how many stretches of water are hidden."""
+        terrain, here = self.terrain, self.here
+        shape = (self.bearing_count, math.ceil(here.radius_m / self.cell_m - 1e-9))
+        face_m, height_m, span_m, steepness = (np.empty(shape, dtype=np.float32) for _ in range(4))
+        surface = np.empty(shape, dtype=np.uint8)
+        has_kinds = terrain.kinds.size > 0
+        known = [np.empty(shape if has_kinds else (0, 0), dtype=np.float32) for _ in range(2)]
+        count = _sweep(
+            terrain.scape,
+            here.grid,
+            rays_per_bearing,
+            here.radius_m,
+            self.cell_m,
+            self.antenna_height_m,
+            1.0 / (2.0 * self.refraction_k * EARTH_RADIUS_M),
+            ground_metric(here),
+            class_gamma_ratios(),
+            face_m,
+            height_m,
+            span_m,
+            steepness,
+            surface,
+            known[0],
+            known[1],
+            craft_m,
+            room.horizon,
+            room.unknown_from,
+            room.offsets,
+            room.hidden_from,
+            room.hidden_to,
+        )
+        field = EchoField(
+            cell_m=self.cell_m,
+            radius_m=here.radius_m,
+            antenna_height_m=self.antenna_height_m,
+            refraction_k=self.refraction_k,
+            face_m=face_m,
+            height_m=height_m,
+            span_m=span_m,
+            steepness=steepness,
+            surface=surface,
+            known_face_m=known[0] if has_kinds else None,
+            known_gamma=known[1] if has_kinds else None,
+        )
+        return field, count
 
 
 def ground_metric(here: LocalMap) -> FloatArray:

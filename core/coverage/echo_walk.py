@@ -22,6 +22,7 @@ from core.coverage.rays import (
     height_at,
     is_inside,
     lowest_sight,
+    note_unknown,
     partly_known,
     polynomial,
     slope_at,
@@ -29,6 +30,9 @@ from core.coverage.rays import (
     water_slope,
 )
 from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground
+from core.land.land_model import Cell
+
+_BEYOND_BIT = 1 << int(Cell.BEYOND)
 
 
 class Sums(NamedTuple):
@@ -51,15 +55,32 @@ class Sums(NamedTuple):
 
 
 class Lit(NamedTuple):
-    """How a ray stands: slope and range of its land horizon, first range of unknown heights, m."""
+    """How a ray stands.
+
+    Slope and range of its land horizon, first range of unknown heights, m, and how often the
+    horizon rose.
+    """
 
     top: float
     top_m: float
     dark_m: float
+    rises: int
 
 
-UNLIT = Lit(-math.inf, 0.0, math.inf)
+UNLIT = Lit(-math.inf, 0.0, math.inf, 0)
 """A ray that has just left the antenna."""
+
+
+class Trail(NamedTuple):
+    """What else a ray leaves behind, as ``rays.trace`` does.
+
+    Ranges, m, and slopes at which its land horizon rises, as many as there is room for; the
+    first range at which each kind of unknown cell, taken as 50 m high, is not hidden.
+    """
+
+    rise_range: FloatArray
+    rise_slope: FloatArray
+    unknown_m: FloatArray
 
 
 class Kinds(NamedTuple):
@@ -186,13 +207,14 @@ def walk(
     metric: FloatArray,
     kinds: Kinds,
     sums: Sums,
+    trail: Trail,
 ) -> None:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
 
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
     and ground below that is water.
     """
-    lit = walk_on(ground, ray, 1, last, antenna_m, water_m, bend, metric, kinds, UNLIT, sums)
+    lit = walk_on(ground, ray, 1, last, antenna_m, water_m, bend, metric, kinds, UNLIT, sums, trail)
     end_walk(lit, (last + 1) * ray.step_m, antenna_m - water_m, bend, sums)
 
 
@@ -215,6 +237,7 @@ def walk_on(
     kinds: Kinds,
     lit: Lit,
     sums: Sums,
+    trail: Trail,
 ) -> Lit:
     """Follow one ray through samples ``first`` to ``last``, as ``walk``; return how it stands."""
     clear_m = antenna_m - water_m
@@ -223,7 +246,8 @@ def walk_on(
     kind_of, gamma_of = kinds
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
-    top, top_m, dark_m = lit
+    top, top_m, dark_m, rises = lit
+    rise_range, rise_slope, unknown_m = trail
     known = 0  # the sample whose height is z_before
     z_before = 0.0
     k = first
@@ -243,7 +267,11 @@ def walk_on(
                 off = max(max(-y, y - rows), max(-x, x - cols))
                 count = min(max(int(off / cells_per_step), 1), last - k + 1)
                 horizon = max(top, water_slope(r, clear_m, bend))
-                _mark_unknown(sums, r, r + (count - 1) * step_m, horizon, antenna_m, bend)
+                far_m = r + (count - 1) * step_m
+                _mark_unknown(sums, r, far_m, horizon, antenna_m, bend)
+                for at_m in (r, far_m):
+                    over = slope_at(at_m, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend)
+                    note_unknown(_BEYOND_BIT, at_m, over, horizon, unknown_m)
                 dark_m = min(dark_m, r)
                 k += count
                 continue
@@ -289,6 +317,8 @@ def walk_on(
                     if bits:
                         over = max(top, water_slope(r, clear_m, bend))
                         _mark_unknown(sums, r, r, over, antenna_m, bend)
+                        high = slope_at(r, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend)
+                        note_unknown(bits, r, high, over, unknown_m)
                         dark_m = min(dark_m, r)
                 if z > water_m and z - antenna_m - bend * r * r > top * r:
                     slope = slope_at(r, z, antenna_m, bend)
@@ -332,10 +362,14 @@ def walk_on(
                             _mark_water(sums, top_m, r, top, dark_m, clear_m, bend)
                         top = slope
                         top_m = r
+                        if rises < rise_range.size:
+                            rise_range[rises] = r
+                            rise_slope[rises] = slope
+                        rises += 1
                 z_before = z
                 known = k
                 k += 1
                 r = k * step_m
                 y = y0 + (k - begin) * dy
                 x = x0 + (k - begin) * dx
-    return Lit(top, top_m, dark_m)
+    return Lit(top, top_m, dark_m, rises)

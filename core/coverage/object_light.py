@@ -14,9 +14,9 @@ from core.base.arrays import BoolArray, ByteArray, Float32Array, FloatArray, Hol
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_sweep import ground_metric
-from core.coverage.echo_walk import Kinds, Sums, walk
+from core.coverage.echo_walk import Kinds, Sums, Trail, walk
 from core.coverage.local_map import Grid, LocalMap, local_map
-from core.coverage.rays import aim, samples_before
+from core.coverage.rays import UNKNOWN_CODES, aim, samples_before
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy import geodesic
 from core.geodesy.position import Position
@@ -139,6 +139,7 @@ def _light(
         np.empty(most if known_face.size else 0),
         np.empty(most if known_face.size else 0),
     )
+    trail = Trail(np.empty(0), np.empty(0), np.full(UNKNOWN_CODES, np.inf))
     for t in range(range_m.size):
         upto = min(first_cell[t] + cells[t], most)
         rays = max(math.ceil(bin_rad * range_m[t] / least_cell_m), 1)
@@ -160,7 +161,7 @@ def _light(
                     finer = _STEP_CELLS * cell_m / ray.step_m
                     ray = aim(grid, east, north, radius_m, finer, row, col)
                 last = samples_before(far_m[t], ray)
-                walk(ground, ray, last, antenna_m, water_m, bend, metric, kinds, sums)
+                walk(ground, ray, last, antenna_m, water_m, bend, metric, kinds, sums, trail)
             if b == bins[t] // 2 and mirror_cell[t] < upto:
                 has_mirror[t] = sums.water[mirror_cell[t]]
             at = offset[t] + b * cells[t]

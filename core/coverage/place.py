@@ -16,11 +16,11 @@ from core.coverage.coverage_result import (
     Viewpoint,
     ViewpointCoverage,
 )
-from core.coverage.echo_sweep import sweep_echo
+from core.coverage.echo_sweep import sweep_echo, sweep_lit
 from core.coverage.gaps import GapPatch, gap_patches
 from core.coverage.land_echo import land_echo
 from core.coverage.nearby import Blocks, Surroundings
-from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, sweep_polar
+from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, PolarSweep, sweep_polar
 from core.coverage.shadows import land_shadows
 from core.coverage.terrain import Terrain
 from core.geodesy.position import Position
@@ -95,7 +95,7 @@ class Lookout:
         points = self._land.points
         if around is not Surroundings.MIXED and not points_near(points, position, radius_m).any():
             return self._open_sea if around is Surroundings.OPEN_SEA else self._no_data
-        sweep = sweep_polar(self._terrain, position, self._settings)
+        sweep, paint = self._swept(position, has_echo=has_echo)
         return PlaceView(
             nearest_land_range_m=sweep.nearest_land_range_m,
             nearest_land_bearing_deg=sweep.nearest_land_bearing_deg,
@@ -104,24 +104,37 @@ class Lookout:
             hidden=sweep.hidden,
             shadows=land_shadows(sweep.hidden),
             gaps=gap_patches(sweep.unknown_from_m),
-            paint=self._painted(position, self._budget) if has_echo and self._budget else None,
+            paint=paint,
             is_swept=True,
         )
 
-    def _painted(self, position: Position, budget: EchoBudget) -> PaintedCoast:
-        settings = self._settings
-        beam_deg = budget.radar.horizontal_beamwidth_deg
-        field = sweep_echo(
-            self._terrain,
-            position,
-            antenna_height_m=settings.antenna_height_m,
-            refraction_k=settings.refraction_k,
-            radius_m=settings.radius_m,
-            cell_m=min(max(budget.pulse.depth_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M),
-            bearing_count=_BEARINGS * math.ceil(360.0 / (beam_deg / 2.0) / _BEARINGS),
-        )
+    def _swept(
+        self, position: Position, *, has_echo: bool
+    ) -> tuple[PolarSweep, PaintedCoast | None]:
+        """The sweep, and with an echo the coast that paints; by the same rays where they fit."""
+        terrain, settings, budget = self._terrain, self._settings, self._budget
+        if budget is None or not has_echo:
+            return sweep_polar(terrain, position, settings), None
+        cell_m = min(max(budget.pulse.depth_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M)
+        half_deg = budget.radar.horizontal_beamwidth_deg / 2.0
+        bearings = _BEARINGS * math.ceil(360.0 / half_deg / _BEARINGS)
+        if bearings % WATER_RAYS == 0 and not settings.is_exact:
+            field, sweep = sweep_lit(
+                terrain, position, settings, cell_m=cell_m, bearing_count=bearings
+            )
+        else:
+            sweep = sweep_polar(terrain, position, settings)
+            field = sweep_echo(
+                terrain,
+                position,
+                antenna_height_m=settings.antenna_height_m,
+                refraction_k=settings.refraction_k,
+                radius_m=settings.radius_m,
+                cell_m=cell_m,
+                bearing_count=bearings,
+            )
         echo = land_echo(field, budget)
-        return painted_coast(self._terrain, self._land.points, position, echo)
+        return sweep, painted_coast(terrain, self._land.points, position, echo)
 
 
 def _empty_view(land: LandModel, *, is_unknown: bool) -> PlaceView:

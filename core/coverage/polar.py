@@ -1,7 +1,9 @@
 """The polar sweep of a place: land horizon, nearest land, hidden water, unknown heights."""
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -9,15 +11,13 @@ from core.base.arrays import Float32Array, HoldsArrays, IntArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import HiddenWater, SweepSettings
+from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import (
-    LEG,
     aim,
     coarser_ray,
-    is_inside,
     polynomial,
     samples_before,
-    slope_at,
     trace,
     trace_on,
 )
@@ -32,7 +32,6 @@ WATER_RAYS = 720
 _PLANNING_STEP_CELLS = 0.5
 _EXACT_STEP_CELLS = 0.25
 
-_SEA = int(Cell.SEA)
 _LAND = int(Cell.LAND)
 _LAND_BIT = 1 << Cell.LAND
 
@@ -87,7 +86,6 @@ def _sweep(
     Stretches past the room in ``hidden_from`` are counted, not written.
     """
     ground, far_ground = scape.near, scape.far
-    cell, codes = ground.cell, ground.codes
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
     far_row = np.empty(row.size)
@@ -96,7 +94,6 @@ def _sweep(
     room = int(radius_m / unknown_from.shape[0]) + 16
     rise_range = np.empty(room)
     rise_slope = np.empty(room)
-    craft_horizon_m = (math.sqrt(antenna_m) + math.sqrt(craft_m)) / math.sqrt(bend)
     per_horizon = rays // horizon.size
     per_water = rays // unknown_from.shape[0]
     horizon[:] = np.nan
@@ -105,7 +102,6 @@ def _sweep(
     for a in range(rays):
         bearing = 2.0 * math.pi * a / rays
         ray = aim(grid, math.sin(bearing), math.cos(bearing), radius_m, step_cells, row, col)
-        step_m = ray.step_m
         last = samples_before(radius_m, ray)
         if last > rise_range.size:
             rise_range = np.empty(last + last // 2)
@@ -147,37 +143,21 @@ def _sweep(
             continue
         # Hidden water, on the exact bearings only.
         offsets[a // per_water] = stretches
-        if rises == 0:
-            continue
-        met = 0
-        was_hidden = False
-        begin = -LEG
-        y0 = x0 = dy = dx = 0.0
-        for k in range(int(rise_range[0] / step_m), min(last, int(craft_horizon_m / step_m)) + 1):
-            r = k * step_m
-            while met < rises and rise_range[met] < r - 0.5 * step_m:
-                met += 1
-            is_hidden = False
-            if met > 0 and slope_at(r, craft_m, antenna_m, bend) < rise_slope[met - 1]:
-                if k >= begin + LEG:
-                    begin = k
-                    far = (r + LEG * step_m) / ray.scale_m
-                    y0, x0 = polynomial(row, r / ray.scale_m), polynomial(col, r / ray.scale_m)
-                    dy = (polynomial(row, far) - y0) / LEG
-                    dx = (polynomial(col, far) - x0) / LEG
-                y = y0 + (k - begin) * dy
-                x = x0 + (k - begin) * dx
-                if is_inside(codes, y, x):
-                    is_hidden = cell[int(y + 0.5), int(x + 0.5)] == _SEA
-            if is_hidden and stretches < hidden_from.size:
-                if not was_hidden:
-                    hidden_from[stretches] = r - 0.5 * step_m
-                hidden_to[stretches] = min(r + 0.5 * step_m, radius_m)
-            if was_hidden and not is_hidden:
-                stretches += 1
-            was_hidden = is_hidden
-        if was_hidden:
-            stretches += 1
+        stretches = hidden_on_ray(
+            ground,
+            ray,
+            last,
+            radius_m,
+            antenna_m,
+            craft_m,
+            bend,
+            rises,
+            rise_range,
+            rise_slope,
+            stretches,
+            hidden_from,
+            hidden_to,
+        )
     offsets[unknown_from.shape[0]] = stretches
     return stretches
 
@@ -271,15 +251,9 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     scape = terrain.scape
     apart_m = around_m(scape, settings.radius_m)
     per_bearing = math.ceil(2.0 * math.pi * apart_m / spacing_m / HORIZON_RAYS)
-    bend = 1.0 / (2.0 * settings.refraction_k * EARTH_RADIUS_M)
-    horizon = np.empty(HORIZON_RAYS, dtype=np.float32)
-    unknown_from = np.empty((WATER_RAYS, 3), dtype=np.float32)
-    offsets = np.empty(WATER_RAYS + 1, dtype=np.int64)
-    room = 16 * WATER_RAYS
-    while True:
-        hidden_from = np.empty(room, dtype=np.float32)
-        hidden_to = np.empty(room, dtype=np.float32)
-        count = _sweep(
+
+    def fill(room: PolarRoom) -> int:
+        return _sweep(
             scape,
             here.grid,
             per_bearing * HORIZON_RAYS,
@@ -287,30 +261,63 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
             _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS,
             settings.antenna_height_m,
             settings.craft_height_m,
-            bend,
+            bend_of(settings),
             UNKNOWN_HEIGHT_ASSUMED_M,
-            horizon,
-            unknown_from,
-            offsets,
-            hidden_from,
-            hidden_to,
+            *room,
         )
-        if count <= room:
+
+    return filled(terrain, here, settings, fill)
+
+
+class PolarRoom(NamedTuple):
+    """Arrays that a sweep fills: as in ``PolarSweep`` and ``HiddenWater``."""
+
+    horizon: Float32Array
+    unknown_from: Float32Array
+    offsets: IntArray
+    hidden_from: Float32Array
+    hidden_to: Float32Array
+
+
+def bend_of(settings: SweepSettings) -> float:
+    """1 / (2 k R), 1/m."""
+    return 1.0 / (2.0 * settings.refraction_k * EARTH_RADIUS_M)
+
+
+def filled(
+    terrain: Terrain,
+    here: LocalMap,
+    settings: SweepSettings,
+    fill: Callable[[PolarRoom], int],
+) -> PolarSweep:
+    """The sweep that ``fill`` makes; it returns how many stretches of water are hidden."""
+    stretches = 16 * WATER_RAYS
+    while True:
+        room = PolarRoom(
+            horizon=np.empty(HORIZON_RAYS, dtype=np.float32),
+            unknown_from=np.empty((WATER_RAYS, 3), dtype=np.float32),
+            offsets=np.empty(WATER_RAYS + 1, dtype=np.int64),
+            hidden_from=np.empty(stretches, dtype=np.float32),
+            hidden_to=np.empty(stretches, dtype=np.float32),
+        )
+        count = fill(room)
+        if count <= stretches:
             break
-        room = count
+        stretches = count
     nearest_range_m, nearest_bearing_deg = _nearest(terrain, here)
     antenna_root, craft_root = (
-        math.sqrt(height / bend) for height in (settings.antenna_height_m, settings.craft_height_m)
+        math.sqrt(height / bend_of(settings))
+        for height in (settings.antenna_height_m, settings.craft_height_m)
     )
     return PolarSweep(
-        horizon_slope=horizon,
+        horizon_slope=room.horizon,
         nearest_land_range_m=nearest_range_m,
         nearest_land_bearing_deg=nearest_bearing_deg,
         hidden=HiddenWater(
-            offsets=offsets,
-            from_m=hidden_from[:count].copy(),
-            to_m=hidden_to[:count].copy(),
+            offsets=room.offsets,
+            from_m=room.hidden_from[:count].copy(),
+            to_m=room.hidden_to[:count].copy(),
         ),
         craft_horizon_m=antenna_root + craft_root,
-        unknown_from_m=unknown_from,
+        unknown_from_m=room.unknown_from,
     )
