@@ -18,7 +18,7 @@ from core.coverage.echo_walk import UNLIT, Kinds, Sums, Trail, end_walk, walk_on
 from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.polar import PolarRoom, PolarSweep, filled
-from core.coverage.rays import UNKNOWN_CODES, aim, coarser_ray, samples_before
+from core.coverage.rays import FAR_STEPS, UNKNOWN_CODES, aim, coarser_ray, samples_before
 from core.coverage.terrain import Scape, Terrain, around_m
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios
@@ -121,12 +121,12 @@ def _sweep(
                 sums,
                 trail,
             )
-            if last > near + 1:
+            if last >= near + FAR_STEPS:
                 lit = walk_on(
                     far_ground,
                     coarser_ray(ray, far_row, far_col),
-                    near // 2 + 1,
-                    last // 2,
+                    near // FAR_STEPS + 1,
+                    last // FAR_STEPS,
                     antenna_m,
                     0.0,
                     bend,

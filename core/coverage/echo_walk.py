@@ -29,7 +29,7 @@ from core.coverage.rays import (
     steps_inside,
     water_slope,
 )
-from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground
+from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground, is_unknown_alone
 from core.land.land_model import Cell
 
 _BEYOND_BIT = 1 << int(Cell.BEYOND)
@@ -288,7 +288,15 @@ def walk_on(
                 r = k * step_m
                 horizon = max(top, water_slope(r, clear_m, bend))
                 highest = float(fields[bi // FIELD, bj // FIELD])
-                if highest < math.inf and horizon > -math.inf:
+                if is_unknown_alone(codes[bi, bj]) and antenna_m <= UNKNOWN_HEIGHT_ASSUMED_M:
+                    # Of one unknown height all along: in sight from the first sample on, or not.
+                    side = BLOCK * FIELD if math.isnan(highest) else BLOCK
+                    count = min(steps_inside(y, x, dy, dx, side), stop - k)
+                    over = slope_at(r, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend)
+                    _mark_unknown(sums, r, r + (count - 1) * step_m, horizon, antenna_m, bend)
+                    note_unknown(codes[bi, bj], r, over, horizon, unknown_m)
+                    dark_m = min(dark_m, r)
+                elif highest < math.inf and horizon > -math.inf:
                     many = min(steps_inside(y, x, dy, dx, BLOCK * FIELD), stop - k)
                     if highest <= lowest_sight(
                         horizon, r, r + (many - 1) * step_m, antenna_m, bend

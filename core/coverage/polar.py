@@ -14,6 +14,7 @@ from core.coverage.coverage_result import HiddenWater, SweepSettings
 from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import (
+    FAR_STEPS,
     aim,
     coarser_ray,
     polynomial,
@@ -118,12 +119,12 @@ def _sweep(
             rise_slope,
             unknown_m,
         )
-        if last > near + 1:
+        if last >= near + FAR_STEPS:
             top, rises = trace_on(
                 far_ground,
                 coarser_ray(ray, far_row, far_col),
-                near // 2 + 1,
-                last // 2,
+                near // FAR_STEPS + 1,
+                last // FAR_STEPS,
                 antenna_m,
                 bend,
                 unknown_height_m,

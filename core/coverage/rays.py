@@ -25,7 +25,7 @@ from typing import NamedTuple
 from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import inlined, kernel
 from core.coverage.local_map import Grid
-from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground
+from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground, is_unknown_alone
 
 UNKNOWN_CODES = 3
 """Unknown cells are told apart as VOID, MISSING, BEYOND, in this order."""
@@ -34,6 +34,8 @@ _BEYOND = 2
 LEG = 64
 """A ray is taken as straight in the lattice over at most this many steps: half-cell steps of 3
 arc-second cells put it aside by less than 0.01 cells up to 70 degrees of latitude."""
+FAR_STEPS = 4
+"""Steps of a ray in one over far ground: from half a near cell to a far cell, half a pulse."""
 _FASTER = 1.01
 """Allowance for a ray that runs faster through the lattice between its ends than at them."""
 _TOUCH = 1e-3
@@ -135,13 +137,23 @@ def aim(
 
 @kernel
 def coarser_ray(ray: Ray, row: FloatArray, col: FloatArray) -> Ray:
-    """The same ray over cells of twice the side (``Scape``), its polynomials in the room given."""
+    """The same ray over cells of twice the side (``Scape``), in steps ``FAR_STEPS`` times as long.
+
+    Its polynomials are written to the room given.
+    """
     for m in range(row.size):
         row[m] = 0.5 * ray.row[m]
         col[m] = 0.5 * ray.col[m]
     row[0] -= 0.25
     col[0] -= 0.25
-    return Ray(row, col, ray.scale_m, 2.0 * ray.cell_m, 2.0 * ray.step_m, ray.cells_per_step)
+    return Ray(
+        row,
+        col,
+        ray.scale_m,
+        2.0 * ray.cell_m,
+        FAR_STEPS * ray.step_m,
+        0.5 * FAR_STEPS * ray.cells_per_step,
+    )
 
 
 @kernel
@@ -370,7 +382,14 @@ def trace_on(
                 r = k * step_m
                 horizon = max(top, water_slope(r, antenna_m, bend))
                 highest = float(fields[bi // FIELD, bj // FIELD])
-                if highest < math.inf and horizon > -math.inf:
+                if is_unknown_alone(codes[bi, bj]) and antenna_m <= unknown_height_m:
+                    # Of one unknown height all along, the first sample is in sight, or none.
+                    side = BLOCK * FIELD if math.isnan(highest) else BLOCK
+                    count = min(steps_inside(y, x, dy, dx, side), stop - k)
+                    slope = slope_at(r, unknown_height_m, antenna_m, bend)
+                    note_unknown(codes[bi, bj] & wanted, r, slope, horizon, unknown_m)
+                    wanted = wanted_unknown(unknown_m)
+                elif highest < math.inf and horizon > -math.inf:
                     many = min(steps_inside(y, x, dy, dx, BLOCK * FIELD), stop - k)
                     if highest <= lowest_sight(
                         horizon, r, r + (many - 1) * step_m, antenna_m, bend

@@ -8,7 +8,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
-from core.base.compiled import kernel
+from core.base.compiled import inlined, kernel
 from core.base.constants import NAUTICAL_MILE_M
 from core.geodesy import geodesic
 from core.land.land_model import Cell, LandModel
@@ -81,7 +81,8 @@ class Terrain(HoldsArrays):
     block_free : (n, m) int64
         Chessboard distance in blocks to the nearest block with anything but sea; 0 on such.
     field_highest_m : (n // 8 + 1, m // 8 + 1) float32
-        Greatest height in a square of 8 by 8 blocks; infinite where not all of it is known.
+        Greatest height in a square of 8 by 8 blocks; infinite where not all of it is known, NaN
+        where nothing of it is, all for the same reason.
     kinds : shape of the heights, uint8, or (0, 0)
         Number of the kind of ground, 0 where none is known; empty without a raster of them.
     """
@@ -164,18 +165,26 @@ def _fill_free(free: IntArray) -> None:
             free[i, j] = best
 
 
+@inlined
+def is_unknown_alone(bits: int) -> bool:
+    """Whether bits of cells stand for one kind of unknown height and nothing else."""
+    return bool(bits & UNKNOWN_BITS == bits and bits & (bits - 1) == 0 and bits != 0)
+
+
 @kernel
 def _fill_fields(highest: Float32Array, codes: ByteArray, fields: Float32Array) -> None:
     rows, cols = codes.shape
     for fi in range(fields.shape[0]):
         for fj in range(fields.shape[1]):
             top = np.float32(0.0)
+            all_bits = 0
             for bi in range(fi * FIELD, min((fi + 1) * FIELD, rows)):
                 for bj in range(fj * FIELD, min((fj + 1) * FIELD, cols)):
+                    all_bits |= codes[bi, bj]
                     if codes[bi, bj] & UNKNOWN_BITS:
                         top = np.float32(np.inf)
                     top = max(top, highest[bi, bj])
-            fields[fi, fj] = top
+            fields[fi, fj] = np.nan if is_unknown_alone(all_bits) else top
 
 
 @kernel
