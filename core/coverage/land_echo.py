@@ -146,7 +146,7 @@ def land_echo(
     sea_w = _sea_w(field, budget, middles_m)
     rain_w = budget.rain_power_w(middles_m)
     # Of all cells a few hold land's echo: only those are worked out.
-    at = np.flatnonzero(land_w)
+    at = np.flatnonzero(land_w > 0.0)
     background = (
         sea_w.ravel()[at] * np.float32(10.0 ** (SEA_CLUTTER_ALLOWANCE_DB / 10.0))
         + (budget.noise_power_w + rain_w * 10.0 ** (RAIN_CLUTTER_ALLOWANCE_DB / 10.0))[at % cells]
@@ -210,7 +210,7 @@ def _on_axis_w(
     field: EchoField, budget: EchoBudget, width_rad: float, gamma_shift_db: float
 ) -> Float32Array:
     """Power of each cell's land in the middle of the beam, W."""
-    rows, cols = np.divmod(np.flatnonzero(field.face_m), field.face_m.shape[1])
+    rows, cols = np.divmod(np.flatnonzero(field.face_m > 0.0), field.face_m.shape[1])
     face_m, height_m, span_m, steepness = (
         values[rows, cols].astype(np.float64)
         for values in (field.face_m, field.height_m, field.span_m, field.steepness)
