@@ -11,10 +11,12 @@ from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
 from core.base.compiled import inlined, kernel
 from core.base.constants import NAUTICAL_MILE_M
 from core.geodesy import geodesic
+from core.land.frame import BLOCK as FRAME_BLOCK
+from core.land.frame import RIM, SPARE, frame_of, framed_shape, within_frame
 from core.land.land_model import Cell, LandModel
 from core.land.lattice import Lattice
 
-BLOCK = 8
+BLOCK = FRAME_BLOCK
 """Cells along the side of a block."""
 FIELD = 8
 """Blocks along the side of a field of blocks."""
@@ -26,8 +28,6 @@ _HALF_PULSE_M = 63.0
 UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
 """Bits of ``block_codes`` that stand for unknown heights."""
 _SEA_ONLY = 1 << Cell.SEA
-_SPARE = 2
-"""Rows and columns past the last block, so that a sample on its far edge stays inside."""
 
 
 class Ground(NamedTuple):
@@ -226,7 +226,7 @@ def prepare_terrain(land: LandModel) -> Terrain:
     Returns
     -------
     Terrain
-        Holds its own copy of the heights; takes some ns a cell.
+        Shares the heights with the land model where those have a frame (``land.frame``).
     """
     found = _KNOWN.get(land)
     if found is None:
@@ -236,16 +236,17 @@ def prepare_terrain(land: LandModel) -> Terrain:
 
 def _made(land: LandModel) -> Terrain:
     rows, cols = land.heights_m.shape
-    shape = tuple(-(-(side + 1) // BLOCK) * BLOCK + _SPARE for side in (rows, cols))
-    inner = (slice(1, rows + 1), slice(1, cols + 1))
-    heights = np.full(shape, np.nan, dtype=np.float32)
-    heights[inner] = land.heights_m
-    cell = np.full(shape, Cell.BEYOND, dtype=np.uint8)
-    cell[inner] = land.cell
+    shape = framed_shape(rows, cols)
+    heights, cell = frame_of(land.heights_m), frame_of(land.cell)
+    if heights is None or cell is None:
+        heights = np.full(shape, np.nan, dtype=np.float32)
+        within_frame(heights, rows, cols)[...] = land.heights_m
+        cell = np.full(shape, Cell.BEYOND, dtype=np.uint8)
+        within_frame(cell, rows, cols)[...] = land.cell
     kinds = np.zeros((0, 0) if land.ground is None else shape, dtype=np.uint8)
     if land.ground is not None:
-        kinds[inner] = land.ground
-    lattice = land.lattice.part(row=-1, col=-1, rows=shape[0], cols=shape[1])
+        within_frame(kinds, rows, cols)[...] = land.ground
+    lattice = land.lattice.part(row=-RIM, col=-RIM, rows=shape[0], cols=shape[1])
     whole = _blocked(lattice, heights, cell, kinds)
     if 2.0 * _cell_m(land.lattice) > _HALF_PULSE_M:
         return whole
@@ -253,7 +254,7 @@ def _made(land: LandModel) -> Terrain:
 
 
 def _coarser(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: ByteArray) -> Terrain:
-    shape = tuple(-(-(side // 2) // BLOCK) * BLOCK + _SPARE for side in heights.shape)
+    shape = tuple(-(-(side // 2) // BLOCK) * BLOCK + SPARE for side in heights.shape)
     out = np.full(shape, np.nan, dtype=np.float32)
     out_cell = np.full(shape, Cell.BEYOND, dtype=np.uint8)
     out_kinds = np.zeros(shape if kinds.size else (0, 0), dtype=np.uint8)
@@ -270,7 +271,7 @@ def _coarser(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: By
 
 def _blocked(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: ByteArray) -> Terrain:
     """Heights of whole blocks, and two spare rows and columns, with their map of blocks."""
-    block_rows, block_cols = ((side - _SPARE) // BLOCK for side in heights.shape)
+    block_rows, block_cols = ((side - SPARE) // BLOCK for side in heights.shape)
     highest = np.empty((block_rows, block_cols), dtype=np.float32)
     codes = np.empty((block_rows, block_cols), dtype=np.uint8)
     _fill_blocks(heights, cell, highest, codes)

@@ -12,7 +12,7 @@ from core.base.progress import Progress
 from core.geodesy.position import Bounds
 from core.land import land_findings
 from core.land.coast import Coast, CoastPoints
-from core.land.coast_check import cell_disagreement, coast_mismatch
+from core.land.coast_check import CellDisagreement, cell_disagreement, coast_mismatch
 from core.land.coast_data import CoastData
 from core.land.coast_points import coast_line, coast_points
 from core.land.coast_shapes import (
@@ -24,6 +24,7 @@ from core.land.coast_shapes import (
     shorelines,
     without_cuts,
 )
+from core.land.frame import full_in_frame
 from core.land.lakes import water_at_sea_level
 from core.land.land_model import Cell, LandModel
 from core.land.land_raster import cells_in_boxes, cells_of_polygons, ring_coordinates
@@ -93,18 +94,26 @@ def build_land(
     progress.report(0.25, "land and sea")
     _rule_by_lines(ruling, lattice, heights, ordered, middle)
     cell = _cells(window, ruling, ordered, elevation_extent, stated)
+    differing = cell_disagreement(heights, ruling.ruled, ruling.land)
+    ruling.land = np.zeros((0, 0), dtype=np.bool_)
     above = _heights_above_water(heights, cell, stated, has_elevation=bool(elevation_extent))
     progress.report(0.5, "coast")
     lines = _coast_lines(ruling, ordered, middle)
     if elevation_extent and not ruling.ruled.all():
-        drawn = cells_in_boxes(lattice, [b for c in ordered for b in c.declared])
-        counted = (cell <= Cell.LAND) & ~ruling.ruled & ~drawn
-        lines += waterline(cell == Cell.LAND, counted, lattice)
+        lines += waterline(cell == Cell.LAND, _undrawn(cell, ruling, ordered, lattice), lattice)
     reach = shapely.box(*box_near(bounds, middle))
     shown = tuple(coast_line(line) for line in clipped(lines, reach) if line.length > 0.0)
     points = coast_points(shown, above, lattice)
     progress.report(0.75, "coast and elevation compared")
-    more = _findings(ruling, coasts, points, window, stated, has_elevation=bool(elevation_extent))
+    more = _findings(
+        ruling,
+        coasts,
+        points,
+        window,
+        stated,
+        differing,
+        has_elevation=bool(elevation_extent),
+    )
     return LandModel(
         lattice=lattice,
         heights_m=above,
@@ -193,7 +202,7 @@ def _cells(
     heights, missing, ruled, land = (
         window.heights_m, window.is_missing, ruling.ruled, ruling.land,
     )  # fmt: skip
-    cell = np.full(heights.shape, Cell.SEA, dtype=np.uint8)
+    cell = full_in_frame(heights.shape[0], heights.shape[1], Cell.SEA, Cell.BEYOND, np.uint8)
     if not elevation_extent:
         cell[ruled & land] = Cell.LAND
         cell[~ruled] = Cell.BEYOND
@@ -230,7 +239,7 @@ def _envelope(boxes: Sequence[Bounds]) -> Bounds:
 def _heights_above_water(
     heights: Float32Array, cell: ByteArray, stated: WaterAndErrors, *, has_elevation: bool
 ) -> Float32Array:
-    above = np.zeros(heights.shape, dtype=np.float32)
+    above = full_in_frame(heights.shape[0], heights.shape[1], 0.0, np.nan, np.float32)
     on_land = cell == Cell.LAND
     if has_elevation:
         level = np.float32(stated.water_level_m)
@@ -239,6 +248,16 @@ def _heights_above_water(
         above[on_land] = stated.coast_height_m or 0.0
     above[cell > Cell.LAND] = np.nan
     return above
+
+
+def _undrawn(
+    cell: ByteArray, ruling: _Ruling, coasts: Sequence[CoastData], lattice: Lattice
+) -> BoolArray:
+    """Known cells of which no coast file says anything; made in place, for there are many."""
+    counted = np.asarray(cell <= Cell.LAND, dtype=np.bool_)
+    np.greater(counted, ruling.ruled, out=counted)
+    drawn = cells_in_boxes(lattice, [b for c in coasts for b in c.declared])
+    return np.greater(counted, drawn, out=counted)
 
 
 def _coast_lines(
@@ -270,6 +289,7 @@ def _findings(
     points: CoastPoints,
     window: HeightWindow,
     stated: WaterAndErrors,
+    differing: CellDisagreement,
     *,
     has_elevation: bool,
 ) -> list[Finding]:
@@ -285,6 +305,5 @@ def _findings(
     mismatch = coast_mismatch(points, window.heights_m, window.lattice)
     if mismatch is not None:
         found.append(land_findings.apart(mismatch))
-    differing = cell_disagreement(window.heights_m, ruling.ruled, ruling.land)
     found.append(land_findings.cells_differ(differing, used[0].source.name))
     return [f for f in found if f is not None]

@@ -18,6 +18,9 @@ _MOST_POINTS = 20_000
 _CLEARLY_LAND_M = 10.0
 
 
+_STRIP_ROWS = 512
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoastMismatch:
     """Distances from the coast to the waterline of the heights, by length of coast."""
@@ -116,12 +119,20 @@ def cell_disagreement(
     heights_m: Float32Array, ruled: BoolArray, land: BoolArray
 ) -> CellDisagreement:
     """How many cells coast and heights see differently, among those with a known height."""
-    with np.errstate(invalid="ignore"):
-        high, low = heights_m > _CLEARLY_LAND_M, heights_m <= 0.0
-    known = ~np.isnan(heights_m) & ruled
-    sea_count = int((known & ~land).sum())
-    land_count = int((known & land).sum())
+    counts = np.zeros(4, dtype=np.int64)
+    # Strip by strip: masks of all cells would take as much room as the heights.
+    for first in range(0, heights_m.shape[0], _STRIP_ROWS):
+        strip = slice(first, first + _STRIP_ROWS)
+        heights = heights_m[strip]
+        known = ~np.isnan(heights) & ruled[strip]
+        on_land, at_sea = known & land[strip], known & ~land[strip]
+        with np.errstate(invalid="ignore"):
+            high, low = heights > _CLEARLY_LAND_M, heights <= 0.0
+        counts += [
+            np.count_nonzero(part) for part in (at_sea, on_land, high & at_sea, low & on_land)
+        ]
+    sea_count, land_count, high_count, low_count = (int(count) for count in counts)
     return CellDisagreement(
-        high_sea_ratio=int((high & known & ~land).sum()) / sea_count if sea_count else 0.0,
-        low_land_ratio=int((low & known & land).sum()) / land_count if land_count else 0.0,
+        high_sea_ratio=high_count / sea_count if sea_count else 0.0,
+        low_land_ratio=low_count / land_count if land_count else 0.0,
     )

@@ -3,7 +3,7 @@
 import numpy as np
 import shapely
 
-from core.base.arrays import BoolArray, FloatArray
+from core.base.arrays import BoolArray, FloatArray, IntArray
 from core.land.lattice import Lattice
 
 # Corners of a block of four cells: a, b above, d, e below; code a + 2 b + 4 e + 8 d. A line
@@ -14,6 +14,7 @@ _SEGMENTS: dict[int, tuple[tuple[int, int], ...]] = {
     6: ((2, 0),), 7: ((2, 3),), 8: ((3, 2),), 9: ((0, 2),), 10: ((1, 0), (3, 2)),
     11: ((1, 2),), 12: ((3, 1),), 13: ((0, 1),), 14: ((3, 0),),
 }  # fmt: skip
+_STRIP_ROWS = 512
 _MIDDLES = np.array([[0.0, 0.5], [0.5, 1.0], [1.0, 0.5], [0.5, 0.0]])
 
 
@@ -39,10 +40,8 @@ def waterline(land: BoolArray, counted: BoolArray, lattice: Lattice) -> list[sha
     if min(land.shape) < 2:
         return []
     # The few blocks of both land and sea are looked for first: all else is cells without number.
-    differs = land[:-1, :-1] != land[:-1, 1:]
-    differs |= land[:-1, :-1] != land[1:, :-1]
-    differs |= land[:-1, :-1] != land[1:, 1:]
-    row, col = np.divmod(np.flatnonzero(differs), differs.shape[1])
+    found = [_mixed_blocks(land, first) for first in range(0, land.shape[0] - 1, _STRIP_ROWS)]
+    row, col = np.divmod(np.concatenate(found), land.shape[1] - 1)
     corners = ((row, col), (row, col + 1), (row + 1, col), (row + 1, col + 1))
     taken = np.logical_and.reduce([counted[at] for at in corners])
     row, col = row[taken], col[taken]
@@ -67,6 +66,15 @@ def waterline(land: BoolArray, counted: BoolArray, lattice: Lattice) -> list[sha
         at = shapely.get_coordinates(line)
         lines.append(shapely.LineString(_lon_lat(lattice, at)))
     return lines
+
+
+def _mixed_blocks(land: BoolArray, first: int) -> IntArray:
+    """Numbers, row by row, of the blocks of both land and sea in a strip of rows."""
+    strip = land[first : first + _STRIP_ROWS + 1]
+    differs = strip[:-1, :-1] != strip[:-1, 1:]
+    differs |= strip[:-1, :-1] != strip[1:, :-1]
+    differs |= strip[:-1, :-1] != strip[1:, 1:]
+    return np.asarray(np.flatnonzero(differs) + first * differs.shape[1], dtype=np.int64)
 
 
 def _lon_lat(lattice: Lattice, row_col: FloatArray) -> FloatArray:
