@@ -1,7 +1,7 @@
 """The land and water that an antenna lights, cell by cell in bearing and range.
 
-Rays are walked by ``echo_walk.py`` and summed by bearing. Between two of them no cell is lost,
-for they lie no more than a cell of the lattice apart at the radius.
+Rays are walked by ``echo_walk.py`` and summed by bearing. Within 12 NM no cell is lost between
+two of them; farther out, where a beam is many cells wide, they stand for what lies between them.
 """
 
 import math
@@ -14,12 +14,12 @@ from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.coverage_result import SweepSettings
 from core.coverage.echo_field import EchoField, Surface
-from core.coverage.echo_walk import UNLIT, Kinds, Sums, Trail, end_walk, walk_on
+from core.coverage.echo_walk import Kinds, Sums, Trail, walk
 from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.polar import PolarRoom, PolarSweep, filled
-from core.coverage.rays import FAR_STEPS, UNKNOWN_CODES, aim, coarser_ray, samples_before
-from core.coverage.terrain import Scape, Terrain, around_m
+from core.coverage.rays import UNKNOWN_CODES, aim, samples_before
+from core.coverage.terrain import Ground, Terrain, around_m
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios
 
@@ -33,7 +33,8 @@ _UNKNOWN = int(Surface.UNKNOWN)
 
 @kernel
 def _sweep(
-    scape: Scape,
+    ground: Ground,
+    kind_of: ByteArray,
     grid: Grid,
     rays_per_bearing: int,
     radius_m: float,
@@ -68,14 +69,9 @@ def _sweep(
     stretches = 0
     most = int(radius_m / cell_m) * 8 + 64 if wants_polar else 0
     trail = Trail(np.empty(most), np.empty(most), np.empty(UNKNOWN_CODES))
-    near_kinds = Kinds(scape.near_kinds, gamma)
-    far_kinds = Kinds(scape.far_kinds, gamma)
-    far_metric = 0.25 * metric
-    near_ground, far_ground = scape.near, scape.far
+    kinds = Kinds(kind_of, gamma)
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
-    far_row = np.empty(row.size)
-    far_col = np.empty(row.size)
     sums = Sums(
         cell_m,
         np.empty(cells),
@@ -105,38 +101,8 @@ def _sweep(
                 finer = _STEP_CELLS * cell_m / ray.step_m
                 ray = aim(grid, east, north, radius_m, finer, row, col)
             last = samples_before(radius_m, ray)
-            near = min(last, samples_before(min(scape.split_m, radius_m), ray))
             trail.unknown_m[:] = np.inf
-            lit = walk_on(
-                near_ground,
-                ray,
-                1,
-                near,
-                antenna_m,
-                0.0,
-                bend,
-                metric,
-                near_kinds,
-                UNLIT,
-                sums,
-                trail,
-            )
-            if last >= near + FAR_STEPS:
-                lit = walk_on(
-                    far_ground,
-                    coarser_ray(ray, far_row, far_col),
-                    near // FAR_STEPS + 1,
-                    last // FAR_STEPS,
-                    antenna_m,
-                    0.0,
-                    bend,
-                    far_metric,
-                    far_kinds,
-                    lit,
-                    sums,
-                    trail,
-                )
-            end_walk(lit, (last + 1) * ray.step_m, antenna_m, bend, sums)
+            lit = walk(ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail)
             if not wants_polar:
                 continue
             turn = (b + off) / bearings
@@ -150,7 +116,7 @@ def _sweep(
             if 2 * p + 1 == rays_per_bearing and b % (bearings // waters) == 0:
                 offsets[at] = stretches
                 stretches = hidden_on_ray(
-                    near_ground,
+                    ground,
                     ray,
                     last,
                     radius_m,
@@ -218,8 +184,8 @@ def sweep_echo(
         Depth of a range cell, m, > 0; rays are sampled no coarser than this, nor than half a cell
         of the lattice.
     bearing_count : int
-        Bearings of the result. Between them rays are traced no more than a cell of the lattice
-        apart at the radius, and summed.
+        Bearings of the result. Between them rays are traced a cell of the lattice apart
+        (``terrain.around_m``), and summed.
 
     Returns
     -------
@@ -288,8 +254,8 @@ class _Look:
 
     @property
     def rays_per_bearing(self) -> int:
-        """So many that no cell falls between two rays."""
-        apart_m = around_m(self.terrain.scape, self.here.radius_m)
+        """So many that they lie a cell apart where ``around_m`` says."""
+        apart_m = around_m(self.here.radius_m)
         return math.ceil(2.0 * math.pi * apart_m / self.here.least_cell_m / self.bearing_count)
 
     def fill(self, rays_per_bearing: int, craft_m: float, room: PolarRoom) -> tuple[EchoField, int]:
@@ -301,7 +267,8 @@ class _Look:
         has_kinds = terrain.kinds.size > 0
         known = [np.empty(shape if has_kinds else (0, 0), dtype=np.float32) for _ in range(2)]
         count = _sweep(
-            terrain.scape,
+            terrain.ground,
+            terrain.kinds,
             here.grid,
             rays_per_bearing,
             here.radius_m,

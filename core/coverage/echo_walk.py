@@ -55,20 +55,10 @@ class Sums(NamedTuple):
 
 
 class Lit(NamedTuple):
-    """How a ray stands.
-
-    Slope and range of its land horizon, first range of unknown heights, m, and how often the
-    horizon rose.
-    """
+    """How a ray ends: slope of its land horizon, minus infinity without, and how often it rose."""
 
     top: float
-    top_m: float
-    dark_m: float
     rises: int
-
-
-UNLIT = Lit(-math.inf, 0.0, math.inf, 0)
-"""A ray that has just left the antenna."""
 
 
 class Trail(NamedTuple):
@@ -208,49 +198,26 @@ def walk(
     kinds: Kinds,
     sums: Sums,
     trail: Trail,
-) -> None:
+) -> Lit:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
 
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
     and ground below that is water.
     """
-    lit = walk_on(ground, ray, 1, last, antenna_m, water_m, bend, metric, kinds, UNLIT, sums, trail)
-    end_walk(lit, (last + 1) * ray.step_m, antenna_m - water_m, bend, sums)
-
-
-@inlined
-def end_walk(lit: Lit, end_m: float, clear_m: float, bend: float, sums: Sums) -> None:
-    """Add the water in sight past the last land of a ray, up to a range."""
-    _mark_water(sums, lit.top_m, end_m, lit.top, lit.dark_m, clear_m, bend)
-
-
-@kernel
-def walk_on(
-    ground: Ground,
-    ray: Ray,
-    first: int,
-    last: int,
-    antenna_m: float,
-    water_m: float,
-    bend: float,
-    metric: FloatArray,
-    kinds: Kinds,
-    lit: Lit,
-    sums: Sums,
-    trail: Trail,
-) -> Lit:
-    """Follow one ray through samples ``first`` to ``last``, as ``walk``; return how it stands."""
     clear_m = antenna_m - water_m
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, fields = ground
     kind_of, gamma_of = kinds
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
-    top, top_m, dark_m, rises = lit
+    top = -math.inf
+    top_m = 0.0
+    dark_m = math.inf
+    rises = 0
     rise_range, rise_slope, unknown_m = trail
     known = 0  # the sample whose height is z_before
     z_before = 0.0
-    k = first
+    k = 1
     while k <= last:
         # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
         begin = k - (k - 1) % LEG
@@ -380,4 +347,5 @@ def walk_on(
                 r = k * step_m
                 y = y0 + (k - begin) * dy
                 x = x0 + (k - begin) * dx
-    return Lit(top, top_m, dark_m, rises)
+    _mark_water(sums, top_m, (last + 1) * step_m, top, dark_m, clear_m, bend)
+    return Lit(top, rises)

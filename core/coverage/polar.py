@@ -14,15 +14,12 @@ from core.coverage.coverage_result import HiddenWater, SweepSettings
 from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.rays import (
-    FAR_STEPS,
     aim,
-    coarser_ray,
     polynomial,
     samples_before,
     trace,
-    trace_on,
 )
-from core.coverage.terrain import BLOCK, Ground, Scape, Terrain, around_m
+from core.coverage.terrain import BLOCK, Ground, Terrain, around_m
 from core.geodesy.position import Position
 from core.land.land_model import Cell
 
@@ -67,7 +64,7 @@ class PolarSweep(HoldsArrays):
 
 @kernel
 def _sweep(
-    scape: Scape,
+    ground: Ground,
     grid: Grid,
     rays: int,
     radius_m: float,
@@ -86,11 +83,8 @@ def _sweep(
 
     Stretches past the room in ``hidden_from`` are counted, not written.
     """
-    ground, far_ground = scape.near, scape.far
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
-    far_row = np.empty(row.size)
-    far_col = np.empty(row.size)
     unknown_m = np.empty(3)
     room = int(radius_m / unknown_from.shape[0]) + 16
     rise_range = np.empty(room)
@@ -107,11 +101,10 @@ def _sweep(
         if last > rise_range.size:
             rise_range = np.empty(last + last // 2)
             rise_slope = np.empty(last + last // 2)
-        near = min(last, samples_before(min(scape.split_m, radius_m), ray))
         top, rises = trace(
             ground,
             ray,
-            near,
+            last,
             antenna_m,
             bend,
             unknown_height_m,
@@ -119,21 +112,6 @@ def _sweep(
             rise_slope,
             unknown_m,
         )
-        if last >= near + FAR_STEPS:
-            top, rises = trace_on(
-                far_ground,
-                coarser_ray(ray, far_row, far_col),
-                near // FAR_STEPS + 1,
-                last // FAR_STEPS,
-                antenna_m,
-                bend,
-                unknown_height_m,
-                top,
-                rises,
-                rise_range,
-                rise_slope,
-                unknown_m,
-            )
         at = ((a + per_horizon // 2) // per_horizon) % horizon.size
         if rises > 0 and not top <= horizon[at]:
             horizon[at] = top
@@ -249,13 +227,12 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     """
     here = local_map(terrain.lattice, position, settings.radius_m)
     spacing_m = here.least_cell_m * (0.5 if settings.is_exact else 1.0)
-    scape = terrain.scape
-    apart_m = around_m(scape, settings.radius_m)
+    apart_m = settings.radius_m if settings.is_exact else around_m(settings.radius_m)
     per_bearing = math.ceil(2.0 * math.pi * apart_m / spacing_m / HORIZON_RAYS)
 
     def fill(room: PolarRoom) -> int:
         return _sweep(
-            scape,
+            terrain.ground,
             here.grid,
             per_bearing * HORIZON_RAYS,
             settings.radius_m,

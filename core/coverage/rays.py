@@ -34,8 +34,6 @@ _BEYOND = 2
 LEG = 64
 """A ray is taken as straight in the lattice over at most this many steps: half-cell steps of 3
 arc-second cells put it aside by less than 0.01 cells up to 70 degrees of latitude."""
-FAR_STEPS = 4
-"""Steps of a ray in one over far ground: from half a near cell to a far cell, half a pulse."""
 _FASTER = 1.01
 """Allowance for a ray that runs faster through the lattice between its ends than at them."""
 _TOUCH = 1e-3
@@ -133,27 +131,6 @@ def aim(
     fastest = max(speed, _cells_per_m(row, col, grid.scale_m, radius_m)) * _FASTER
     step_m = step_cells / speed
     return Ray(row, col, grid.scale_m, 1.0 / speed, step_m, fastest * step_m)
-
-
-@kernel
-def coarser_ray(ray: Ray, row: FloatArray, col: FloatArray) -> Ray:
-    """The same ray over cells of twice the side (``Scape``), in steps ``FAR_STEPS`` times as long.
-
-    Its polynomials are written to the room given.
-    """
-    for m in range(row.size):
-        row[m] = 0.5 * ray.row[m]
-        col[m] = 0.5 * ray.col[m]
-    row[0] -= 0.25
-    col[0] -= 0.25
-    return Ray(
-        row,
-        col,
-        ray.scale_m,
-        2.0 * ray.cell_m,
-        FAR_STEPS * ray.step_m,
-        0.5 * FAR_STEPS * ray.cells_per_step,
-    )
 
 
 @kernel
@@ -278,60 +255,20 @@ def trace(
 ) -> tuple[float, int]:
     """Follow one ray through samples 1 to ``last`` and find its land horizon.
 
-    As ``trace_on``, from the antenna on.
-    """
-    for code in range(UNKNOWN_CODES):
-        unknown_m[code] = math.inf
-    return trace_on(
-        ground,
-        ray,
-        1,
-        last,
-        antenna_m,
-        bend,
-        unknown_height_m,
-        -math.inf,
-        0,
-        rise_range,
-        rise_slope,
-        unknown_m,
-    )
-
-
-@kernel
-def trace_on(
-    ground: Ground,
-    ray: Ray,
-    first: int,
-    last: int,
-    antenna_m: float,
-    bend: float,
-    unknown_height_m: float,
-    top: float,
-    rises: int,
-    rise_range: FloatArray,
-    rise_slope: FloatArray,
-    unknown_m: FloatArray,
-) -> tuple[float, int]:
-    """Follow one ray through samples ``first`` to ``last`` and raise its land horizon.
-
     Parameters
     ----------
     ground, ray
         The terrain and the ray over it.
-    first, last : int
-        Numbers of samples; the q-th lies at range q * ray.step_m.
+    last : int
+        Number of samples; the q-th lies at range q * ray.step_m.
     antenna_m, bend : float
         Height above water, m, and 1 / (2 k R), 1/m.
     unknown_height_m : float
         Height given to an unknown cell when asking whether nearer known land hides it.
-    top, rises : float, int
-        Slope of the land horizon before, and how often it rose.
     rise_range, rise_slope : (n,) arrays, written
         Ranges, m, and slopes at which the land horizon rises, as many as there is room for.
     unknown_m : (3,) array, written
-        First range at which each kind of unknown cell is not hidden, infinite if nowhere; what
-        is found already stays.
+        First range at which each kind of unknown cell is not hidden, infinite if nowhere.
 
     Returns
     -------
@@ -342,10 +279,14 @@ def trace_on(
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, fields = ground
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
-    wanted = wanted_unknown(unknown_m)
+    top = -math.inf
+    rises = 0
+    for code in range(UNKNOWN_CODES):
+        unknown_m[code] = math.inf
+    wanted = UNKNOWN_BITS
     to_horizon_m = math.sqrt(antenna_m / bend)
     flattest = water_slope(to_horizon_m * 2.0, antenna_m, bend)
-    k = first
+    k = 1
     while k <= last:
         # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
         begin = k - (k - 1) % LEG

@@ -1,7 +1,6 @@
 """Land made ready for rays: padded heights, and blocks that say what can be passed over."""
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 from weakref import WeakKeyDictionary
 
@@ -10,7 +9,6 @@ import numpy as np
 from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
 from core.base.compiled import inlined, kernel
 from core.base.constants import NAUTICAL_MILE_M
-from core.geodesy import geodesic
 from core.land.frame import BLOCK as FRAME_BLOCK
 from core.land.frame import RIM, SPARE, frame_of, framed_shape, within_frame
 from core.land.land_model import Cell, LandModel
@@ -20,11 +18,7 @@ BLOCK = FRAME_BLOCK
 """Cells along the side of a block."""
 FIELD = 8
 """Blocks along the side of a field of blocks."""
-COARSER_FROM_M = 12.0 * NAUTICAL_MILE_M
-"""From here on sweeps look at cells of twice the side, if those are fine enough: at this range
-half a beam of a ship's radar (0.5 degrees or more) is wider than 190 m."""
-_HALF_PULSE_M = 63.0
-"""About half the depth of a long pulse, 0.8 microseconds: cells of 30 m by name are a bit more."""
+_CLOSE_M = 12.0 * NAUTICAL_MILE_M
 UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
 """Bits of ``block_codes`` that stand for unknown heights."""
 _SEA_ONLY = 1 << Cell.SEA
@@ -41,26 +35,14 @@ class Ground(NamedTuple):
     fields: Float32Array
 
 
-class Scape(NamedTuple):
-    """Ground near by, and coarser ground for what lies farther off than ``split_m``.
+def around_m(radius_m: float) -> float:
+    """Range at which the rays of a sweep lie a cell apart, m.
 
-    A place at row y and column x of the near one is at ``(y - 0.5) / 2`` of the far one.
+    Within 12 NM no cell falls between two of them. Farther out they may lie two cells apart: a
+    quarter of a beam of one degree is wider than that, and whether a point, or a piece of an
+    object, is in sight is asked by rays of its own.
     """
-
-    near: Ground
-    far: Ground
-    near_kinds: ByteArray
-    far_kinds: ByteArray
-    split_m: float
-
-
-def around_m(scape: Scape, radius_m: float) -> float:
-    """Range at which rays must lie a cell of the near ground apart to meet every cell, m.
-
-    The radius itself; with coarser ground from ``split_m`` on, where those cells begin, or half
-    the radius, at which they are as wide seen from the antenna as at the radius.
-    """
-    return radius_m if radius_m <= scape.split_m else max(scape.split_m, radius_m / 2.0)
+    return min(radius_m, max(_CLOSE_M, radius_m / 2.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -95,21 +77,6 @@ class Terrain(HoldsArrays):
     block_free: IntArray
     field_highest_m: Float32Array
     kinds: ByteArray
-    coarser: "Terrain | None" = None
-    """The same in cells of twice the side, where those are still finer than half a pulse: a cell
-    of it is the mean of four, land if one of them is, unknown if one of them is."""
-
-    @property
-    def scape(self) -> Scape:
-        """Near and far ground as kernels take them."""
-        far = self if self.coarser is None else self.coarser
-        return Scape(
-            near=self.ground,
-            far=far.ground,
-            near_kinds=self.kinds,
-            far_kinds=far.kinds,
-            split_m=math.inf if self.coarser is None else COARSER_FROM_M,
-        )
 
     @property
     def ground(self) -> Ground:
@@ -187,30 +154,6 @@ def _fill_fields(highest: Float32Array, codes: ByteArray, fields: Float32Array) 
             fields[fi, fj] = np.nan if is_unknown_alone(all_bits) else top
 
 
-@kernel
-def _fill_coarser(
-    heights: Float32Array,
-    cell: ByteArray,
-    kinds: ByteArray,
-    out: Float32Array,
-    out_cell: ByteArray,
-    out_kinds: ByteArray,
-) -> None:
-    """Gather squares of four cells; rows and columns past them stay as they are."""
-    for i in range(heights.shape[0] // 2):
-        for j in range(heights.shape[1] // 2):
-            total = 0.0
-            code = 0
-            for di in range(2):
-                for dj in range(2):
-                    total += heights[2 * i + di, 2 * j + dj]  # NaN if one is unknown
-                    code = max(code, cell[2 * i + di, 2 * j + dj])
-            out[i, j] = 0.25 * total
-            out_cell[i, j] = code
-            if out_kinds.size:
-                out_kinds[i, j] = kinds[2 * i, 2 * j]
-
-
 _KNOWN: WeakKeyDictionary[LandModel, Terrain] = WeakKeyDictionary()
 """Terrain of every land model still in use: both are read-only, so one serves all who ask."""
 
@@ -247,26 +190,7 @@ def _made(land: LandModel) -> Terrain:
     if land.ground is not None:
         within_frame(kinds, rows, cols)[...] = land.ground
     lattice = land.lattice.part(row=-RIM, col=-RIM, rows=shape[0], cols=shape[1])
-    whole = _blocked(lattice, heights, cell, kinds)
-    if 2.0 * _cell_m(land.lattice) > _HALF_PULSE_M:
-        return whole
-    return replace(whole, coarser=_coarser(lattice, heights, cell, kinds))
-
-
-def _coarser(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: ByteArray) -> Terrain:
-    shape = tuple(-(-(side // 2) // BLOCK) * BLOCK + SPARE for side in heights.shape)
-    out = np.full(shape, np.nan, dtype=np.float32)
-    out_cell = np.full(shape, Cell.BEYOND, dtype=np.uint8)
-    out_kinds = np.zeros(shape if kinds.size else (0, 0), dtype=np.uint8)
-    _fill_coarser(heights, cell, kinds, out, out_cell, out_kinds)
-    wider = replace(
-        lattice,
-        cell_x=2.0 * lattice.cell_x,
-        cell_y=2.0 * lattice.cell_y,
-        rows=shape[0],
-        cols=shape[1],
-    )
-    return _blocked(wider, out, out_cell, out_kinds)
+    return _blocked(lattice, heights, cell, kinds)
 
 
 def _blocked(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: ByteArray) -> Terrain:
@@ -289,13 +213,3 @@ def _blocked(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: By
         field_highest_m=fields,
         kinds=kinds,
     )
-
-
-def _cell_m(lattice: Lattice) -> float:
-    """Side of a square as large as a cell in the middle, m."""
-    row, col = (lattice.rows - 1) / 2.0, (lattice.cols - 1) / 2.0
-    lat, lon = lattice.lat_lon(np.array([row, row + 1.0, row]), np.array([col, col, col + 1.0]))
-    sides, _bearing, _final = geodesic.inverse(
-        from_lat_deg=lat[0], from_lon_deg=lon[0], to_lat_deg=lat[1:], to_lon_deg=lon[1:]
-    )
-    return float(np.sqrt(sides[0] * sides[1]))

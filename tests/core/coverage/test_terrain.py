@@ -7,7 +7,7 @@ from core.coverage.terrain import BLOCK, UNKNOWN_BITS, prepare_terrain
 from core.land.land_model import Cell
 from core.land.lattice import Lattice
 from tests.helpers.bare_land import terrain_of
-from tests.helpers.islands import box, flat_sea, place
+from tests.helpers.islands import flat_sea
 
 
 def _lattice(rows: int, cols: int) -> Lattice:
@@ -72,38 +72,6 @@ def test_free_distance_is_the_chessboard_distance_to_land_or_unknown() -> None:
     for bi, bj in np.ndindex(terrain.block_free.shape):
         nearest = np.abs(other - [bi, bj]).max(axis=1).min()
         assert terrain.block_free[bi, bj] == nearest
-
-
-def test_fine_cells_have_coarser_ground_that_keeps_places_and_means() -> None:
-    # 30 m cells: four of them are still finer than half a pulse of 0.8 microseconds (120 m).
-    sea = flat_sea(half_width_m=3_000.0, cell_m=30.0).land(
-        box(300.0, 300.0, 900.0, 900.0), lambda east, north: 0.05 * east + 0.02 * north
-    )
-    sea = sea.without_heights(box(-900.0, -900.0, -800.0, -800.0))
-    fine = prepare_terrain(sea.model())
-    coarse = fine.coarser
-    assert coarse is not None
-    assert coarse.coarser is None
-    at_m = np.array([[315.0, 330.0], [600.0, 640.0], [870.0, 400.0]])
-    lat = np.array([place(e, n).lat_deg for e, n in at_m])
-    lon = np.array([place(e, n).lon_deg for e, n in at_m])
-    row, col = fine.lattice.row_col(lat, lon)
-    far_row, far_col = coarse.lattice.row_col(lat, lon)
-    np.testing.assert_allclose(far_row, (row - 0.5) / 2.0, atol=1e-6)
-    np.testing.assert_allclose(far_col, (col - 0.5) / 2.0, atol=1e-6)
-    known = np.flatnonzero(coarse.cell[:-2, :-2].ravel() <= Cell.LAND)
-    i, j = np.divmod(known, coarse.cell.shape[1] - 2)
-    mean = sum(
-        fine.heights_m[2 * i + a, 2 * j + b].astype(np.float64) for a in (0, 1) for b in (0, 1)
-    )
-    np.testing.assert_allclose(coarse.heights_m[i, j], np.asarray(mean) / 4.0, rtol=1e-6)
-    voids = [np.argwhere(one.cell == Cell.VOID) for one in (fine, coarse)]
-    assert len(voids[0]) > 4
-    assert {(r // 2, c // 2) for r, c in voids[0].tolist()} == {tuple(v) for v in voids[1].tolist()}
-
-
-def test_cells_that_four_of_would_be_deeper_than_half_a_pulse_stay_as_they_are() -> None:
-    assert prepare_terrain(flat_sea(half_width_m=3_000.0, cell_m=60.0).model()).coarser is None
 
 
 def test_a_land_model_is_made_ready_once() -> None:

@@ -1,0 +1,202 @@
+"""A whole passage of 100 NM with a viewpoint each 0.25 NM, beside GDAL's viewshed.
+
+Run by hand, not in CI: ``python -m tests.bench.bench_passage FOLDER_OF_REAL_DATA [-o FILE]``. Real
+heights of 3 arc-seconds (Gulf of Naples) are brought to 30 m cells; the route is invented. The
+clock stands outside: a warm ``plan`` with a radius of 24 NM less the same with one of 1 NM, so
+that reading, resampling, sweeps, shadows, coast and what paints are all in it. The unit is one
+single-threaded run of GDAL's viewshed (Debian's python3-gdal) over the same radius and cells,
+times the 401 viewpoints; GDAL looks at lines of sight alone, once, from memory.
+"""
+
+import argparse
+import platform
+import resource
+import subprocess
+import tempfile
+import time
+from pathlib import Path
+from statistics import median
+
+import numpy as np
+import rasterio
+from rasterio.transform import from_origin
+from rasterio.warp import Resampling, reproject, transform_bounds
+
+from core.base.progress import Quiet
+from core.base.units import m_from_nm, mps_from_kn
+from core.coverage.coverage_result import Coverage, SweepSettings
+from core.coverage.run import cover_passage
+from core.files.project import Options, Project
+from core.jobs.make_request import make_request
+from core.jobs.plan_passage import echo_budget, land_round, plan_passage, resolved
+from core.plan.request import Request
+
+_AREA, _CRS, _CELL_M = "italy_naples_capri", "EPSG:32633", 30.0
+_RADIUS_NM = 24.0
+_VIEWPOINTS = 401
+_PLACES = (
+    (40.80, 13.40), (40.70, 13.80), (40.62, 14.05), (40.565, 14.35), (40.50, 14.60),
+    (40.35, 14.78), (40.17, 14.80), (40.10, 14.60), (40.191606, 14.442821),
+)  # fmt: skip
+_ROUNDS = 3
+_MOST_RATIO = 0.9
+"""Asserted with room for noise; the table holds what was measured."""
+
+_GDAL = """
+import sys, time
+import numpy as np
+from osgeo import gdal
+gdal.UseExceptions()
+heights = np.load(sys.argv[1])
+side = heights.shape[0]
+source = gdal.GetDriverByName("MEM").Create("", side, side, 1, gdal.GDT_Float32)
+source.SetGeoTransform((0, 30, 0, 0, 0, -30))
+source.GetRasterBand(1).WriteArray(heights)
+middle = (side // 2 + 0.5) * 30
+for _ in range(3):
+    start = time.perf_counter()
+    gdal.ViewshedGenerate(source.GetRasterBand(1), "MEM", "", [], middle, -middle, 25.0, 0.0,
+                          1.0, 0.0, 255.0, -1.0, 0.75084, gdal.GVM_Edge, float(sys.argv[2]))
+    print(time.perf_counter() - start)
+print(gdal.__version__)
+"""
+
+
+def _raster(real_data: Path, folder: Path) -> Path:
+    with rasterio.open(real_data / _AREA / "dem_srtm3.tif") as source:
+        heights = source.read(1)
+        heights = np.where(heights == source.nodata, 0, heights).astype(np.float32)
+        west, south, east, north = transform_bounds(source.crs, _CRS, *source.bounds)
+        corner = from_origin(
+            np.floor(west / _CELL_M) * _CELL_M, np.ceil(north / _CELL_M) * _CELL_M, _CELL_M, _CELL_M
+        )
+        shape = (int((north - south) / _CELL_M), int((east - west) / _CELL_M))
+        out = np.full(shape, -32768.0, dtype=np.float32)
+        reproject(
+            heights,
+            out,
+            src_transform=source.transform,
+            src_crs=source.crs,
+            dst_transform=corner,
+            dst_crs=_CRS,
+            resampling=Resampling.bilinear,
+            dst_nodata=-32768.0,
+        )
+    path = folder / "heights30.tif"
+    with rasterio.open(
+        path, "w", driver="GTiff", width=shape[1], height=shape[0], count=1, dtype="int16",
+        crs=_CRS, transform=corner, nodata=-32768, compress="deflate", tiled=True,
+    ) as target:  # fmt: skip
+        target.write(np.rint(out).astype(np.int16), 1)
+    half = int(m_from_nm(_RADIUS_NM) / _CELL_M) + 10
+    row, col = shape[0] // 2, shape[1] // 2
+    np.save(folder / "window.npy", out[row - half : row + half + 1, col - half : col + half + 1])
+    return path
+
+
+def _request(real_data: Path, raster: Path, radius_nm: float) -> Request:
+    route = raster.with_name("hundred.csv")
+    rows = "".join(f"W{i},{lat},{lon}\n" for i, (lat, lon) in enumerate(_PLACES))
+    route.write_text("name,lat,lon\n" + rows, encoding="utf-8")
+    coast = [real_data / _AREA / f"coast_gshhg_f_{kind}.geojson" for kind in ("land", "lines")]
+    return make_request(
+        Project(
+            route=route,
+            land=(raster, *coast),
+            options=Options(
+                antenna_height_m=25.0,
+                radius_m=m_from_nm(radius_nm),
+                speed_mps=mps_from_kn(12.0),
+                corridor_m=300.0,
+            ),
+        )
+    )
+
+
+def _planned_s(request: Request) -> float:
+    start = time.perf_counter()
+    plan_passage(request, Quiet())
+    return time.perf_counter() - start
+
+
+def _covered(request: Request, threads: int) -> tuple[Coverage, float]:
+    passage, _timetable, _findings = resolved(request)
+    land = land_round(request, (passage,), Quiet())
+    settings = SweepSettings(
+        antenna_height_m=25.0,
+        refraction_k=request.environment.refraction_k,
+        radius_m=request.environment.radius_m,
+        craft_height_m=request.environment.craft_height_m,
+    )
+    start = time.perf_counter()
+    coverage = cover_passage(
+        passage, land, settings, Quiet(), budget=echo_budget(request), thread_count=threads
+    )
+    return coverage, time.perf_counter() - start
+
+
+def _is_same(one: Coverage, other: Coverage) -> bool:
+    return all(
+        np.array_equal(a.horizon_slope, b.horizon_slope, equal_nan=True)
+        and np.array_equal(a.coast_state, b.coast_state)
+        and np.array_equal(a.hidden.from_m, b.hidden.from_m)
+        for leg, other_leg in zip(one.legs, other.legs, strict=True)
+        for a, b in zip(leg.viewpoints, other_leg.viewpoints, strict=True)
+    )
+
+
+def main() -> None:
+    """Print the table, and write it where asked."""
+    parser = argparse.ArgumentParser(description="A whole passage beside GDAL's viewshed.")
+    parser.add_argument("real_data", type=Path)
+    parser.add_argument("-o", "--output", type=Path)
+    given = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        raster = _raster(given.real_data, Path(folder))
+        wide = _request(given.real_data, raster, _RADIUS_NM)
+        narrow = _request(given.real_data, raster, 1.0)
+        _planned_s(narrow)
+        _planned_s(wide)
+        peer: list[float] = []
+        extra: list[float] = []
+        version = ""
+        for _ in range(_ROUNDS):
+            said = subprocess.run(
+                ["/usr/bin/python3", "-c", _GDAL, str(Path(folder) / "window.npy"),
+                 str(m_from_nm(_RADIUS_NM))],
+                check=True, capture_output=True, text=True,
+            ).stdout.split()  # fmt: skip
+            peer.append(median(float(s) for s in said[:3]))
+            version = said[3]
+            extra.append(_planned_s(wide) - _planned_s(narrow))
+        one, one_s = _covered(wide, 1)
+        two, two_s = _covered(wide, 2)
+    unit_s = _VIEWPOINTS * median(peer)
+    peak_gb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 2**20
+    rows = (
+        ("whole `plan`, 24 NM less 1 NM, planning setting", median(extra) / unit_s),
+        ("coverage stage alone, two threads", two_s / unit_s),
+        ("coverage stage alone, one thread", one_s / unit_s),
+        ("two threads over one", one_s / two_s),
+        ("peak of memory, GB", peak_gb),
+    )
+    lines = [
+        f"{platform.processor() or platform.machine()}, Python {platform.python_version()}, "
+        f"GDAL {version}; {one.sweep_count} sweeps, 30 m cells, radius 24 NM",
+        "",
+        "| 100 NM passage | share of 401 GDAL viewsheds on one thread |",
+        "|---|---|",
+        *(f"| {name} | {value:.2f} |" for name, value in rows),
+        "",
+        f"Same bits with one thread and two: {'yes' if _is_same(one, two) else 'NO'}",
+    ]
+    print("\n".join(lines))  # noqa: T201
+    if given.output is not None:
+        given.output.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    assert _is_same(one, two)
+    assert two_s / unit_s < _MOST_RATIO
+    assert peak_gb < 1.1
+
+
+if __name__ == "__main__":
+    main()
