@@ -1,0 +1,333 @@
+"""The land horizon all round a place in tiles of 16 rays by 16 samples of range.
+
+Rays stand about one spacing apart wherever they are: each level of tiles reaches as far as its
+rays do not part more, and the next has twice as many. A new ray starts with the horizon of its
+parent, or with the mean of the two beside it. Along a ray the land horizon after sample k is
+
+    m_k = max(m_(k-1), z_k / r_k - h / r_k - r_k / (2 k R)),    r_k = k step,
+
+over samples with land (z > 0, bilinear between cell centres). A tile whose highest cell stays
+under the lowest line of sight of its least horizon cannot raise it and is passed over whole, with
+the same result. Only the others hold a table; for the rest the last table before them stands.
+"""
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from core.base.arrays import Float32Array, FloatArray, IntArray
+from core.base.compiled import inlined, kernel
+from core.coverage.local_map import Grid, LocalMap
+from core.coverage.rays import (
+    bilinear,
+    is_inside,
+    lowest_sight,
+    partly_known,
+    polynomial,
+    water_slope,
+)
+from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.land.land_model import Cell
+
+TILE = 16
+"""Rays and samples along the sides of a tile."""
+_LEAST_RAYS = 256
+_BEYOND_BIT = 1 << Cell.BEYOND
+_ARC_CELLS = 1.0
+"""How far the rays of a tile bulge past its corners at most, cells, and a little more."""
+
+
+class Tiles(NamedTuple):
+    """Horizons all round a place, as kernels take them.
+
+    step_m, samples
+        Samples lie at k ``step_m``, k from 1 to ``samples``.
+    level_of : (rings + 1,) int64
+        Level of each ring of 16 samples.
+    rays, first_ring, first_tile, first_ray : (levels + 1,) int64
+        Rays of each level, its first ring, and where its tiles and rays begin in the arrays;
+        tiles are numbered group by group of 16 rays, ring after ring.
+    slot : (tiles,) int64
+        Where in ``horizon`` a tile has its table, or minus one less than that of the table whose
+        last column stands for all of it.
+    low, high : (tiles,) float32
+        Least land horizon at the start of the tile, greatest at its end.
+    unknown_m : (rays of all levels,) float64
+        First range at which a ray meets an unknown cell, infinite without.
+    unknown_low_m : (groups of all levels,) float64
+        The least of these in each group.
+    horizon : (slots, 16, 16) float32
+        Land horizon after each sample, minus infinity before any land.
+    """
+
+    step_m: float
+    samples: int
+    level_of: IntArray
+    rays: IntArray
+    first_ring: IntArray
+    first_tile: IntArray
+    first_ray: IntArray
+    slot: IntArray
+    low: Float32Array
+    high: Float32Array
+    unknown_m: FloatArray
+    unknown_low_m: FloatArray
+    horizon: Float32Array
+
+
+@kernel
+def ray_polynomials(
+    grid: Grid, east: float, north: float, row: FloatArray, col: FloatArray
+) -> None:
+    """Row and column along a bearing as polynomials of range / ``grid.scale_m``.
+
+    ``east`` and ``north`` are the sine and cosine of the bearing; ``row`` and ``col`` are written.
+    """
+    row_of = grid.row_of
+    col_of = grid.col_of
+    count = row.size
+    for m in range(count):
+        row[m] = row_of[0, m]
+        col[m] = col_of[0, m]
+    # Sum over i of A[i, m - i] east^i north^(m - i), Horner's way in north, powers of east.
+    power = 1.0
+    for m in range(count):
+        row[m] = 0.0
+        col[m] = 0.0
+    for i in range(count):
+        other = power
+        for j in range(count - i):
+            row[i + j] += row_of[i, j] * other
+            col[i + j] += col_of[i, j] * other
+            other *= north
+        power *= east
+
+
+@inlined
+def land_horizon(tiles: Tiles, tile: int, ray: int, sample: int) -> float:
+    """Slope of the land horizon of a ray after a sample of a tile (both within it)."""
+    at = tiles.slot[tile]
+    if at < 0:
+        return float(tiles.horizon[-at - 1, ray, TILE - 1])
+    return float(tiles.horizon[at, ray, sample])
+
+
+@kernel
+def _start(
+    tiles: Tiles,
+    level: int,
+    group: int,
+    ends: FloatArray,
+    floor: float,
+    top: FloatArray,
+    unknown: FloatArray,
+) -> None:
+    """Horizons and unknown ranges with which the rays of a group begin a level."""
+    for m in range(TILE):
+        top[m] = -math.inf
+        unknown[m] = math.inf
+        if level > 0:
+            parents = tiles.rays[level - 1]
+            base = tiles.first_ray[level - 1]
+            ray = group * TILE + m
+            one = ray // 2
+            two = (one + ray % 2) % parents
+            first = ends[one]
+            second = ends[two]
+            top[m] = first
+            if first != second:
+                top[m] = 0.5 * (max(first, floor) + max(second, floor))
+            unknown[m] = min(tiles.unknown_m[base + one], tiles.unknown_m[base + two])
+
+
+@kernel
+def trace_tiles(
+    ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float
+) -> int:
+    """Fill ``tiles``; return how many tables were needed."""
+    heights, cell, highest_in, codes, _free = ground
+    count = grid.row_of.shape[0]
+    scale_m = grid.scale_m
+    row = np.empty((TILE, count))
+    col = np.empty((TILE, count))
+    top = np.empty(TILE)
+    unknown = np.empty(TILE)
+    step_m = tiles.step_m
+    samples = tiles.samples
+    inverse = np.empty(samples + TILE + 1)
+    base = np.empty(samples + TILE + 1)
+    for k in range(1, inverse.size):
+        inverse[k] = 1.0 / (k * step_m)
+        base[k] = -antenna_m * inverse[k] - bend * k * step_m
+    horizon = tiles.horizon
+    horizon[0] = -math.inf
+    used = 1
+    ends = np.empty(0)
+    last_row = codes.shape[0] * BLOCK
+    last_col = codes.shape[1] * BLOCK
+    for level in range(tiles.rays.size - 1):
+        rays = tiles.rays[level]
+        first_ring = tiles.first_ring[level]
+        rings = tiles.first_ring[level + 1] - first_ring
+        floor = water_slope(first_ring * TILE * step_m, antenna_m, bend)
+        starts = ends
+        ends = np.empty(rays)
+        for group in range(rays // TILE):
+            _start(tiles, level, group, starts, floor, top, unknown)
+            for m in range(TILE):
+                bearing = 2.0 * math.pi * (group * TILE + m) / rays
+                ray_polynomials(grid, math.sin(bearing), math.cos(bearing), row[m], col[m])
+            low = top.min()
+            high = top.max()
+            latest = 0
+            if high > -math.inf:
+                latest = used
+                for m in range(TILE):
+                    horizon[used, m, TILE - 1] = top[m]
+                used += 1
+            tile = tiles.first_tile[level] + group * rings
+            for ring in range(first_ring, first_ring + rings):
+                k0 = ring * TILE
+                from_m = k0 * step_m
+                to_m = (k0 + TILE - 1) * step_m
+                t0 = from_m / scale_m
+                t1 = to_m / scale_m
+                # The box of cells under the tile.
+                y00 = polynomial(row[0], t0)
+                x00 = polynomial(col[0], t0)
+                y01 = polynomial(row[0], t1)
+                x01 = polynomial(col[0], t1)
+                y10 = polynomial(row[TILE - 1], t0)
+                x10 = polynomial(col[TILE - 1], t0)
+                y11 = polynomial(row[TILE - 1], t1)
+                x11 = polynomial(col[TILE - 1], t1)
+                least_y = min(min(y00, y01), min(y10, y11)) - _ARC_CELLS
+                most_y = max(max(y00, y01), max(y10, y11)) + _ARC_CELLS
+                least_x = min(min(x00, x01), min(x10, x11)) - _ARC_CELLS
+                most_x = max(max(x00, x01), max(x10, x11)) + _ARC_CELLS
+                bits = 0
+                highest = 0.0
+                if least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col:
+                    bits = _BEYOND_BIT
+                for bi in range(
+                    int(max(least_y, 0.0)) // BLOCK, int(min(most_y, last_row - 1.0)) // BLOCK + 1
+                ):
+                    for bj in range(
+                        int(max(least_x, 0.0)) // BLOCK,
+                        int(min(most_x, last_col - 1.0)) // BLOCK + 1,
+                    ):
+                        bits |= codes[bi, bj]
+                        highest = max(highest, float(highest_in[bi, bj]))
+                is_unknown = bits & UNKNOWN_BITS != 0
+                water = water_slope(from_m, antenna_m, bend)
+                tiles.low[tile] = low
+                if highest <= 0.0 or highest <= lowest_sight(
+                    max(low, water), from_m, to_m, antenna_m, bend
+                ):
+                    is_live = is_unknown and unknown.max() == math.inf
+                else:
+                    is_live = True
+                if not is_live:
+                    tiles.slot[tile] = -latest - 1
+                    tiles.high[tile] = high
+                    tile += 1
+                    continue
+                table = horizon[used]
+                for m in range(TILE):
+                    best = top[m]
+                    seeks = is_unknown and unknown[m] == math.inf
+                    if not seeks and highest <= lowest_sight(
+                        max(best, water), from_m, to_m, antenna_m, bend
+                    ):
+                        for q in range(TILE):
+                            table[m, q] = best
+                        continue
+                    y = polynomial(row[m], t0)
+                    x = polynomial(col[m], t0)
+                    dy = (polynomial(row[m], t1) - y) / (TILE - 1)
+                    dx = (polynomial(col[m], t1) - x) / (TILE - 1)
+                    for q in range(TILE):
+                        k = k0 + q
+                        if 0 < k <= samples:
+                            if not is_inside(codes, y, x):
+                                unknown[m] = min(unknown[m], k * step_m)
+                            else:
+                                i = int(y)
+                                j = int(x)
+                                z = bilinear(heights, i, j, y - i, x - j)
+                                if math.isnan(z):
+                                    z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
+                                    if kinds != 0:
+                                        unknown[m] = min(unknown[m], k * step_m)
+                                if z > 0.0:
+                                    slope = z * inverse[k] + base[k]
+                                    if slope > best:
+                                        best = slope
+                        table[m, q] = best
+                        y += dy
+                        x += dx
+                    top[m] = best
+                low = top.min()
+                high = top.max()
+                tiles.slot[tile] = used
+                tiles.high[tile] = high
+                latest = used
+                used += 1
+                tile += 1
+            first = tiles.first_ray[level] + group * TILE
+            for m in range(TILE):
+                ends[group * TILE + m] = top[m]
+                tiles.unknown_m[first + m] = unknown[m]
+            tiles.unknown_low_m[first // TILE] = unknown.min()
+    return used
+
+
+def empty_tiles(here: LocalMap, *, step_cells: float, spacing_cells: float) -> Tiles:
+    """Lay out the tiles round a place.
+
+    Parameters
+    ----------
+    here : LocalMap
+        The map round the place.
+    step_cells, spacing_cells : float
+        How many cells apart samples lie along a ray, and rays at most from each other.
+
+    Returns
+    -------
+    Tiles
+        With room for everything, to be filled by ``trace_tiles``.
+    """
+    cell_m = here.least_cell_m
+    step_m = step_cells * cell_m
+    samples = int(here.radius_m / step_m + 1e-6)
+    rings = samples // TILE + 1
+    wanted = 2.0 * math.pi * here.radius_m / (spacing_cells * cell_m)
+    doublings = max(math.floor(math.log2(max(wanted, 1.0) / _LEAST_RAYS)), 0)
+    fewest = TILE * math.ceil(max(wanted / 2**doublings, _LEAST_RAYS) / TILE)
+    rays = fewest * 2 ** np.arange(doublings + 1)
+    reach_m = rays * (spacing_cells * cell_m / (2.0 * math.pi))
+    ends = np.minimum((reach_m / (TILE * step_m)).astype(np.int64), rings)
+    ends[-1] = rings
+    first_ring = np.concatenate([np.zeros(1, np.int64), ends])
+    tiles_in = np.diff(first_ring) * (rays // TILE)
+    first_tile = np.concatenate([np.zeros(1, np.int64), np.cumsum(tiles_in)])
+    first_ray = np.concatenate([np.zeros(1, np.int64), np.cumsum(rays)])
+    tiles = int(first_tile[-1])
+    level_of = np.repeat(np.arange(rays.size), np.diff(first_ring))
+    return Tiles(
+        step_m=step_m,
+        samples=samples,
+        level_of=np.concatenate([level_of, level_of[-1:]]),
+        rays=np.concatenate([rays, rays[-1:]]),
+        first_ring=first_ring,
+        first_tile=first_tile,
+        first_ray=first_ray,
+        slot=np.empty(tiles, np.int64),
+        low=np.empty(tiles, np.float32),
+        high=np.empty(tiles, np.float32),
+        unknown_m=np.empty(int(first_ray[-1])),
+        unknown_low_m=np.empty(int(first_ray[-1]) // TILE),
+        # Never touched where no table is needed, so it costs no memory there.
+        horizon=np.empty((tiles + 1 + int(first_ray[-1]) // TILE, TILE, TILE), np.float32),
+    )
