@@ -1,14 +1,20 @@
-"""Cells tested against the tiles of horizons: whole blocks where the answer is one, else singly."""
+"""Blocks of cells whose answer is one for all of them, found by bounds.
+
+A block lies between two ranges and two bearings. Of the land horizons that could count for its
+cells the tiles know the least and the greatest; slopes of its heights have bounds in closed form.
+If the greatest slope stays under the least horizon all its targets are hidden; if it is all sea
+and the least slope is not under the greatest horizon they are in sight. Large blocks that neither
+holds for are split, the smallest are left to be tested cell by cell.
+"""
 
 import math
 
 import numpy as np
 
-from core.base.arrays import ByteArray, FloatArray
+from core.base.arrays import ByteArray, FloatArray, IntArray
 from core.base.compiled import inlined, kernel
-from core.coverage.horizon_tiles import TILE, Tiles, land_horizon
+from core.coverage.horizon_tiles import TILE, Tiles
 from core.coverage.local_map import Grid
-from core.coverage.own_ray import own_horizon, rises_from
 from core.coverage.rays import lowest_sight, polynomial, slope_at, water_slope
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
@@ -19,14 +25,22 @@ UNCERTAIN = 2
 """Bit 1: the answer differs within the error of the heights."""
 NO_DATA = 255
 """Outside the radius, or unknown."""
-_HALF_CELL = 0.5
+SQUARE = 4
+"""Cells along the side of the smallest square that is looked at as one."""
+HALF_CELL = 0.5
 """The horizon counts up to this many cells short of the target."""
+COARSE = 4
+"""Blocks along the side of the largest square that is looked at as one."""
+_SIDE = COARSE * BLOCK // SQUARE
+_PER_BLOCK = BLOCK // SQUARE
 _SEA_ONLY = 1 << Cell.SEA
-_NEAR_CELLS = 48.0
-"""Nearer than this every cell is tested alone: a block spans too many bearings."""
+_NEAR_SIDES = 6.0
+"""Squares nearer than this many of their sides span too many bearings to be looked at as one."""
 _HIDDEN, _SEEN, _MIXED = 0, 1, 2
 _ANGLE_ERROR = 1e-4
 """Error of ``_turn``, turns, with a margin."""
+_TOUCH_M = 1e-3
+"""Heights this close to a bound are tested."""
 
 
 @inlined
@@ -47,77 +61,61 @@ def _turn(east: float, north: float) -> float:
 
 
 @inlined
-def _slope_bounds(
+def _least_slope(
     near_m: float, far_m: float, height_m: float, antenna_m: float, bend: float
-) -> tuple[float, float]:
-    """Least and greatest slope of one height between two ranges."""
-    first = slope_at(near_m, height_m, antenna_m, bend)
-    last = slope_at(far_m, height_m, antenna_m, bend)
-    most = max(first, last)
-    if height_m < antenna_m:
-        # Rises to its greatest at this range, then falls.
-        crest_m = math.sqrt((antenna_m - height_m) / bend)
-        if near_m < crest_m < far_m:
-            most = slope_at(crest_m, height_m, antenna_m, bend)
-    return min(first, last), most
+) -> float:
+    """Least slope of one height between two ranges."""
+    return min(
+        slope_at(near_m, height_m, antenna_m, bend), slope_at(far_m, height_m, antenna_m, bend)
+    )
 
 
 @inlined
-def _over_water(
-    near_m: float, far_m: float, target_m: float, half_m: float, antenna_m: float, bend: float
+def _greatest_slope(
+    near_m: float, far_m: float, height_m: float, antenna_m: float, bend: float
+) -> float:
+    """Greatest slope of one height between two ranges; below the antenna it rises and falls."""
+    r = near_m
+    if height_m < antenna_m:
+        r = min(max(math.sqrt((antenna_m - height_m) / bend), near_m), far_m)
+    return slope_at(r, height_m, antenna_m, bend)
+
+
+@inlined
+def _state(
+    near_m: float,
+    far_m: float,
+    half_m: float,
+    lowest_m: float,
+    highest_m: float,
+    low: float,
+    high: float,
+    antenna_m: float,
+    bend: float,
 ) -> int:
-    """What the water alone does to targets on water between two ranges.
+    """Whether all targets between two ranges and two heights above water are hidden or in sight.
 
-    ``half_m`` is the most that the horizon is kept short of them.
+    ``low`` and ``high`` bound the land horizon before them, ``half_m`` is the most that the
+    horizon is kept short of them.
     """
-    least, most = _slope_bounds(near_m, far_m, target_m, antenna_m, bend)
-    if most < water_slope(near_m - half_m, antenna_m, bend):
+    greatest = _greatest_slope(near_m, far_m, highest_m, antenna_m, bend)
+    short_m = near_m - half_m
+    if greatest < low or greatest < water_slope(short_m, antenna_m, bend):
         return _HIDDEN
-    if target_m < 0.0 and -target_m > antenna_m * half_m / (near_m - half_m):
-        # -t / r > h / s - h / r with s half a cell short of r: under the water in front.
+    if highest_m < 0.0 and -highest_m > antenna_m * half_m / short_m:
+        # z / r < h / r - h / s with s half a cell short of r: under the water in front.
         return _HIDDEN
-    if target_m >= 0.0 and far_m * far_m * bend <= antenna_m:
+    least = _least_slope(near_m, far_m, lowest_m, antenna_m, bend)
+    if least < high:
+        return _MIXED
+    if lowest_m >= 0.0 and far_m * far_m * bend <= antenna_m:
+        # Nearer than the horizon of the sea, no lower than the water.
         return _SEEN
-    if least >= water_slope(far_m, antenna_m, bend):
-        return _SEEN
-    return _MIXED
+    return _SEEN if least >= water_slope(far_m, antenna_m, bend) else _MIXED
 
 
 @kernel
-def _horizon_bounds(
-    tiles: Tiles, turn: float, half_turn: float, near_m: float, far_m: float
-) -> tuple[float, float, float]:
-    """Least land horizon at the nearer range, greatest at the farther, least unknown range.
-
-    Over all bearings within ``half_turn`` of ``turn``.
-    """
-    ring_m = tiles.step_m * TILE
-    last = tiles.level_of.size - 2
-    low = math.inf
-    high = -math.inf
-    unknown = math.inf
-    for side in range(2):
-        ring = min(int((near_m if side == 0 else far_m) / ring_m), last)
-        level = tiles.level_of[ring]
-        rays = tiles.rays[level]
-        first_ring = tiles.first_ring[level]
-        rings = tiles.first_ring[level + 1] - first_ring
-        groups = rays // TILE
-        base = tiles.first_tile[level] + ring - first_ring
-        start = int(math.floor((turn - half_turn) * groups))
-        stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
-        for at in range(start, stop + 1):
-            group = at % groups
-            if side == 0:
-                low = min(low, float(tiles.low[base + group * rings]))
-            else:
-                high = max(high, float(tiles.high[base + group * rings]))
-                unknown = min(unknown, tiles.unknown_low_m[tiles.first_ray[level] // TILE + group])
-    return low, high, unknown
-
-
-@kernel
-def test_blocks(
+def sort_blocks(
     ground: Ground,
     grid: Grid,
     tiles: Tiles,
@@ -129,199 +127,232 @@ def test_blocks(
     target_m: float,
     error_m: float,
     close_m: float,
-    is_exact: bool,
     top_row: int,
     left_col: int,
     first_block: int,
     stop_block: int,
     tags: ByteArray,
-) -> None:
-    """Tag the cells of some rows of blocks.
+    mixed: IntArray,
+    hidden_under_m: FloatArray,
+) -> int:
+    """Tag the blocks of some rows that can be tagged whole, and list the others.
 
-    ``tags`` holds NO_DATA before; its cell (0, 0) is (top_row, left_col) of the heights.
-    ``cell_high_m`` and ``cell_wide_m`` are the greatest sizes of a cell within the radius.
+    Parameters
+    ----------
+    ground, grid, tiles
+        The terrain, the local map, the horizons.
+    cell_high_m, cell_wide_m : float
+        The greatest sizes of a cell within the radius, m.
+    radius_m, antenna_m, bend, target_m, error_m : float
+        As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
+    close_m : float
+        Cells are left to be tested alone when this much height could change the answer.
+    top_row, left_col : int
+        Row and column of the heights where cell (0, 0) of ``tags`` lies.
+    first_block, stop_block : int
+        Rows of blocks; the first is a multiple of ``COARSE``.
+    tags : (rows, cols) uint8, written
+        NO_DATA before, and still in cells of blocks that are listed.
+    mixed : (n, 2) int64, written
+        Row and column of blocks to be tested cell by cell.
+    hidden_under_m : (n,) array, written
+        Cells of such a block lower than this are hidden whatever the error.
+
+    Returns
+    -------
+    count
+        Blocks listed.
     """
+    # Fields of the tuples are read once: each reading counts a reference.
     heights, _cell, highest_in, codes, _free = ground
-    count = grid.east_of.shape[0]
-    east_row = np.empty((BLOCK + 1, count))
-    north_row = np.empty((BLOCK + 1, count))
-    row = np.empty(count)
-    col = np.empty(count)
-    half_row_m = (BLOCK - 1) / 2.0 * cell_high_m
-    half_col_m = (BLOCK - 1) / 2.0 * cell_wide_m
-    reach_m = math.hypot(half_row_m, half_col_m)
-    half_m = _HALF_CELL * max(cell_high_m, cell_wide_m)
-    near_limit_m = _NEAR_CELLS * max(cell_high_m, cell_wide_m)
-    targets = np.array([target_m - error_m, target_m, target_m + error_m])
-    slopes = np.empty(3)
-    is_close = np.empty(3, dtype=np.bool_)
-    is_seen = np.empty(3, dtype=np.bool_)
-    first_col_block = max(left_col // BLOCK, 0)
-    stop_col_block = min((left_col + tags.shape[1] - 1) // BLOCK + 1, codes.shape[1])
-    for bi in range(first_block, stop_block):
-        for p in range(BLOCK + 1):
-            at = bi * BLOCK + (p if p < BLOCK else (BLOCK - 1) / 2.0)
-            u = (at - grid.row0) / grid.half_rows
-            for n in range(count):
-                east_row[p, n] = polynomial(grid.east_of[:, n], u)
-                north_row[p, n] = polynomial(grid.north_of[:, n], u)
-        i0 = max(bi * BLOCK, top_row)
-        i1 = min((bi + 1) * BLOCK, top_row + tags.shape[0])
-        for bj in range(first_col_block, stop_col_block):
-            v = (bj * BLOCK + (BLOCK - 1) / 2.0 - grid.col0) / grid.half_cols
-            east = polynomial(east_row[BLOCK], v)
-            north = polynomial(north_row[BLOCK], v)
-            middle_m = math.hypot(east, north)
-            near_m = middle_m - reach_m
-            far_m = middle_m + reach_m
-            bits = codes[bi, bj]
-            if near_m > radius_m or bits & ~UNKNOWN_BITS == 0:
-                continue
-            j0 = max(bj * BLOCK, left_col)
-            j1 = min((bj + 1) * BLOCK, left_col + tags.shape[1])
-            least_height = -math.inf
-            if near_m > near_limit_m:
-                highest = float(highest_in[bi, bj])
-                low, high, unknown = _horizon_bounds(
-                    tiles,
-                    _turn(east, north),
-                    reach_m / near_m / (2.0 * math.pi) * 1.01 + _ANGLE_ERROR,
-                    near_m - half_m,
-                    far_m,
-                )
-                water = water_slope(near_m - half_m, antenna_m, bend)
-                least = max(low, water)
-                if far_m <= radius_m and bits & UNKNOWN_BITS == 0:
-                    _l, most = _slope_bounds(
-                        near_m, far_m, highest + targets[2], antenna_m, bend
-                    )
-                    if most < least:
-                        for i in range(i0, i1):
-                            for j in range(j0, j1):
-                                tags[i - top_row, j - left_col] = 0
-                        continue
-                    if bits == _SEA_ONLY:
+    level_of, rays_of, first_ring_of = tiles.level_of, tiles.rays, tiles.first_ring
+    first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
+    low_of, high_of, unknown_low = tiles.low, tiles.high, tiles.unknown_low_m
+    slot_of, table = tiles.slot, tiles.horizon
+    east_of, north_of = grid.east_of, grid.north_of
+    step_m = tiles.step_m
+    last_sample = tiles.samples
+    order = east_of.shape[0]
+    half_m = HALF_CELL * max(cell_high_m, cell_wide_m)
+    diagonal_m = math.sqrt(cell_high_m * cell_high_m + cell_wide_m * cell_wide_m)
+    lower, higher = target_m - error_m, target_m + error_m
+    row_stop = stop_block * _PER_BLOCK
+    col_first = max(left_col // BLOCK // COARSE, 0) * _SIDE
+    col_stop = min((left_col + tags.shape[1] - 1) // BLOCK + 1, codes.shape[1]) * _PER_BLOCK
+    # Squares still to be looked at: row, column and side in the smallest squares.
+    stack = np.empty((64, 3), dtype=np.int64)
+    east_row = np.empty((2 * _SIDE, order))
+    north_row = np.empty((2 * _SIDE, order))
+    count = 0
+    for coarse in range(first_block * _PER_BLOCK, row_stop, _SIDE):
+        # Centres of squares lie half a smallest square apart.
+        for p in range(2 * _SIDE):
+            u = (coarse * SQUARE + (p + 1) * SQUARE / 2.0 - 0.5 - grid.row0) / grid.half_rows
+            for n in range(order):
+                east_row[p, n] = polynomial(east_of[:, n], u)
+                north_row[p, n] = polynomial(north_of[:, n], u)
+        for coarse_col in range(col_first, col_stop, _SIDE):
+            stack[0, 0] = coarse
+            stack[0, 1] = coarse_col
+            stack[0, 2] = _SIDE
+            waiting = 1
+            while waiting > 0:
+                waiting -= 1
+                si = stack[waiting, 0]
+                sj = stack[waiting, 1]
+                side = stack[waiting, 2]
+                p = 2 * (si - coarse) + side - 1
+                v = (sj * SQUARE + side * SQUARE / 2.0 - 0.5 - grid.col0) / grid.half_cols
+                east = polynomial(east_row[p], v)
+                north = polynomial(north_row[p], v)
+                middle_m = math.sqrt(east * east + north * north)
+                reach_m = (side * SQUARE - 1) / 2.0 * diagonal_m
+                near_m = middle_m - reach_m
+                far_m = middle_m + reach_m
+                if near_m > radius_m:
+                    continue
+                stop_i = min(si + side, row_stop)
+                stop_j = min(sj + side, col_stop)
+                lowest = -math.inf
+                highest = 0.0
+                bits = 0
+                for i in range(si // _PER_BLOCK, (stop_i - 1) // _PER_BLOCK + 1):
+                    for j in range(sj // _PER_BLOCK, (stop_j - 1) // _PER_BLOCK + 1):
+                        bits |= codes[i, j]
+                        highest = max(highest, float(highest_in[i, j]))
+                if bits & ~UNKNOWN_BITS == 0:
+                    continue
+                if bits == _SEA_ONLY:
+                    lowest = 0.0
+                elif side == 1:
+                    lowest = math.inf
+                    highest = -math.inf
+                    for i in range(si * SQUARE, si * SQUARE + SQUARE):
+                        for j in range(sj * SQUARE, sj * SQUARE + SQUARE):
+                            lowest = min(lowest, float(heights[i, j]))
+                            highest = max(highest, float(heights[i, j]))
+                answer = -1
+                under_m = -math.inf
+                if (
+                    near_m > _NEAR_SIDES * reach_m
+                    and far_m <= radius_m
+                    and bits & UNKNOWN_BITS == 0
+                ):
+                    # Bounds of the land horizon before the square: by groups of rays, at last
+                    # by each ray.
+                    turn = _turn(east, north)
+                    half_turn = reach_m / near_m * (1.01 / (2.0 * math.pi)) + _ANGLE_ERROR
+                    low = math.inf
+                    high = -math.inf
+                    unknown_m = math.inf
+                    least = -math.inf
+                    for end in range(2):
+                        sample = int((near_m - half_m) / step_m)
+                        if end == 1:
+                            sample = min(int(far_m / step_m), last_sample)
+                        ring = sample // TILE
+                        level = level_of[ring]
+                        first_ring = first_ring_of[level]
+                        rings = first_ring_of[level + 1] - first_ring
+                        rays = rays_of[level]
+                        base = first_tile_of[level] + ring - first_ring
+                        if side > 1:
+                            groups = rays // TILE
+                            start = int(math.floor((turn - half_turn) * groups))
+                            stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
+                            for at in range(start, stop + 1):
+                                group = at % groups
+                                if end == 0:
+                                    low = min(low, float(low_of[base + group * rings]))
+                                else:
+                                    high = max(high, float(high_of[base + group * rings]))
+                        else:
+                            start = int(math.floor((turn - half_turn) * rays))
+                            stop = int(math.floor((turn + half_turn) * rays)) + 1
+                            for at in range(start, stop + 1):
+                                ray = at
+                                if at < 0:
+                                    ray += rays
+                                elif at >= rays:
+                                    ray -= rays
+                                slot = slot_of[base + ray // TILE * rings]
+                                if slot < 0:
+                                    slope = float(table[-slot - 1, ray % TILE, TILE - 1])
+                                else:
+                                    slope = float(table[slot, ray % TILE, sample % TILE])
+                                if end == 0:
+                                    low = min(low, slope)
+                                else:
+                                    high = max(high, slope)
+                        if end == 0:
+                            low -= close_m / near_m
+                            least = max(low, water_slope(near_m - half_m, antenna_m, bend))
+                            if (
+                                _greatest_slope(near_m, far_m, highest + higher, antenna_m, bend)
+                                < least
+                            ):
+                                answer = 0
+                                break
+                            if lowest == -math.inf:
+                                break
+                        else:
+                            high += close_m / near_m
+                            first_group = first_ray_of[level] // TILE
+                            groups = rays // TILE
+                            start = int(math.floor((turn - half_turn) * groups))
+                            stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
+                            for at in range(start, stop + 1):
+                                unknown_m = min(unknown_m, unknown_low[first_group + at % groups])
+                    if answer < 0 and lowest > -math.inf:
                         answer = 0
-                        is_mixed = False
+                        outer = 0
                         for n in range(3):
-                            state = _over_water(
-                                near_m, far_m, targets[n], half_m, antenna_m, bend
+                            more = lower if n == 0 else (higher if n == 1 else target_m)
+                            state = _state(
+                                near_m,
+                                far_m,
+                                half_m,
+                                lowest + more,
+                                highest + more,
+                                low,
+                                high,
+                                antenna_m,
+                                bend,
                             )
-                            below, above = _slope_bounds(
-                                near_m, far_m, targets[n], antenna_m, bend
-                            )
-                            if state != _HIDDEN:
-                                if above < low:
-                                    state = _HIDDEN
-                                elif below < high:
-                                    state = _MIXED
-                            if state == _MIXED or (n == 1 and state == _SEEN and far_m >= unknown):
-                                is_mixed = True
-                            slopes[n] = state
-                        if not is_mixed:
-                            if slopes[1] == _SEEN:
-                                answer = IN_SIGHT
-                            if slopes[0] != slopes[2]:
-                                answer |= UNCERTAIN
-                            for i in range(i0, i1):
-                                for j in range(j0, j1):
-                                    tags[i - top_row, j - left_col] = answer
-                            continue
-                    # Cells under this height are hidden whatever the error.
-                    least_height = (
-                        lowest_sight(least, near_m, far_m, antenna_m, bend) - targets[2] - 1e-3
-                    )
-            middle_turn = math.atan2(east, north) / (2.0 * math.pi)
-            for i in range(i0, i1):
-                for j in range(j0, j1):
-                    z = float(heights[i, j])
-                    if z < least_height:
-                        tags[i - top_row, j - left_col] = 0
-                        continue
-                    if math.isnan(z):
-                        continue
-                    v = (j - grid.col0) / grid.half_cols
-                    e = polynomial(east_row[i - bi * BLOCK], v)
-                    n_ = polynomial(north_row[i - bi * BLOCK], v)
-                    distance = math.hypot(e, n_)
-                    if distance > radius_m:
-                        continue
-                    run = math.hypot(i - grid.row0, j - grid.col0)
-                    if abs(i - grid.row0) <= 0.5 and abs(j - grid.col0) <= 0.5:
-                        tags[i - top_row, j - left_col] = IN_SIGHT
-                        continue
-                    # Bearing from that of the block's middle by the arc tangent's series.
-                    across = e * north - n_ * east
-                    along = e * east + n_ * north
-                    if abs(across) < 0.1 * along:
-                        q = across / along
-                        s = q * q
-                        turn = middle_turn + q * (1.0 - s * (1.0 / 3.0 - s * 0.2)) / (2.0 * math.pi)
-                    else:
-                        turn = math.atan2(e, n_) / (2.0 * math.pi)
-                    if turn < 0.0:
-                        turn += 1.0
-                    cell_m = distance / run
-                    short = distance - _HALF_CELL * cell_m
-                    k = min(int(short / tiles.step_m), tiles.samples)
-                    ring = k // TILE
-                    level = tiles.level_of[ring]
-                    rays = tiles.rays[level]
-                    at_ray = turn * rays
-                    left = int(at_ray)
-                    weight = at_ray - left
-                    if left >= rays:
-                        left = 0
-                    right = left + 1 if left + 1 < rays else 0
-                    first = tiles.first_ring[level]
-                    rings = tiles.first_ring[level + 1] - first
-                    base = tiles.first_tile[level] + ring - first
-                    one = land_horizon(
-                        tiles, base + left // TILE * rings, left % TILE, k % TILE
-                    )
-                    two = land_horizon(
-                        tiles, base + right // TILE * rings, right % TILE, k % TILE
-                    )
-                    first_ray = tiles.first_ray[level]
-                    water = water_slope(short, antenna_m, bend)
-                    one = max(one, water)
-                    two = max(two, water)
-                    horizon = one if one == two else one * (1.0 - weight) + two * weight
-                    is_clear = short < min(
-                        tiles.unknown_m[first_ray + left], tiles.unknown_m[first_ray + right]
-                    )
-                    least = min(one, two) - close_m / distance
-                    most = max(one, two) + close_m / distance
-                    needed = math.inf
-                    for n in range(3):
-                        slope = slope_at(distance, z + targets[n], antenna_m, bend)
-                        slopes[n] = slope
-                        is_seen[n] = slope >= horizon
-                        is_close[n] = (
-                            (one != water or two != water)
-                            and least <= slope <= most
-                            and (is_exact or n == 1)
-                        )
-                        if is_close[n]:
-                            needed = min(needed, slope)
-                    if needed < math.inf:
-                        needed -= close_m / distance
-                        from_m = rises_from(tiles, turn, short, needed)
-                        top, is_own_clear = own_horizon(
-                            ground, grid, e / distance, n_ / distance, cell_m, from_m, short,
-                            needed, antenna_m, bend, row, col,
-                        )  # fmt: skip
-                        top = max(top, water)
-                        if is_close[1]:
-                            is_clear = is_own_clear and is_clear
-                        for n in range(3):
-                            if is_close[n]:
-                                is_seen[n] = slopes[n] >= top
-                    tag = 0
-                    if is_seen[1]:
-                        if not is_clear:
-                            continue
-                        tag = IN_SIGHT
-                    if is_seen[0] != is_seen[2]:
-                        tag |= UNCERTAIN
-                    tags[i - top_row, j - left_col] = tag
+                            if state == _MIXED or (
+                                n == 2 and state == _SEEN and far_m >= unknown_m
+                            ):
+                                answer = -1
+                                break
+                            if n < 2:
+                                outer += state
+                            elif state == _SEEN:
+                                answer |= IN_SIGHT
+                        if answer >= 0 and outer == 1:
+                            answer |= UNCERTAIN
+                    under_m = lowest_sight(least, near_m, far_m, antenna_m, bend)
+                    under_m -= higher + _TOUCH_M
+                if answer >= 0:
+                    for i in range(
+                        max(si * SQUARE - top_row, 0), min(stop_i * SQUARE - top_row, tags.shape[0])
+                    ):
+                        for j in range(
+                            max(sj * SQUARE - left_col, 0),
+                            min(stop_j * SQUARE - left_col, tags.shape[1]),
+                        ):
+                            tags[i, j] = answer
+                elif side > 1:
+                    half = side // 2
+                    for a in range(2):
+                        for b in range(2):
+                            if si + a * half < row_stop and sj + b * half < col_stop:
+                                stack[waiting, 0] = si + a * half
+                                stack[waiting, 1] = sj + b * half
+                                stack[waiting, 2] = half
+                                waiting += 1
+                else:
+                    mixed[count, 0] = si
+                    mixed[count, 1] = sj
+                    hidden_under_m[count] = under_m
+                    count += 1
+    return count

@@ -16,7 +16,8 @@ import numpy as np
 from core.base.arrays import ByteArray, HoldsArrays
 from core.base.constants import EARTH_RADIUS_M
 from core.base.progress import Progress, Quiet
-from core.coverage.cell_blocks import IN_SIGHT, NO_DATA, UNCERTAIN, test_blocks
+from core.coverage.cell_blocks import COARSE, IN_SIGHT, NO_DATA, SQUARE, UNCERTAIN, sort_blocks
+from core.coverage.cell_test import test_cells
 from core.coverage.circle_window import cell_sizes, circle_window
 from core.coverage.horizon_tiles import empty_tiles, trace_tiles
 from core.coverage.local_map import local_map
@@ -30,10 +31,18 @@ _PLANNING_STEP_CELLS = 1.0
 _EXACT_STEP_CELLS = 0.5
 _PLANNING_SPACING_CELLS = 1.0
 _EXACT_SPACING_CELLS = 1.0
-_PLANNING_CLOSE_M = 0.5
+_PLANNING_RAYS = 512
+_EXACT_RAYS = 2048
+_PLANNING_CLOSE_M = 1.0
 _EXACT_CLOSE_M = 1.0
 """A cell is tested again on a ray of its own when this much height could change the answer."""
+_PLANNING_SPREAD = 0.5
+_EXACT_SPREAD = 1.0
+_PLANNING_OWN_STEPS = 2
+_EXACT_OWN_STEPS = 4
+"""Samples a cell on such a ray."""
 _BLOCKS_A_REPORT = 32
+"""Rows of blocks, a multiple of ``COARSE``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -96,34 +105,53 @@ def sweep_cells(
         here,
         step_cells=_EXACT_STEP_CELLS if is_exact else _PLANNING_STEP_CELLS,
         spacing_cells=_EXACT_SPACING_CELLS if is_exact else _PLANNING_SPACING_CELLS,
+        least_rays=_EXACT_RAYS if is_exact else _PLANNING_RAYS,
     )
     trace_tiles(terrain.ground, here.grid, tiles, antenna_height_m, bend)
     top, left, rows, cols = circle_window(here)
     high_m, wide_m = cell_sizes(here.grid)
     tags = np.full((rows, cols), NO_DATA, dtype=np.uint8)
     teller = progress or Quiet()
-    first = max(top // BLOCK, 0)
+    first = max(top // BLOCK // COARSE * COARSE, 0)
     stop = min((top + rows - 1) // BLOCK + 1, terrain.block_codes.shape[0])
+    room = (BLOCK // SQUARE) ** 2 * _BLOCKS_A_REPORT * (cols // BLOCK + 2 * COARSE)
+    blocks, hidden_under_m = np.empty((room, 2), dtype=np.int64), np.empty(room)
+    close_m = _EXACT_CLOSE_M if is_exact else _PLANNING_CLOSE_M
+    place = (top, left)
+    heights = (antenna_height_m, bend, target_height_m, height_error_m)
     teller.report(0.5, "sweeping")
     for start in range(first, stop, _BLOCKS_A_REPORT):
         teller.report(0.5 + 0.5 * (start - first) / (stop - first), "sweeping")
-        test_blocks(
+        end = min(start + _BLOCKS_A_REPORT, stop)
+        count = sort_blocks(
             terrain.ground,
             here.grid,
             tiles,
             high_m,
             wide_m,
             radius_m,
-            antenna_height_m,
-            bend,
-            target_height_m,
-            height_error_m,
-            _EXACT_CLOSE_M if is_exact else _PLANNING_CLOSE_M,
-            is_exact,
-            top,
-            left,
+            *heights,
+            close_m,
+            *place,
             start,
-            min(start + _BLOCKS_A_REPORT, stop),
+            end,
+            tags,
+            blocks,
+            hidden_under_m,
+        )
+        test_cells(
+            terrain.ground,
+            here.grid,
+            tiles,
+            radius_m,
+            *heights,
+            close_m,
+            _EXACT_SPREAD if is_exact else _PLANNING_SPREAD,
+            _EXACT_OWN_STEPS if is_exact else _PLANNING_OWN_STEPS,
+            is_exact,
+            *place,
+            blocks[:count],
+            hidden_under_m[:count],
             tags,
         )
     return CellSweep(

@@ -17,22 +17,21 @@ from typing import NamedTuple
 import numpy as np
 
 from core.base.arrays import Float32Array, FloatArray, IntArray
-from core.base.compiled import inlined, kernel
+from core.base.compiled import kernel
 from core.coverage.local_map import Grid, LocalMap
 from core.coverage.rays import (
-    bilinear,
     is_inside,
     lowest_sight,
     partly_known,
     polynomial,
     water_slope,
 )
+from core.coverage.surface import surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
 
 TILE = 16
 """Rays and samples along the sides of a tile."""
-_LEAST_RAYS = 256
 _BEYOND_BIT = 1 << Cell.BEYOND
 _ARC_CELLS = 1.0
 """How far the rays of a tile bulge past its corners at most, cells, and a little more."""
@@ -53,6 +52,8 @@ class Tiles(NamedTuple):
         last column stands for all of it.
     low, high : (tiles,) float32
         Least land horizon at the start of the tile, greatest at its end.
+    highest : (tiles,) float32
+        Nothing known under the tile is higher, m; infinite where something is unknown.
     unknown_m : (rays of all levels,) float64
         First range at which a ray meets an unknown cell, infinite without.
     unknown_low_m : (groups of all levels,) float64
@@ -71,6 +72,7 @@ class Tiles(NamedTuple):
     slot: IntArray
     low: Float32Array
     high: Float32Array
+    highest: Float32Array
     unknown_m: FloatArray
     unknown_low_m: FloatArray
     horizon: Float32Array
@@ -78,18 +80,18 @@ class Tiles(NamedTuple):
 
 @kernel
 def ray_polynomials(
-    grid: Grid, east: float, north: float, row: FloatArray, col: FloatArray
+    row_of: FloatArray,
+    col_of: FloatArray,
+    east: float,
+    north: float,
+    row: FloatArray,
+    col: FloatArray,
 ) -> None:
-    """Row and column along a bearing as polynomials of range / ``grid.scale_m``.
+    """Row and column along a bearing as polynomials of range / ``scale_m`` of the local map.
 
     ``east`` and ``north`` are the sine and cosine of the bearing; ``row`` and ``col`` are written.
     """
-    row_of = grid.row_of
-    col_of = grid.col_of
     count = row.size
-    for m in range(count):
-        row[m] = row_of[0, m]
-        col[m] = col_of[0, m]
     # Sum over i of A[i, m - i] east^i north^(m - i), Horner's way in north, powers of east.
     power = 1.0
     for m in range(count):
@@ -102,15 +104,6 @@ def ray_polynomials(
             col[i + j] += col_of[i, j] * other
             other *= north
         power *= east
-
-
-@inlined
-def land_horizon(tiles: Tiles, tile: int, ray: int, sample: int) -> float:
-    """Slope of the land horizon of a ray after a sample of a tile (both within it)."""
-    at = tiles.slot[tile]
-    if at < 0:
-        return float(tiles.horizon[-at - 1, ray, TILE - 1])
-    return float(tiles.horizon[at, ray, sample])
 
 
 @kernel
@@ -146,6 +139,7 @@ def trace_tiles(
     ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float
 ) -> int:
     """Fill ``tiles``; return how many tables were needed."""
+    # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, _free = ground
     count = grid.row_of.shape[0]
     scale_m = grid.scale_m
@@ -160,10 +154,14 @@ def trace_tiles(
     for k in range(1, inverse.size):
         inverse[k] = 1.0 / (k * step_m)
         base[k] = -antenna_m * inverse[k] - bend * k * step_m
+    row_of, col_of = grid.row_of, grid.col_of
+    slot, low_of, high_of, highest_of = tiles.slot, tiles.low, tiles.high, tiles.highest
     horizon = tiles.horizon
     horizon[0] = -math.inf
     used = 1
     ends = np.empty(0)
+    flat = heights.ravel()
+    cols = heights.shape[1]
     last_row = codes.shape[0] * BLOCK
     last_col = codes.shape[1] * BLOCK
     for level in range(tiles.rays.size - 1):
@@ -177,7 +175,9 @@ def trace_tiles(
             _start(tiles, level, group, starts, floor, top, unknown)
             for m in range(TILE):
                 bearing = 2.0 * math.pi * (group * TILE + m) / rays
-                ray_polynomials(grid, math.sin(bearing), math.cos(bearing), row[m], col[m])
+                ray_polynomials(
+                    row_of, col_of, math.sin(bearing), math.cos(bearing), row[m], col[m]
+                )
             low = top.min()
             high = top.max()
             latest = 0
@@ -208,7 +208,10 @@ def trace_tiles(
                 most_x = max(max(x00, x01), max(x10, x11)) + _ARC_CELLS
                 bits = 0
                 highest = 0.0
-                if least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col:
+                is_edge = (
+                    least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col
+                )
+                if is_edge:
                     bits = _BEYOND_BIT
                 for bi in range(
                     int(max(least_y, 0.0)) // BLOCK, int(min(most_y, last_row - 1.0)) // BLOCK + 1
@@ -221,7 +224,8 @@ def trace_tiles(
                         highest = max(highest, float(highest_in[bi, bj]))
                 is_unknown = bits & UNKNOWN_BITS != 0
                 water = water_slope(from_m, antenna_m, bend)
-                tiles.low[tile] = low
+                low_of[tile] = low
+                highest_of[tile] = math.inf if is_unknown else highest
                 if highest <= 0.0 or highest <= lowest_sight(
                     max(low, water), from_m, to_m, antenna_m, bend
                 ):
@@ -229,8 +233,8 @@ def trace_tiles(
                 else:
                     is_live = True
                 if not is_live:
-                    tiles.slot[tile] = -latest - 1
-                    tiles.high[tile] = high
+                    slot[tile] = -latest - 1
+                    high_of[tile] = high
                     tile += 1
                     continue
                 table = horizon[used]
@@ -247,43 +251,53 @@ def trace_tiles(
                     x = polynomial(col[m], t0)
                     dy = (polynomial(row[m], t1) - y) / (TILE - 1)
                     dx = (polynomial(col[m], t1) - x) / (TILE - 1)
-                    for q in range(TILE):
+                    first = 1 if k0 == 0 else 0
+                    stop = min(samples - k0 + 1, TILE)
+                    if first == 1:
+                        table[m, 0] = best
+                        y += dy
+                        x += dx
+                    for q in range(first, stop):
                         k = k0 + q
-                        if 0 < k <= samples:
-                            if not is_inside(codes, y, x):
-                                unknown[m] = min(unknown[m], k * step_m)
-                            else:
-                                i = int(y)
-                                j = int(x)
-                                z = bilinear(heights, i, j, y - i, x - j)
+                        if is_edge and not is_inside(codes, y, x):
+                            unknown[m] = min(unknown[m], k * step_m)
+                        else:
+                            z = surface_height(flat, cols, y, x)
+                            slope = z * inverse[k] + base[k]
+                            if not slope <= best:
                                 if math.isnan(z):
+                                    i = int(y)
+                                    j = int(x)
                                     z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
                                     if kinds != 0:
                                         unknown[m] = min(unknown[m], k * step_m)
-                                if z > 0.0:
                                     slope = z * inverse[k] + base[k]
-                                    if slope > best:
-                                        best = slope
+                                if z > 0.0:
+                                    best = max(best, slope)
                         table[m, q] = best
                         y += dy
                         x += dx
+                    for q in range(stop, TILE):
+                        table[m, q] = best
                     top[m] = best
                 low = top.min()
                 high = top.max()
-                tiles.slot[tile] = used
-                tiles.high[tile] = high
+                slot[tile] = used
+                high_of[tile] = high
                 latest = used
                 used += 1
                 tile += 1
-            first = tiles.first_ray[level] + group * TILE
+            first_ray = tiles.first_ray[level] + group * TILE
             for m in range(TILE):
                 ends[group * TILE + m] = top[m]
-                tiles.unknown_m[first + m] = unknown[m]
-            tiles.unknown_low_m[first // TILE] = unknown.min()
+                tiles.unknown_m[first_ray + m] = unknown[m]
+            tiles.unknown_low_m[first_ray // TILE] = unknown.min()
     return used
 
 
-def empty_tiles(here: LocalMap, *, step_cells: float, spacing_cells: float) -> Tiles:
+def empty_tiles(
+    here: LocalMap, *, step_cells: float, spacing_cells: float, least_rays: int
+) -> Tiles:
     """Lay out the tiles round a place.
 
     Parameters
@@ -292,6 +306,8 @@ def empty_tiles(here: LocalMap, *, step_cells: float, spacing_cells: float) -> T
         The map round the place.
     step_cells, spacing_cells : float
         How many cells apart samples lie along a ray, and rays at most from each other.
+    least_rays : int
+        Rays near the place.
 
     Returns
     -------
@@ -303,8 +319,8 @@ def empty_tiles(here: LocalMap, *, step_cells: float, spacing_cells: float) -> T
     samples = int(here.radius_m / step_m + 1e-6)
     rings = samples // TILE + 1
     wanted = 2.0 * math.pi * here.radius_m / (spacing_cells * cell_m)
-    doublings = max(math.floor(math.log2(max(wanted, 1.0) / _LEAST_RAYS)), 0)
-    fewest = TILE * math.ceil(max(wanted / 2**doublings, _LEAST_RAYS) / TILE)
+    doublings = max(math.floor(math.log2(wanted / least_rays)), 0)
+    fewest = TILE * math.ceil(max(wanted / 2**doublings, least_rays) / TILE)
     rays = fewest * 2 ** np.arange(doublings + 1)
     reach_m = rays * (spacing_cells * cell_m / (2.0 * math.pi))
     ends = np.minimum((reach_m / (TILE * step_m)).astype(np.int64), rings)
@@ -326,6 +342,7 @@ def empty_tiles(here: LocalMap, *, step_cells: float, spacing_cells: float) -> T
         slot=np.empty(tiles, np.int64),
         low=np.empty(tiles, np.float32),
         high=np.empty(tiles, np.float32),
+        highest=np.empty(tiles, np.float32),
         unknown_m=np.empty(int(first_ray[-1])),
         unknown_low_m=np.empty(int(first_ray[-1]) // TILE),
         # Never touched where no table is needed, so it costs no memory there.

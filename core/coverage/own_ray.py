@@ -1,50 +1,144 @@
-"""The horizon of one cell on a ray of its own, followed no farther than it matters."""
+"""What hides one cell on a ray of its own, followed no farther than it matters."""
 
 import math
 
-from core.base.arrays import FloatArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import kernel
-from core.coverage.horizon_tiles import TILE, Tiles, land_horizon, ray_polynomials
-from core.coverage.local_map import Grid
-from core.coverage.rays import bilinear, is_inside, lowest_sight, partly_known, polynomial
-from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.coverage.horizon_tiles import TILE, ray_polynomials
+from core.coverage.rays import is_inside, lowest_sight, partly_known, polynomial
+from core.coverage.surface import surface_height
 
-_STEPS_A_CELL = 4
-"""Samples a cell on a ray of its own."""
-_PIECE = 32
-"""Samples over which a ray is taken as straight in the lattice (8 cells)."""
+_SAMPLES_EARLIER = 1
+"""A ray of its own begins this much before the rays beside it rise."""
 
 
 @kernel
-def rises_from(tiles: Tiles, turn: float, short_m: float, slope: float) -> float:
-    """Range before which the rays either side of a bearing stay under a slope, m.
+def rises_from(
+    level_of: IntArray,
+    rays_of: IntArray,
+    first_ring_of: IntArray,
+    first_tile_of: IntArray,
+    slot: IntArray,
+    horizon: Float32Array,
+    turn: float,
+    sample: int,
+    slope: float,
+) -> int:
+    """Sample before which the rays either side of a bearing stay under a slope.
 
-    ``turn`` is the bearing in turns, 0 to 1; the search goes back from ``short_m`` by tiles.
+    The arrays are those of ``Tiles``; ``turn`` is the bearing in turns, 0 to 1; the search goes
+    back from a sample.
     """
-    ring = int(short_m / tiles.step_m) // TILE
-    while ring > 0:
-        level = tiles.level_of[ring - 1]
-        rays = tiles.rays[level]
-        left = int(turn * rays) % rays
-        right = (left + 1) % rays
-        first = tiles.first_ring[level]
-        rings = tiles.first_ring[level + 1] - first
-        at = tiles.first_tile[level] + ring - 1 - first
-        one = land_horizon(tiles, at + left // TILE * rings, left % TILE, TILE - 1)
-        two = land_horizon(tiles, at + right // TILE * rings, right % TILE, TILE - 1)
-        if max(one, two) <= slope:
+    ring = sample // TILE
+    q = sample % TILE
+    while True:
+        level = level_of[ring]
+        rays = rays_of[level]
+        left = min(int(turn * rays), rays - 1)
+        right = left + 1 if left + 1 < rays else 0
+        first = first_ring_of[level]
+        rings = first_ring_of[level + 1] - first
+        at = first_tile_of[level] + ring - first
+        one = slot[at + left // TILE * rings]
+        two = slot[at + right // TILE * rings]
+        ray_one = left % TILE
+        ray_two = right % TILE
+        if one < 0 and two < 0:
+            # Level all through the tile.
+            if (
+                max(horizon[-one - 1, ray_one, TILE - 1], horizon[-two - 1, ray_two, TILE - 1])
+                <= slope
+            ):
+                break
+            q = -1
+        else:
+            q_one = TILE - 1 if one < 0 else 0
+            q_two = TILE - 1 if two < 0 else 0
+            one = -one - 1 if one < 0 else one
+            two = -two - 1 if two < 0 else two
+            while q >= 0 and (
+                max(horizon[one, ray_one, max(q, q_one)], horizon[two, ray_two, max(q, q_two)])
+                > slope
+            ):
+                q -= 1
+            if q >= 0:
+                break
+        if ring == 0:
             break
         ring -= 1
-    return ring * TILE * tiles.step_m
+        q = TILE - 1
+    return max(ring * TILE + q - _SAMPLES_EARLIER, 0)
 
 
 @kernel
-def own_horizon(
-    ground: Ground,
-    grid: Grid,
+def straight_hides(
+    heights: Float32Array,
+    cell: ByteArray,
+    codes: ByteArray,
+    y: float,
+    x: float,
+    down: float,
+    right: float,
+    range_m: float,
+    step_m: float,
+    from_m: float,
+    to_m: float,
+    slope: float,
+    antenna_m: float,
+    bend: float,
+) -> tuple[bool, bool]:
+    """The same as ``own_hides`` where so little of the ray counts that it is straight.
+
+    ``y`` and ``x`` are row and column of the cell at ``range_m``; ``down`` and ``right`` are how
+    they grow along the ray, cells a metre.
+    """
+    flat = heights.ravel()
+    cols = heights.shape[1]
+    last = int(to_m / step_m + 1e-6)
+    first = max(int(from_m / step_m), 1)
+    is_clear = True
+    back_m = range_m - first * step_m
+    # The near end lies between the antenna and the cell: only data with edges can lack it.
+    is_whole = is_inside(codes, y, x) and is_inside(codes, y - down * back_m, x - right * back_m)
+    for k in range(first, last + 1):
+        r = k * step_m
+        back_m = range_m - r
+        yy = y - down * back_m
+        xx = x - right * back_m
+        if not (is_whole or is_inside(codes, yy, xx)):
+            is_clear = False
+            continue
+        z = surface_height(flat, cols, yy, xx)
+        if not z <= antenna_m + (slope + bend * r) * r:
+            if math.isnan(z):
+                i = int(yy)
+                j = int(xx)
+                z, kinds = partly_known(heights, cell, i, j, yy - i, xx - j)
+                if kinds != 0:
+                    is_clear = False
+            if z > 0.0 and (z - antenna_m) / r - bend * r > slope:
+                return True, is_clear
+    return False, is_clear
+
+
+@kernel
+def own_hides(
+    heights: Float32Array,
+    cell: ByteArray,
+    codes: ByteArray,
+    row_of: FloatArray,
+    col_of: FloatArray,
+    scale_m: float,
+    level_of: IntArray,
+    rays_of: IntArray,
+    first_ring_of: IntArray,
+    first_tile_of: IntArray,
+    highest_of: Float32Array,
+    ring_m: float,
     east: float,
     north: float,
-    cell_m: float,
+    turn: float,
+    step_m: float,
     from_m: float,
     to_m: float,
     slope: float,
@@ -52,21 +146,25 @@ def own_horizon(
     bend: float,
     row: FloatArray,
     col: FloatArray,
-) -> tuple[float, bool]:
-    """Land horizon of a ray between two ranges where it rises over a slope.
+) -> tuple[bool, bool]:
+    """Whether land on a ray between two ranges rises over a slope.
 
     Parameters
     ----------
-    ground, grid
-        The terrain and the local map.
-    east, north : float
-        Sine and cosine of the bearing.
-    cell_m : float
-        How far a cell reaches along the ray; samples lie a quarter of it apart.
+    heights, cell, codes, row_of, col_of, scale_m
+        Of the terrain and the local map.
+    level_of, rays_of, first_ring_of, first_tile_of, highest_of
+        Of the tiles; those too low to matter are passed over.
+    ring_m : float
+        Range from ring to ring, m.
+    east, north, turn : float
+        Sine and cosine of the bearing, and the bearing in turns, 0 to 1.
+    step_m : float
+        How far apart samples lie, a quarter or half of a cell.
     from_m, to_m : float
         Ranges between which samples count.
     slope : float
-        What lies under it does not matter and is passed over.
+        That of a target.
     antenna_m, bend : float
         Height above water, m, and 1 / (2 k R), 1/m.
     row, col : (n,) arrays, written
@@ -74,57 +172,66 @@ def own_horizon(
 
     Returns
     -------
-    slope, is_clear
-        The greater of ``slope`` and all samples; whether all cells between were known.
+    is_hidden, is_clear
+        Whether known land hides the target; whether all cells followed until then were known.
     """
-    heights, cell, highest_in, codes, _free = ground
-    ray_polynomials(grid, east, north, row, col)
-    step_m = cell_m / _STEPS_A_CELL
     last = int(to_m / step_m + 1e-6)
+    last_ring = level_of.size - 2
+    flat = heights.ravel()
+    cols = heights.shape[1]
     k = max(int(from_m / step_m), 1)
-    top = slope
     is_clear = True
+    is_aimed = False
+    # Tiles end where their last sample lies; what is between two tiles goes with the first.
     while k <= last:
         r = k * step_m
-        t = r / grid.scale_m
+        ring = min(int(r / ring_m), last_ring)
+        end_m = (ring + 1) * ring_m
+        stop = min(max(int(end_m / step_m), k), last) + 1
+        if ring == last_ring:
+            stop = last + 1
+        level = level_of[ring]
+        rays = rays_of[level]
+        left = min(int(turn * rays), rays - 1)
+        right = left + 1 if left + 1 < rays else 0
+        first_ring = first_ring_of[level]
+        rings = first_ring_of[level + 1] - first_ring
+        tile = first_tile_of[level] + ring - first_ring
+        highest = max(
+            highest_of[tile + left // TILE * rings], highest_of[tile + right // TILE * rings]
+        )
+        if highest <= 0.0 or highest <= lowest_sight(
+            slope, r, (stop - 1) * step_m, antenna_m, bend
+        ):
+            k = stop
+            continue
+        if not is_aimed:
+            ray_polynomials(row_of, col_of, east, north, row, col)
+            is_aimed = True
+        t = r / scale_m
         y = polynomial(row, t)
         x = polynomial(col, t)
-        count = min(_PIECE, last - k + 1)
-        t = (r + (_PIECE - 1) * step_m) / grid.scale_m
-        dy = (polynomial(row, t) - y) / (_PIECE - 1)
-        dx = (polynomial(col, t) - x) / (_PIECE - 1)
-        end_y = y + dy * (count - 1)
-        end_x = x + dx * (count - 1)
-        if not (is_inside(codes, y, x) and is_inside(codes, end_y, end_x)):
-            is_clear = False
-            highest = math.inf
-        else:
-            highest = 0.0
-            bits = 0
-            for bi in range(int(min(y, end_y)) // BLOCK, int(max(y, end_y)) // BLOCK + 1):
-                for bj in range(int(min(x, end_x)) // BLOCK, int(max(x, end_x)) // BLOCK + 1):
-                    highest = max(highest, float(highest_in[bi, bj]))
-                    bits |= codes[bi, bj]
-            if is_clear and bits & UNKNOWN_BITS:
-                highest = math.inf
-        if highest <= 0.0 or highest <= lowest_sight(
-            top, r, r + (count - 1) * step_m, antenna_m, bend
-        ):
-            k += count
-            continue
-        for _q in range(count):
-            if is_inside(codes, y, x):
-                i = int(y)
-                j = int(x)
-                z = bilinear(heights, i, j, y - i, x - j)
-                if math.isnan(z):
-                    z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
-                    if kinds != 0:
-                        is_clear = False
-                if z > 0.0:
-                    top = max(top, (z - antenna_m) / r - bend * r)
+        t += (stop - k) * step_m / scale_m
+        dy = (polynomial(row, t) - y) / (stop - k)
+        dx = (polynomial(col, t) - x) / (stop - k)
+        last_q = stop - k - 1
+        is_whole = is_inside(codes, y, x) and is_inside(codes, y + dy * last_q, x + dx * last_q)
+        for _k in range(k, stop):
+            if is_whole or is_inside(codes, y, x):
+                z = surface_height(flat, cols, y, x)
+                if not z <= antenna_m + (slope + bend * r) * r:
+                    if math.isnan(z):
+                        i = int(y)
+                        j = int(x)
+                        z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
+                        if kinds != 0:
+                            is_clear = False
+                    if z > 0.0 and (z - antenna_m) / r - bend * r > slope:
+                        return True, is_clear
+            else:
+                is_clear = False
             r += step_m
             y += dy
             x += dx
-        k += count
-    return top, is_clear
+        k = stop
+    return False, is_clear

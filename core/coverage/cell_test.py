@@ -1,0 +1,286 @@
+"""Single cells tested against the horizon of the rays beside them, or on a ray of their own."""
+
+import math
+
+import numpy as np
+
+from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
+from core.base.compiled import inlined, kernel
+from core.coverage.cell_blocks import HALF_CELL, IN_SIGHT, SQUARE, UNCERTAIN
+from core.coverage.horizon_tiles import TILE, Tiles
+from core.coverage.local_map import Grid
+from core.coverage.own_ray import own_hides, rises_from, straight_hides
+from core.coverage.rays import polynomial, water_slope
+from core.coverage.terrain import Ground
+
+_MIDDLE = (SQUARE - 1) / 2.0
+_SERIES_REACH = 0.1
+"""Tangents up to this are turned into angles by three terms of their series (to 1e-8)."""
+_STEEP = 1e6
+"""A slope that nothing hides: the ray is followed for what is unknown alone."""
+_STRAIGHT_CELLS = 16.0
+"""Over so many cells a ray is straight in the lattice (to 0.001 of a cell)."""
+
+
+@inlined
+def _horizon(slot: IntArray, horizon: Float32Array, tile: int, ray: int, sample: int) -> float:
+    """Land horizon of a ray after a sample of a tile (both within it)."""
+    at = slot[tile]
+    if at < 0:
+        return float(horizon[-at - 1, ray, TILE - 1])
+    return float(horizon[at, ray, sample])
+
+
+@kernel
+def test_cells(
+    ground: Ground,
+    grid: Grid,
+    tiles: Tiles,
+    radius_m: float,
+    antenna_m: float,
+    bend: float,
+    target_m: float,
+    error_m: float,
+    close_m: float,
+    spread: float,
+    own_steps: int,
+    is_exact: bool,
+    top_row: int,
+    left_col: int,
+    blocks: IntArray,
+    hidden_under_m: FloatArray,
+    tags: ByteArray,
+) -> None:
+    """Tag the cells of squares that ``sort_blocks`` listed.
+
+    Parameters
+    ----------
+    ground, grid, tiles
+        The terrain, the local map, the horizons.
+    radius_m, antenna_m, bend, target_m, error_m : float
+        As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
+    close_m : float
+        A cell is tested again on a ray of its own when this much height could change the answer.
+    own_steps : int
+        Samples a cell on such a ray.
+    is_exact : bool
+        Whether the answers for higher and lower targets are tested again too.
+    top_row, left_col : int
+        Row and column of the heights where cell (0, 0) of ``tags`` lies.
+    blocks : (n, 2) int64
+        Rows and columns of squares.
+    hidden_under_m : (n,) array
+        Cells lower than this are hidden whatever the error.
+    tags : (rows, cols) uint8, written
+        NO_DATA before.
+    """
+    # Fields of the tuples are read once: each reading counts a reference.
+    heights, cell, _highest, codes, _free = ground
+    level_of, rays_of, first_ring_of = tiles.level_of, tiles.rays, tiles.first_ring
+    first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
+    slot_of, table, unknown_of = tiles.slot, tiles.horizon, tiles.unknown_m
+    highest_of = tiles.highest
+    samples = tiles.samples
+    ring_m = tiles.step_m * TILE
+    row_of, col_of, scale_m = grid.row_of, grid.col_of, grid.scale_m
+    half_rows, half_cols = grid.half_rows, grid.half_cols
+    tiles_step_m = tiles.step_m
+    per_step = 1.0 / tiles_step_m
+    east_of, north_of, row0, col0 = grid.east_of, grid.north_of, grid.row0, grid.col0
+    order = east_of.shape[0]
+    # Each row of cells of the present row of blocks as a polynomial of the column.
+    east_row = np.empty((SQUARE, order))
+    north_row = np.empty((SQUARE, order))
+    present = -1
+    east = np.empty((SQUARE, SQUARE))
+    north = np.empty((SQUARE, SQUARE))
+    ranges = np.empty((SQUARE, SQUARE))
+    turns = np.empty((SQUARE, SQUARE))
+    row = np.empty(order)
+    col = np.empty(order)
+    lower, higher = target_m - error_m, target_m + error_m
+    knows_all = unknown_of.min() == math.inf
+    for b in range(blocks.shape[0]):
+        bi = blocks[b, 0]
+        bj = blocks[b, 1]
+        if bi != present:
+            present = bi
+            for p in range(SQUARE):
+                u = (bi * SQUARE + p - row0) / half_rows
+                for n in range(order):
+                    east_row[p, n] = polynomial(east_of[:, n], u)
+                    north_row[p, n] = polynomial(north_of[:, n], u)
+        first_v = (bj * SQUARE - col0) / half_cols
+        middle_v = (bj * SQUARE + _MIDDLE - col0) / half_cols
+        last_v = (bj * SQUARE + SQUARE - 1 - col0) / half_cols
+        # Along a square a parabola is as good as the polynomial (1e-6 of a cell).
+        for p in range(SQUARE):
+            e0 = polynomial(east_row[p], first_v)
+            e1 = polynomial(east_row[p], middle_v)
+            e2 = polynomial(east_row[p], last_v)
+            n0 = polynomial(north_row[p], first_v)
+            n1 = polynomial(north_row[p], middle_v)
+            n2 = polynomial(north_row[p], last_v)
+            e_one = (e2 - e0) * (0.5 / _MIDDLE)
+            e_two = (0.5 * (e0 + e2) - e1) * (1.0 / (_MIDDLE * _MIDDLE))
+            n_one = (n2 - n0) * (0.5 / _MIDDLE)
+            n_two = (0.5 * (n0 + n2) - n1) * (1.0 / (_MIDDLE * _MIDDLE))
+            for q in range(SQUARE):
+                x = q - _MIDDLE
+                east[p, q] = e1 + x * (e_one + x * e_two)
+                north[p, q] = n1 + x * (n_one + x * n_two)
+        middle_east = east[SQUARE // 2, SQUARE // 2]
+        middle_north = north[SQUARE // 2, SQUARE // 2]
+        middle_turn = math.atan2(middle_east, middle_north) / (2.0 * math.pi)
+        # How row and column grow along a ray: the inverse of how east and north grow with them.
+        e_down = (east[SQUARE - 1, SQUARE // 2] - east[0, SQUARE // 2]) / (SQUARE - 1)
+        n_down = (north[SQUARE - 1, SQUARE // 2] - north[0, SQUARE // 2]) / (SQUARE - 1)
+        e_right = (east[SQUARE // 2, SQUARE - 1] - east[SQUARE // 2, 0]) / (SQUARE - 1)
+        n_right = (north[SQUARE // 2, SQUARE - 1] - north[SQUARE // 2, 0]) / (SQUARE - 1)
+        area = e_down * n_right - n_down * e_right
+        side_m = abs(e_down) + abs(n_down) + abs(e_right) + abs(n_right)
+        is_far = (
+            middle_east * middle_east + middle_north * middle_north
+            > (side_m * SQUARE / _SERIES_REACH) ** 2
+        )
+        if is_far:
+            # Bearings from that of the block's middle by the arc tangent's series.
+            for p in range(SQUARE):
+                for q in range(SQUARE):
+                    e = east[p, q]
+                    n_ = north[p, q]
+                    ranges[p, q] = math.sqrt(e * e + n_ * n_)
+                    t = (e * middle_north - n_ * middle_east) / (
+                        e * middle_east + n_ * middle_north
+                    )
+                    s = t * t
+                    turns[p, q] = middle_turn + t * (1.0 - s * (1.0 / 3.0 - s * 0.2)) * (
+                        0.5 / math.pi
+                    )
+        else:
+            for p in range(SQUARE):
+                for q in range(SQUARE):
+                    ranges[p, q] = math.hypot(east[p, q], north[p, q])
+                    turns[p, q] = math.atan2(east[p, q], north[p, q]) / (2.0 * math.pi)
+        under_m = hidden_under_m[b]
+        j0 = max(bj * SQUARE, left_col)
+        j1 = min((bj + 1) * SQUARE, left_col + tags.shape[1])
+        level = -1
+        first_ring = last_ring = 0
+        rays = rings = first_tile = first_ray = 0
+        for i in range(max(bi * SQUARE, top_row), min((bi + 1) * SQUARE, top_row + tags.shape[0])):
+            di = i - row0
+            for j in range(j0, j1):
+                z = float(heights[i, j])
+                if z < under_m:
+                    tags[i - top_row, j - left_col] = 0
+                    continue
+                p = i - bi * SQUARE
+                q = j - bj * SQUARE
+                distance = ranges[p, q]
+                if distance > radius_m or math.isnan(z):
+                    continue
+                dj = j - col0
+                if abs(di) <= 0.5 and abs(dj) <= 0.5:
+                    tags[i - top_row, j - left_col] = IN_SIGHT
+                    continue
+                turn = turns[p, q]
+                if turn < 0.0:
+                    turn += 1.0
+                cell_m = distance / math.sqrt(di * di + dj * dj)
+                short = distance - HALF_CELL * cell_m
+                k = min(int(short * per_step), samples)
+                ring = k // TILE
+                if ring < first_ring or ring >= last_ring:
+                    level = level_of[ring]
+                    first_ring = first_ring_of[level]
+                    last_ring = first_ring_of[level + 1]
+                    rings = last_ring - first_ring
+                    rays = rays_of[level]
+                    first_tile = first_tile_of[level] - first_ring
+                    first_ray = first_ray_of[level]
+                at_ray = turn * rays
+                left = int(at_ray)
+                weight = at_ray - left
+                if left >= rays:
+                    left = 0
+                right = left + 1 if left + 1 < rays else 0
+                tile = first_tile + ring
+                one = _horizon(slot_of, table, tile + left // TILE * rings, left % TILE, k % TILE)
+                two = _horizon(slot_of, table, tile + right // TILE * rings, right % TILE, k % TILE)
+                water = water_slope(short, antenna_m, bend)
+                one = max(one, water)
+                two = max(two, water)
+                horizon = one if one == two else one * (1.0 - weight) + two * weight
+                is_clear = knows_all or short < min(
+                    unknown_of[first_ray + left], unknown_of[first_ray + right]
+                )
+                inverse = 1.0 / distance
+                base = (z - antenna_m) * inverse - bend * distance
+                low_slope = base + lower * inverse
+                slope = base + target_m * inverse
+                high_slope = base + higher * inverse
+                is_low_seen = low_slope >= horizon
+                is_seen = slope >= horizon
+                is_high_seen = high_slope >= horizon
+                if one != water or two != water:
+                    close = close_m * inverse
+                    reach = spread * abs(one - two) + close
+                    least = horizon - reach
+                    most = horizon + reach
+                    # The lower, the nominal and the higher target, each for itself.
+                    for n in range(3):
+                        if n == 0:
+                            own_slope = low_slope
+                        elif n == 1:
+                            own_slope = slope
+                        else:
+                            own_slope = high_slope
+                        if not least <= own_slope <= most or (n != 1 and not is_exact):
+                            continue
+                        from_m = tiles_step_m * rises_from(
+                            level_of, rays_of, first_ring_of, first_tile_of, slot_of, table,
+                            turn, k, own_slope - close,
+                        )  # fmt: skip
+                        e = east[p, q] * inverse
+                        n_ = north[p, q] * inverse
+                        step_m = cell_m / own_steps
+                        if short - from_m < _STRAIGHT_CELLS * cell_m:
+                            is_hidden, _is_own_clear = straight_hides(
+                                heights, cell, codes, i, j,
+                                (e * n_right - n_ * e_right) / area,
+                                (n_ * e_down - e * n_down) / area,
+                                distance, step_m, from_m, short, own_slope, antenna_m, bend,
+                            )  # fmt: skip
+                        else:
+                            is_hidden, _is_own_clear = own_hides(
+                                heights, cell, codes, row_of, col_of, scale_m,
+                                level_of, rays_of, first_ring_of, first_tile_of, highest_of,
+                                ring_m, e, n_, turn, step_m, from_m, short, own_slope,
+                                antenna_m, bend, row, col,
+                            )  # fmt: skip
+                        is_seen_alone = not is_hidden and own_slope >= water
+                        if n == 0:
+                            is_low_seen = is_seen_alone
+                        elif n == 1:
+                            is_seen = is_seen_alone
+                        else:
+                            is_high_seen = is_seen_alone
+                if is_seen and not is_clear:
+                    # Beside the edge of a void its own ray tells.
+                    first_ray_m = min(unknown_of[first_ray + left], unknown_of[first_ray + right])
+                    _is_hidden, is_clear = own_hides(
+                        heights, cell, codes, row_of, col_of, scale_m,
+                        level_of, rays_of, first_ring_of, first_tile_of, highest_of,
+                        ring_m, east[p, q] * inverse, north[p, q] * inverse, turn,
+                        cell_m / own_steps, first_ray_m - 2.0 * cell_m, short, _STEEP,
+                        antenna_m, bend, row, col,
+                    )  # fmt: skip
+                tag = 0
+                if is_seen:
+                    if not is_clear:
+                        continue
+                    tag = IN_SIGHT
+                if is_low_seen != is_high_seen:
+                    tag |= UNCERTAIN
+                tags[i - top_row, j - left_col] = tag
