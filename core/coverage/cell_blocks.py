@@ -165,17 +165,17 @@ def sort_blocks(
     """
     # Fields of the tuples are read once: each reading counts a reference.
     heights, _cell, highest_in, codes, _free = ground
-    level_of, rays_of, first_ring_of = tiles.level_of, tiles.rays, tiles.first_ring
+    ring_m, level_of, step_of, samples_of = tiles.ring_m, tiles.level_of, tiles.step_of, tiles.samples
+    rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
     low_of, high_of, unknown_low = tiles.low, tiles.high, tiles.unknown_low_m
     slot_of, table = tiles.slot, tiles.horizon
     east_of, north_of = grid.east_of, grid.north_of
-    step_m = tiles.step_m
-    last_sample = tiles.samples
     order = east_of.shape[0]
     half_m = HALF_CELL * max(cell_high_m, cell_wide_m)
     diagonal_m = math.sqrt(cell_high_m * cell_high_m + cell_wide_m * cell_wide_m)
     lower, higher = target_m - error_m, target_m + error_m
+    knows_all = unknown_low.min() == math.inf
     row_stop = stop_block * _PER_BLOCK
     col_first = max(left_col // BLOCK // COARSE, 0) * _SIDE
     col_stop = min((left_col + tags.shape[1] - 1) // BLOCK + 1, codes.shape[1]) * _PER_BLOCK
@@ -247,21 +247,18 @@ def sort_blocks(
                     unknown_m = math.inf
                     least = -math.inf
                     for end in range(2):
-                        sample = int((near_m - half_m) / step_m)
-                        if end == 1:
-                            sample = min(int(far_m / step_m), last_sample)
-                        ring = sample // TILE
-                        level = level_of[ring]
-                        first_ring = first_ring_of[level]
-                        rings = first_ring_of[level + 1] - first_ring
+                        range_m = near_m - half_m if end == 0 else far_m
+                        level = level_of[int(range_m / ring_m)]
+                        sample = min(int(range_m / step_of[level]), samples_of[level])
+                        rings = rings_of[level]
                         rays = rays_of[level]
-                        base = first_tile_of[level] + ring - first_ring
+                        base = first_tile_of[level] + sample // TILE - first_ring_of[level]
                         if side > 1:
                             groups = rays // TILE
                             start = int(math.floor((turn - half_turn) * groups))
                             stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
                             for at in range(start, stop + 1):
-                                group = at % groups
+                                group = at + groups if at < 0 else (at if at < groups else at - groups)
                                 if end == 0:
                                     low = min(low, float(low_of[base + group * rings]))
                                 else:
@@ -295,6 +292,8 @@ def sort_blocks(
                                 break
                             if lowest == -math.inf:
                                 break
+                        elif knows_all:
+                            high += close_m / near_m
                         else:
                             high += close_m / near_m
                             first_group = first_ray_of[level] // TILE

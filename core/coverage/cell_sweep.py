@@ -27,10 +27,9 @@ from core.land.lattice import Lattice
 
 __all__ = ["IN_SIGHT", "NO_DATA", "UNCERTAIN", "CellSweep", "sweep_cells"]
 
-_PLANNING_STEP_CELLS = 1.0
-_EXACT_STEP_CELLS = 0.5
-_PLANNING_SPACING_CELLS = 1.0
-_EXACT_SPACING_CELLS = 1.0
+_PLANNING_STEPS_CELLS = (1.0, 0.5, 0.25)
+_EXACT_STEPS_CELLS = (0.5, 0.25)
+_FINER_WITHIN_CELLS = 400.0
 _PLANNING_RAYS = 512
 _EXACT_RAYS = 2048
 _PLANNING_CLOSE_M = 1.0
@@ -103,8 +102,8 @@ def sweep_cells(
     bend = 1.0 / (2.0 * refraction_k * EARTH_RADIUS_M)
     tiles = empty_tiles(
         here,
-        step_cells=_EXACT_STEP_CELLS if is_exact else _PLANNING_STEP_CELLS,
-        spacing_cells=_EXACT_SPACING_CELLS if is_exact else _PLANNING_SPACING_CELLS,
+        steps_cells=_EXACT_STEPS_CELLS if is_exact else _PLANNING_STEPS_CELLS,
+        reach_cells=_FINER_WITHIN_CELLS,
         least_rays=_EXACT_RAYS if is_exact else _PLANNING_RAYS,
     )
     trace_tiles(terrain.ground, here.grid, tiles, antenna_height_m, bend)

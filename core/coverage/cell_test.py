@@ -76,16 +76,14 @@ def test_cells(
     """
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, _highest, codes, _free = ground
-    level_of, rays_of, first_ring_of = tiles.level_of, tiles.rays, tiles.first_ring
+    level_of, step_of, samples_of = tiles.level_of, tiles.step_of, tiles.samples
+    rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
     slot_of, table, unknown_of = tiles.slot, tiles.horizon, tiles.unknown_m
     highest_of = tiles.highest
-    samples = tiles.samples
-    ring_m = tiles.step_m * TILE
+    ring_m = tiles.ring_m
     row_of, col_of, scale_m = grid.row_of, grid.col_of, grid.scale_m
     half_rows, half_cols = grid.half_rows, grid.half_cols
-    tiles_step_m = tiles.step_m
-    per_step = 1.0 / tiles_step_m
     east_of, north_of, row0, col0 = grid.east_of, grid.north_of, grid.row0, grid.col0
     order = east_of.shape[0]
     # Each row of cells of the present row of blocks as a polynomial of the column.
@@ -166,8 +164,9 @@ def test_cells(
         j0 = max(bj * SQUARE, left_col)
         j1 = min((bj + 1) * SQUARE, left_col + tags.shape[1])
         level = -1
-        first_ring = last_ring = 0
-        rays = rings = first_tile = first_ray = 0
+        from_level_m = to_level_m = 0.0
+        tile_step_m = 1.0
+        samples = rays = rings = first_tile = first_ray = 0
         for i in range(max(bi * SQUARE, top_row), min((bi + 1) * SQUARE, top_row + tags.shape[0])):
             di = i - row0
             for j in range(j0, j1):
@@ -189,23 +188,25 @@ def test_cells(
                     turn += 1.0
                 cell_m = distance / math.sqrt(di * di + dj * dj)
                 short = distance - HALF_CELL * cell_m
-                k = min(int(short * per_step), samples)
-                ring = k // TILE
-                if ring < first_ring or ring >= last_ring:
+                if not from_level_m <= short < to_level_m:
+                    ring = int(short / ring_m)
+                    from_level_m = ring * ring_m
+                    to_level_m = from_level_m + ring_m
                     level = level_of[ring]
-                    first_ring = first_ring_of[level]
-                    last_ring = first_ring_of[level + 1]
-                    rings = last_ring - first_ring
+                    tile_step_m = step_of[level]
+                    samples = samples_of[level]
+                    rings = rings_of[level]
                     rays = rays_of[level]
-                    first_tile = first_tile_of[level] - first_ring
+                    first_tile = first_tile_of[level] - first_ring_of[level]
                     first_ray = first_ray_of[level]
+                k = min(int(short / tile_step_m), samples)
                 at_ray = turn * rays
                 left = int(at_ray)
                 weight = at_ray - left
                 if left >= rays:
                     left = 0
                 right = left + 1 if left + 1 < rays else 0
-                tile = first_tile + ring
+                tile = first_tile + k // TILE
                 one = _horizon(slot_of, table, tile + left // TILE * rings, left % TILE, k % TILE)
                 two = _horizon(slot_of, table, tile + right // TILE * rings, right % TILE, k % TILE)
                 water = water_slope(short, antenna_m, bend)
@@ -225,9 +226,8 @@ def test_cells(
                 is_high_seen = high_slope >= horizon
                 if one != water or two != water:
                     close = close_m * inverse
-                    reach = spread * abs(one - two) + close
-                    least = horizon - reach
-                    most = horizon + reach
+                    least = horizon - spread * (horizon - min(one, two)) - close
+                    most = horizon + spread * (max(one, two) - horizon) + close
                     # The lower, the nominal and the higher target, each for itself.
                     for n in range(3):
                         if n == 0:
@@ -238,9 +238,9 @@ def test_cells(
                             own_slope = high_slope
                         if not least <= own_slope <= most or (n != 1 and not is_exact):
                             continue
-                        from_m = tiles_step_m * rises_from(
-                            level_of, rays_of, first_ring_of, first_tile_of, slot_of, table,
-                            turn, k, own_slope - close,
+                        from_m = rises_from(
+                            step_of, rays_of, first_ring_of, rings_of, first_tile_of, slot_of,
+                            table, turn, level, k, own_slope - close,
                         )  # fmt: skip
                         e = east[p, q] * inverse
                         n_ = north[p, q] * inverse
@@ -255,8 +255,8 @@ def test_cells(
                         else:
                             is_hidden, _is_own_clear = own_hides(
                                 heights, cell, codes, row_of, col_of, scale_m,
-                                level_of, rays_of, first_ring_of, first_tile_of, highest_of,
-                                ring_m, e, n_, turn, step_m, from_m, short, own_slope,
+                                level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
+                                highest_of, ring_m, e, n_, turn, step_m, from_m, short, own_slope,
                                 antenna_m, bend, row, col,
                             )  # fmt: skip
                         is_seen_alone = not is_hidden and own_slope >= water
@@ -271,8 +271,8 @@ def test_cells(
                     first_ray_m = min(unknown_of[first_ray + left], unknown_of[first_ray + right])
                     _is_hidden, is_clear = own_hides(
                         heights, cell, codes, row_of, col_of, scale_m,
-                        level_of, rays_of, first_ring_of, first_tile_of, highest_of,
-                        ring_m, east[p, q] * inverse, north[p, q] * inverse, turn,
+                        level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
+                        highest_of, ring_m, east[p, q] * inverse, north[p, q] * inverse, turn,
                         cell_m / own_steps, first_ray_m - 2.0 * cell_m, short, _STEEP,
                         antenna_m, bend, row, col,
                     )  # fmt: skip

@@ -40,13 +40,17 @@ _ARC_CELLS = 1.0
 class Tiles(NamedTuple):
     """Horizons all round a place, as kernels take them.
 
-    step_m, samples
-        Samples lie at k ``step_m``, k from 1 to ``samples``.
-    level_of : (rings + 1,) int64
-        Level of each ring of 16 samples.
-    rays, first_ring, first_tile, first_ray : (levels + 1,) int64
-        Rays of each level, its first ring, and where its tiles and rays begin in the arrays;
-        tiles are numbered group by group of 16 rays, ring after ring.
+    ring_m : float
+        Range over which the level is the same, m.
+    level_of : (n,) int64
+        Level of each such range.
+    step_of : (levels,) array
+        Samples of a level lie at k ``step_of`` m; each is ``ring_m`` / 16 or a half, a quarter of
+        it, so that rings of 16 samples end with it.
+    samples, rays, first_ring, rings, first_tile, first_ray : (levels,) int64
+        Of each level the last sample within the radius, the rays, the first ring of 16 samples
+        counted from the place, how many rings it has, and where its tiles and rays begin in the
+        arrays; tiles are numbered group by group of 16 rays, ring after ring.
     slot : (tiles,) int64
         Where in ``horizon`` a tile has its table, or minus one less than that of the table whose
         last column stands for all of it.
@@ -62,11 +66,13 @@ class Tiles(NamedTuple):
         Land horizon after each sample, minus infinity before any land.
     """
 
-    step_m: float
-    samples: int
+    ring_m: float
     level_of: IntArray
+    step_of: FloatArray
+    samples: IntArray
     rays: IntArray
     first_ring: IntArray
+    rings: IntArray
     first_tile: IntArray
     first_ray: IntArray
     slot: IntArray
@@ -147,13 +153,6 @@ def trace_tiles(
     col = np.empty((TILE, count))
     top = np.empty(TILE)
     unknown = np.empty(TILE)
-    step_m = tiles.step_m
-    samples = tiles.samples
-    inverse = np.empty(samples + TILE + 1)
-    base = np.empty(samples + TILE + 1)
-    for k in range(1, inverse.size):
-        inverse[k] = 1.0 / (k * step_m)
-        base[k] = -antenna_m * inverse[k] - bend * k * step_m
     row_of, col_of = grid.row_of, grid.col_of
     slot, low_of, high_of, highest_of = tiles.slot, tiles.low, tiles.high, tiles.highest
     horizon = tiles.horizon
@@ -164,10 +163,17 @@ def trace_tiles(
     cols = heights.shape[1]
     last_row = codes.shape[0] * BLOCK
     last_col = codes.shape[1] * BLOCK
-    for level in range(tiles.rays.size - 1):
+    for level in range(tiles.rays.size):
         rays = tiles.rays[level]
         first_ring = tiles.first_ring[level]
-        rings = tiles.first_ring[level + 1] - first_ring
+        rings = tiles.rings[level]
+        step_m = tiles.step_of[level]
+        samples = tiles.samples[level]
+        inverse = np.empty((first_ring + rings) * TILE)
+        base = np.empty(inverse.size)
+        for k in range(max(first_ring * TILE, 1), inverse.size):
+            inverse[k] = 1.0 / (k * step_m)
+            base[k] = -antenna_m * inverse[k] - bend * k * step_m
         floor = water_slope(first_ring * TILE * step_m, antenna_m, bend)
         starts = ends
         ends = np.empty(rays)
@@ -296,16 +302,21 @@ def trace_tiles(
 
 
 def empty_tiles(
-    here: LocalMap, *, step_cells: float, spacing_cells: float, least_rays: int
+    here: LocalMap, *, steps_cells: tuple[float, ...], reach_cells: float, least_rays: int
 ) -> Tiles:
     """Lay out the tiles round a place.
+
+    Rays are one cell apart at most, but no fewer than ``least_rays``.
 
     Parameters
     ----------
     here : LocalMap
         The map round the place.
-    step_cells, spacing_cells : float
-        How many cells apart samples lie along a ray, and rays at most from each other.
+    steps_cells : tuple of float
+        How many cells apart samples lie along a ray: far off, and nearer, each half of the last.
+    reach_cells : float
+        The second step holds for levels that reach no farther than this, each next one for a
+        quarter of it: what is near hides much far off, so its edges must be found closer.
     least_rays : int
         Rays near the place.
 
@@ -315,36 +326,45 @@ def empty_tiles(
         With room for everything, to be filled by ``trace_tiles``.
     """
     cell_m = here.least_cell_m
-    step_m = step_cells * cell_m
-    samples = int(here.radius_m / step_m + 1e-6)
-    rings = samples // TILE + 1
-    wanted = 2.0 * math.pi * here.radius_m / (spacing_cells * cell_m)
+    radius_cells = here.radius_m / cell_m
+    wanted = 2.0 * math.pi * radius_cells
     doublings = max(math.floor(math.log2(wanted / least_rays)), 0)
     fewest = TILE * math.ceil(max(wanted / 2**doublings, least_rays) / TILE)
     rays = fewest * 2 ** np.arange(doublings + 1)
-    reach_m = rays * (spacing_cells * cell_m / (2.0 * math.pi))
-    ends = np.minimum((reach_m / (TILE * step_m)).astype(np.int64), rings)
-    ends[-1] = rings
-    first_ring = np.concatenate([np.zeros(1, np.int64), ends])
-    tiles_in = np.diff(first_ring) * (rays // TILE)
-    first_tile = np.concatenate([np.zeros(1, np.int64), np.cumsum(tiles_in)])
+    reaches = np.minimum(rays / (2.0 * math.pi), radius_cells)
+    limits = reach_cells / 4.0 ** np.arange(len(steps_cells) - 1)
+    finer = np.searchsorted(-limits, -reaches, side="right")
+    if doublings > 0:
+        # The outermost level lies beyond half of its reach.
+        finer[-1] = 0 if reaches[-1] > reach_cells else finer[-1]
+    step_of = cell_m * np.array(steps_cells)[finer]
+    ring_m = TILE * float(step_of[-1])
+    ratio = np.rint(step_of[-1] / step_of).astype(np.int64)
+    last = int(here.radius_m / ring_m + 1e-6) + 1
+    ends = np.minimum((reaches * cell_m / ring_m).astype(np.int64), last)
+    ends[-1] = last
+    starts = np.concatenate([np.zeros(1, np.int64), ends[:-1]])
+    rings = (ends - starts) * ratio
+    groups = rays // TILE
+    first_tile = np.concatenate([np.zeros(1, np.int64), np.cumsum(rings * groups)])
     first_ray = np.concatenate([np.zeros(1, np.int64), np.cumsum(rays)])
-    tiles = int(first_tile[-1])
-    level_of = np.repeat(np.arange(rays.size), np.diff(first_ring))
+    tiles, all_rays = int(first_tile[-1]), int(first_ray[-1])
     return Tiles(
-        step_m=step_m,
-        samples=samples,
-        level_of=np.concatenate([level_of, level_of[-1:]]),
-        rays=np.concatenate([rays, rays[-1:]]),
-        first_ring=first_ring,
-        first_tile=first_tile,
-        first_ray=first_ray,
+        ring_m=ring_m,
+        level_of=np.repeat(np.arange(rays.size), ends - starts),
+        step_of=step_of,
+        samples=(here.radius_m / step_of + 1e-6).astype(np.int64),
+        rays=rays,
+        first_ring=starts * ratio,
+        rings=rings,
+        first_tile=first_tile[:-1],
+        first_ray=first_ray[:-1],
         slot=np.empty(tiles, np.int64),
         low=np.empty(tiles, np.float32),
         high=np.empty(tiles, np.float32),
         highest=np.empty(tiles, np.float32),
-        unknown_m=np.empty(int(first_ray[-1])),
-        unknown_low_m=np.empty(int(first_ray[-1]) // TILE),
+        unknown_m=np.empty(all_rays),
+        unknown_low_m=np.empty(all_rays // TILE),
         # Never touched where no table is needed, so it costs no memory there.
-        horizon=np.empty((tiles + 1 + int(first_ray[-1]) // TILE, TILE, TILE), np.float32),
+        horizon=np.empty((tiles + 1 + all_rays // TILE, TILE, TILE), np.float32),
     )

@@ -14,60 +14,54 @@ _SAMPLES_EARLIER = 1
 
 @kernel
 def rises_from(
-    level_of: IntArray,
+    step_of: FloatArray,
     rays_of: IntArray,
     first_ring_of: IntArray,
+    rings_of: IntArray,
     first_tile_of: IntArray,
     slot: IntArray,
     horizon: Float32Array,
     turn: float,
+    level: int,
     sample: int,
     slope: float,
-) -> int:
-    """Sample before which the rays either side of a bearing stay under a slope.
+) -> float:
+    """Range before which the rays either side of a bearing stay under a slope, m.
 
     The arrays are those of ``Tiles``; ``turn`` is the bearing in turns, 0 to 1; the search goes
-    back from a sample.
+    back from a sample of a level.
     """
     ring = sample // TILE
     q = sample % TILE
     while True:
-        level = level_of[ring]
         rays = rays_of[level]
         left = min(int(turn * rays), rays - 1)
         right = left + 1 if left + 1 < rays else 0
-        first = first_ring_of[level]
-        rings = first_ring_of[level + 1] - first
-        at = first_tile_of[level] + ring - first
+        rings = rings_of[level]
+        at = first_tile_of[level] + ring - first_ring_of[level]
         one = slot[at + left // TILE * rings]
         two = slot[at + right // TILE * rings]
+        # A tile without a table is level all through.
+        from_one = TILE - 1 if one < 0 else 0
+        from_two = TILE - 1 if two < 0 else 0
+        is_level = one < 0 and two < 0
+        one = -one - 1 if one < 0 else one
+        two = -two - 1 if two < 0 else two
         ray_one = left % TILE
         ray_two = right % TILE
-        if one < 0 and two < 0:
-            # Level all through the tile.
-            if (
-                max(horizon[-one - 1, ray_one, TILE - 1], horizon[-two - 1, ray_two, TILE - 1])
-                <= slope
-            ):
-                break
-            q = -1
-        else:
-            q_one = TILE - 1 if one < 0 else 0
-            q_two = TILE - 1 if two < 0 else 0
-            one = -one - 1 if one < 0 else one
-            two = -two - 1 if two < 0 else two
-            while q >= 0 and (
-                max(horizon[one, ray_one, max(q, q_one)], horizon[two, ray_two, max(q, q_two)])
-                > slope
-            ):
-                q -= 1
-            if q >= 0:
-                break
-        if ring == 0:
+        while q >= 0 and (
+            max(horizon[one, ray_one, max(q, from_one)], horizon[two, ray_two, max(q, from_two)])
+            > slope
+        ):
+            q = -1 if is_level else q - 1
+        if q >= 0 or (ring == 0 and level == 0):
             break
-        ring -= 1
         q = TILE - 1
-    return max(ring * TILE + q - _SAMPLES_EARLIER, 0)
+        ring -= 1
+        if ring < first_ring_of[level]:
+            level -= 1
+            ring = first_ring_of[level] + rings_of[level] - 1
+    return float(max(ring * TILE + q - _SAMPLES_EARLIER, 0) * step_of[level])
 
 
 @kernel
@@ -130,8 +124,10 @@ def own_hides(
     col_of: FloatArray,
     scale_m: float,
     level_of: IntArray,
+    step_of: FloatArray,
     rays_of: IntArray,
     first_ring_of: IntArray,
+    rings_of: IntArray,
     first_tile_of: IntArray,
     highest_of: Float32Array,
     ring_m: float,
@@ -153,10 +149,8 @@ def own_hides(
     ----------
     heights, cell, codes, row_of, col_of, scale_m
         Of the terrain and the local map.
-    level_of, rays_of, first_ring_of, first_tile_of, highest_of
+    level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of, highest_of, ring_m
         Of the tiles; those too low to matter are passed over.
-    ring_m : float
-        Range from ring to ring, m.
     east, north, turn : float
         Sine and cosine of the bearing, and the bearing in turns, 0 to 1.
     step_m : float
@@ -176,27 +170,24 @@ def own_hides(
         Whether known land hides the target; whether all cells followed until then were known.
     """
     last = int(to_m / step_m + 1e-6)
-    last_ring = level_of.size - 2
     flat = heights.ravel()
     cols = heights.shape[1]
     k = max(int(from_m / step_m), 1)
     is_clear = True
     is_aimed = False
-    # Tiles end where their last sample lies; what is between two tiles goes with the first.
+    # Tiles end where their last sample lies; what is between two tiles goes with the first,
+    # whose blocks reach a cell past it.
     while k <= last:
         r = k * step_m
-        ring = min(int(r / ring_m), last_ring)
-        end_m = (ring + 1) * ring_m
-        stop = min(max(int(end_m / step_m), k), last) + 1
-        if ring == last_ring:
-            stop = last + 1
-        level = level_of[ring]
+        level = level_of[int(r / ring_m)]
+        tile_m = TILE * step_of[level]
+        ring = int(r / tile_m)
+        stop = min(max(int((ring + 1) * tile_m / step_m), k), last) + 1
         rays = rays_of[level]
         left = min(int(turn * rays), rays - 1)
         right = left + 1 if left + 1 < rays else 0
-        first_ring = first_ring_of[level]
-        rings = first_ring_of[level + 1] - first_ring
-        tile = first_tile_of[level] + ring - first_ring
+        rings = rings_of[level]
+        tile = first_tile_of[level] + ring - first_ring_of[level]
         highest = max(
             highest_of[tile + left // TILE * rings], highest_of[tile + right // TILE * rings]
         )
