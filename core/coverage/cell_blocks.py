@@ -16,6 +16,7 @@ from core.base.compiled import inlined, kernel
 from core.coverage.horizon_tiles import TILE, Tiles
 from core.coverage.local_map import Grid
 from core.coverage.rays import lowest_sight, polynomial, slope_at, water_slope
+from core.coverage.surface import row_value
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
 
@@ -86,29 +87,28 @@ def _state(
     near_m: float,
     far_m: float,
     half_m: float,
-    lowest_m: float,
-    highest_m: float,
+    height_m: float,
     low: float,
     high: float,
     antenna_m: float,
     bend: float,
 ) -> int:
-    """Whether all targets between two ranges and two heights above water are hidden or in sight.
+    """Whether all targets at one height over the sea between two ranges are hidden or in sight.
 
     ``low`` and ``high`` bound the land horizon before them, ``half_m`` is the most that the
     horizon is kept short of them.
     """
-    greatest = _greatest_slope(near_m, far_m, highest_m, antenna_m, bend)
+    greatest = _greatest_slope(near_m, far_m, height_m, antenna_m, bend)
     short_m = near_m - half_m
     if greatest < low or greatest < water_slope(short_m, antenna_m, bend):
         return _HIDDEN
-    if highest_m < 0.0 and -highest_m > antenna_m * half_m / short_m:
+    if height_m < 0.0 and -height_m > antenna_m * half_m / short_m:
         # z / r < h / r - h / s with s half a cell short of r: under the water in front.
         return _HIDDEN
-    least = _least_slope(near_m, far_m, lowest_m, antenna_m, bend)
+    least = _least_slope(near_m, far_m, height_m, antenna_m, bend)
     if least < high:
         return _MIXED
-    if lowest_m >= 0.0 and far_m * far_m * bend <= antenna_m:
+    if height_m >= 0.0 and far_m * far_m * bend <= antenna_m:
         # Nearer than the horizon of the sea, no lower than the water.
         return _SEEN
     return _SEEN if least >= water_slope(far_m, antenna_m, bend) else _MIXED
@@ -203,8 +203,8 @@ def sort_blocks(
                 side = stack[waiting, 2]
                 p = 2 * (si - coarse) + side - 1
                 v = (sj * SQUARE + side * SQUARE / 2.0 - 0.5 - grid.col0) / grid.half_cols
-                east = polynomial(east_row[p], v)
-                north = polynomial(north_row[p], v)
+                east = row_value(east_row, p, v)
+                north = row_value(north_row, p, v)
                 middle_m = math.sqrt(east * east + north * north)
                 reach_m = (side * SQUARE - 1) / 2.0 * diagonal_m
                 near_m = middle_m - reach_m
@@ -213,7 +213,6 @@ def sort_blocks(
                     continue
                 stop_i = min(si + side, row_stop)
                 stop_j = min(sj + side, col_stop)
-                lowest = -math.inf
                 highest = 0.0
                 bits = 0
                 for i in range(si // _PER_BLOCK, (stop_i - 1) // _PER_BLOCK + 1):
@@ -222,14 +221,10 @@ def sort_blocks(
                         highest = max(highest, float(highest_in[i, j]))
                 if bits & ~UNKNOWN_BITS == 0:
                     continue
-                if bits == _SEA_ONLY:
-                    lowest = 0.0
-                elif side == 1:
-                    lowest = math.inf
+                if side == 1 and bits != _SEA_ONLY:
                     highest = -math.inf
                     for i in range(si * SQUARE, si * SQUARE + SQUARE):
                         for j in range(sj * SQUARE, sj * SQUARE + SQUARE):
-                            lowest = min(lowest, float(heights[i, j]))
                             highest = max(highest, float(heights[i, j]))
                 answer = -1
                 under_m = -math.inf
@@ -290,7 +285,8 @@ def sort_blocks(
                             ):
                                 answer = 0
                                 break
-                            if lowest == -math.inf:
+                            if bits != _SEA_ONLY:
+                                # Land is never in sight all over: its cells tell.
                                 break
                         elif knows_all:
                             high += close_m / near_m
@@ -302,7 +298,7 @@ def sort_blocks(
                             stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
                             for at in range(start, stop + 1):
                                 unknown_m = min(unknown_m, unknown_low[first_group + at % groups])
-                    if answer < 0 and lowest > -math.inf:
+                    if answer < 0 and bits == _SEA_ONLY:
                         answer = 0
                         outer = 0
                         for n in range(3):
@@ -311,8 +307,7 @@ def sort_blocks(
                                 near_m,
                                 far_m,
                                 half_m,
-                                lowest + more,
-                                highest + more,
+                                more,
                                 low,
                                 high,
                                 antenna_m,

@@ -11,9 +11,9 @@ from core.coverage.horizon_tiles import TILE, Tiles
 from core.coverage.local_map import Grid
 from core.coverage.own_ray import own_hides, rises_from, straight_hides
 from core.coverage.rays import polynomial, water_slope
+from core.coverage.surface import row_value
 from core.coverage.terrain import Ground
 
-_MIDDLE = (SQUARE - 1) / 2.0
 _SERIES_REACH = 0.1
 """Tangents up to this are turned into angles by three terms of their series (to 1e-8)."""
 _STEEP = 1e6
@@ -75,13 +75,14 @@ def test_cells(
         NO_DATA before.
     """
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, _highest, codes, _free = ground
+    heights, cell, highest_in, codes, _free = ground
     level_of, step_of, samples_of = tiles.level_of, tiles.step_of, tiles.samples
     rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
     slot_of, table, unknown_of = tiles.slot, tiles.horizon, tiles.unknown_m
     highest_of = tiles.highest
     ring_m = tiles.ring_m
+    flat = heights.ravel()
     row_of, col_of, scale_m = grid.row_of, grid.col_of, grid.scale_m
     half_rows, half_cols = grid.half_rows, grid.half_cols
     east_of, north_of, row0, col0 = grid.east_of, grid.north_of, grid.row0, grid.col0
@@ -94,8 +95,8 @@ def test_cells(
     north = np.empty((SQUARE, SQUARE))
     ranges = np.empty((SQUARE, SQUARE))
     turns = np.empty((SQUARE, SQUARE))
-    row = np.empty(order)
-    col = np.empty(order)
+    row = np.empty((1, order))
+    col = np.empty((1, order))
     lower, higher = target_m - error_m, target_m + error_m
     knows_all = unknown_of.min() == math.inf
     for b in range(blocks.shape[0]):
@@ -108,25 +109,26 @@ def test_cells(
                 for n in range(order):
                     east_row[p, n] = polynomial(east_of[:, n], u)
                     north_row[p, n] = polynomial(north_of[:, n], u)
+        # Between the corners of a square east and north are bilinear (to 1e-5 of a cell).
         first_v = (bj * SQUARE - col0) / half_cols
-        middle_v = (bj * SQUARE + _MIDDLE - col0) / half_cols
         last_v = (bj * SQUARE + SQUARE - 1 - col0) / half_cols
-        # Along a square a parabola is as good as the polynomial (1e-6 of a cell).
+        e00 = row_value(east_row, 0, first_v)
+        e01 = row_value(east_row, 0, last_v)
+        e10 = row_value(east_row, SQUARE - 1, first_v)
+        e11 = row_value(east_row, SQUARE - 1, last_v)
+        n00 = row_value(north_row, 0, first_v)
+        n01 = row_value(north_row, 0, last_v)
+        n10 = row_value(north_row, SQUARE - 1, first_v)
+        n11 = row_value(north_row, SQUARE - 1, last_v)
         for p in range(SQUARE):
-            e0 = polynomial(east_row[p], first_v)
-            e1 = polynomial(east_row[p], middle_v)
-            e2 = polynomial(east_row[p], last_v)
-            n0 = polynomial(north_row[p], first_v)
-            n1 = polynomial(north_row[p], middle_v)
-            n2 = polynomial(north_row[p], last_v)
-            e_one = (e2 - e0) * (0.5 / _MIDDLE)
-            e_two = (0.5 * (e0 + e2) - e1) * (1.0 / (_MIDDLE * _MIDDLE))
-            n_one = (n2 - n0) * (0.5 / _MIDDLE)
-            n_two = (0.5 * (n0 + n2) - n1) * (1.0 / (_MIDDLE * _MIDDLE))
+            f = p / (SQUARE - 1.0)
+            e0 = e00 + f * (e10 - e00)
+            n0 = n00 + f * (n10 - n00)
+            e_right = (e01 + f * (e11 - e01) - e0) * (1.0 / (SQUARE - 1))
+            n_right = (n01 + f * (n11 - n01) - n0) * (1.0 / (SQUARE - 1))
             for q in range(SQUARE):
-                x = q - _MIDDLE
-                east[p, q] = e1 + x * (e_one + x * e_two)
-                north[p, q] = n1 + x * (n_one + x * n_two)
+                east[p, q] = e0 + q * e_right
+                north[p, q] = n0 + q * n_right
         middle_east = east[SQUARE // 2, SQUARE // 2]
         middle_north = north[SQUARE // 2, SQUARE // 2]
         middle_turn = math.atan2(middle_east, middle_north) / (2.0 * math.pi)
@@ -242,19 +244,20 @@ def test_cells(
                             step_of, rays_of, first_ring_of, rings_of, first_tile_of, slot_of,
                             table, turn, level, k, own_slope - close,
                         )  # fmt: skip
+                        is_long = short - from_m > _STRAIGHT_CELLS * cell_m
                         e = east[p, q] * inverse
                         n_ = north[p, q] * inverse
                         step_m = cell_m / own_steps
-                        if short - from_m < _STRAIGHT_CELLS * cell_m:
+                        if not is_long:
                             is_hidden, _is_own_clear = straight_hides(
-                                heights, cell, codes, i, j,
+                                heights, flat, cell, codes, i, j,
                                 (e * n_right - n_ * e_right) / area,
                                 (n_ * e_down - e * n_down) / area,
                                 distance, step_m, from_m, short, own_slope, antenna_m, bend,
                             )  # fmt: skip
                         else:
                             is_hidden, _is_own_clear = own_hides(
-                                heights, cell, codes, row_of, col_of, scale_m,
+                                heights, flat, cell, highest_in, codes, row_of, col_of, scale_m,
                                 level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
                                 highest_of, ring_m, e, n_, turn, step_m, from_m, short, own_slope,
                                 antenna_m, bend, row, col,
@@ -270,7 +273,7 @@ def test_cells(
                     # Beside the edge of a void its own ray tells.
                     first_ray_m = min(unknown_of[first_ray + left], unknown_of[first_ray + right])
                     _is_hidden, is_clear = own_hides(
-                        heights, cell, codes, row_of, col_of, scale_m,
+                        heights, flat, cell, highest_in, codes, row_of, col_of, scale_m,
                         level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
                         highest_of, ring_m, east[p, q] * inverse, north[p, q] * inverse, turn,
                         cell_m / own_steps, first_ray_m - 2.0 * cell_m, short, _STEEP,

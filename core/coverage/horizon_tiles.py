@@ -23,10 +23,9 @@ from core.coverage.rays import (
     is_inside,
     lowest_sight,
     partly_known,
-    polynomial,
     water_slope,
 )
-from core.coverage.surface import surface_height
+from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
 
@@ -90,24 +89,26 @@ def ray_polynomials(
     col_of: FloatArray,
     east: float,
     north: float,
+    at: int,
     row: FloatArray,
     col: FloatArray,
 ) -> None:
     """Row and column along a bearing as polynomials of range / ``scale_m`` of the local map.
 
-    ``east`` and ``north`` are the sine and cosine of the bearing; ``row`` and ``col`` are written.
+    ``east`` and ``north`` are the sine and cosine of the bearing; ``row[at]`` and ``col[at]`` are
+    written.
     """
-    count = row.size
+    count = row.shape[1]
     # Sum over i of A[i, m - i] east^i north^(m - i), Horner's way in north, powers of east.
     power = 1.0
     for m in range(count):
-        row[m] = 0.0
-        col[m] = 0.0
+        row[at, m] = 0.0
+        col[at, m] = 0.0
     for i in range(count):
         other = power
         for j in range(count - i):
-            row[i + j] += row_of[i, j] * other
-            col[i + j] += col_of[i, j] * other
+            row[at, i + j] += row_of[i, j] * other
+            col[at, i + j] += col_of[i, j] * other
             other *= north
         power *= east
 
@@ -182,7 +183,7 @@ def trace_tiles(
             for m in range(TILE):
                 bearing = 2.0 * math.pi * (group * TILE + m) / rays
                 ray_polynomials(
-                    row_of, col_of, math.sin(bearing), math.cos(bearing), row[m], col[m]
+                    row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col
                 )
             low = top.min()
             high = top.max()
@@ -200,14 +201,14 @@ def trace_tiles(
                 t0 = from_m / scale_m
                 t1 = to_m / scale_m
                 # The box of cells under the tile.
-                y00 = polynomial(row[0], t0)
-                x00 = polynomial(col[0], t0)
-                y01 = polynomial(row[0], t1)
-                x01 = polynomial(col[0], t1)
-                y10 = polynomial(row[TILE - 1], t0)
-                x10 = polynomial(col[TILE - 1], t0)
-                y11 = polynomial(row[TILE - 1], t1)
-                x11 = polynomial(col[TILE - 1], t1)
+                y00 = row_value(row, 0, t0)
+                x00 = row_value(col, 0, t0)
+                y01 = row_value(row, 0, t1)
+                x01 = row_value(col, 0, t1)
+                y10 = row_value(row, TILE - 1, t0)
+                x10 = row_value(col, TILE - 1, t0)
+                y11 = row_value(row, TILE - 1, t1)
+                x11 = row_value(col, TILE - 1, t1)
                 least_y = min(min(y00, y01), min(y10, y11)) - _ARC_CELLS
                 most_y = max(max(y00, y01), max(y10, y11)) + _ARC_CELLS
                 least_x = min(min(x00, x01), min(x10, x11)) - _ARC_CELLS
@@ -243,7 +244,6 @@ def trace_tiles(
                     high_of[tile] = high
                     tile += 1
                     continue
-                table = horizon[used]
                 for m in range(TILE):
                     best = top[m]
                     seeks = is_unknown and unknown[m] == math.inf
@@ -251,16 +251,16 @@ def trace_tiles(
                         max(best, water), from_m, to_m, antenna_m, bend
                     ):
                         for q in range(TILE):
-                            table[m, q] = best
+                            horizon[used, m, q] = best
                         continue
-                    y = polynomial(row[m], t0)
-                    x = polynomial(col[m], t0)
-                    dy = (polynomial(row[m], t1) - y) / (TILE - 1)
-                    dx = (polynomial(col[m], t1) - x) / (TILE - 1)
+                    y = row_value(row, m, t0)
+                    x = row_value(col, m, t0)
+                    dy = (row_value(row, m, t1) - y) / (TILE - 1)
+                    dx = (row_value(col, m, t1) - x) / (TILE - 1)
                     first = 1 if k0 == 0 else 0
                     stop = min(samples - k0 + 1, TILE)
                     if first == 1:
-                        table[m, 0] = best
+                        horizon[used, m, 0] = best
                         y += dy
                         x += dx
                     for q in range(first, stop):
@@ -280,11 +280,11 @@ def trace_tiles(
                                     slope = z * inverse[k] + base[k]
                                 if z > 0.0:
                                     best = max(best, slope)
-                        table[m, q] = best
+                        horizon[used, m, q] = best
                         y += dy
                         x += dx
                     for q in range(stop, TILE):
-                        table[m, q] = best
+                        horizon[used, m, q] = best
                     top[m] = best
                 low = top.min()
                 high = top.max()

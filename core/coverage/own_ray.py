@@ -5,8 +5,9 @@ import math
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import kernel
 from core.coverage.horizon_tiles import TILE, ray_polynomials
-from core.coverage.rays import is_inside, lowest_sight, partly_known, polynomial
-from core.coverage.surface import surface_height
+from core.coverage.rays import is_inside, lowest_sight, partly_known
+from core.coverage.surface import row_value, surface_height
+from core.coverage.terrain import BLOCK
 
 _SAMPLES_EARLIER = 1
 """A ray of its own begins this much before the rays beside it rise."""
@@ -67,6 +68,7 @@ def rises_from(
 @kernel
 def straight_hides(
     heights: Float32Array,
+    flat: Float32Array,
     cell: ByteArray,
     codes: ByteArray,
     y: float,
@@ -86,7 +88,6 @@ def straight_hides(
     ``y`` and ``x`` are row and column of the cell at ``range_m``; ``down`` and ``right`` are how
     they grow along the ray, cells a metre.
     """
-    flat = heights.ravel()
     cols = heights.shape[1]
     last = int(to_m / step_m + 1e-6)
     first = max(int(from_m / step_m), 1)
@@ -118,7 +119,9 @@ def straight_hides(
 @kernel
 def own_hides(
     heights: Float32Array,
+    flat: Float32Array,
     cell: ByteArray,
+    highest_in: Float32Array,
     codes: ByteArray,
     row_of: FloatArray,
     col_of: FloatArray,
@@ -147,8 +150,8 @@ def own_hides(
 
     Parameters
     ----------
-    heights, cell, codes, row_of, col_of, scale_m
-        Of the terrain and the local map.
+    heights, flat, cell, highest_in, codes, row_of, col_of, scale_m
+        Of the terrain (``flat``: the heights row by row) and the local map.
     level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of, highest_of, ring_m
         Of the tiles; those too low to matter are passed over.
     east, north, turn : float
@@ -161,7 +164,7 @@ def own_hides(
         That of a target.
     antenna_m, bend : float
         Height above water, m, and 1 / (2 k R), 1/m.
-    row, col : (n,) arrays, written
+    row, col : (1, n) arrays, written
         Room for the polynomials of the ray.
 
     Returns
@@ -170,7 +173,6 @@ def own_hides(
         Whether known land hides the target; whether all cells followed until then were known.
     """
     last = int(to_m / step_m + 1e-6)
-    flat = heights.ravel()
     cols = heights.shape[1]
     k = max(int(from_m / step_m), 1)
     is_clear = True
@@ -197,16 +199,27 @@ def own_hides(
             k = stop
             continue
         if not is_aimed:
-            ray_polynomials(row_of, col_of, east, north, row, col)
+            ray_polynomials(row_of, col_of, east, north, 0, row, col)
             is_aimed = True
         t = r / scale_m
-        y = polynomial(row, t)
-        x = polynomial(col, t)
+        y = row_value(row, 0, t)
+        x = row_value(col, 0, t)
         t += (stop - k) * step_m / scale_m
-        dy = (polynomial(row, t) - y) / (stop - k)
-        dx = (polynomial(col, t) - x) / (stop - k)
+        dy = (row_value(row, 0, t) - y) / (stop - k)
+        dx = (row_value(col, 0, t) - x) / (stop - k)
         last_q = stop - k - 1
-        is_whole = is_inside(codes, y, x) and is_inside(codes, y + dy * last_q, x + dx * last_q)
+        end_y = y + dy * last_q
+        end_x = x + dx * last_q
+        is_whole = is_inside(codes, y, x) and is_inside(codes, end_y, end_x)
+        if is_whole and highest < math.inf:
+            # The blocks under this piece of the ray may be low although the tile is not.
+            top = 0.0
+            for bi in range(int(min(y, end_y)) // BLOCK, int(max(y, end_y)) // BLOCK + 1):
+                for bj in range(int(min(x, end_x)) // BLOCK, int(max(x, end_x)) // BLOCK + 1):
+                    top = max(top, float(highest_in[bi, bj]))
+            if top <= lowest_sight(slope, r, (stop - 1) * step_m, antenna_m, bend):
+                k = stop
+                continue
         for _k in range(k, stop):
             if is_whole or is_inside(codes, y, x):
                 z = surface_height(flat, cols, y, x)

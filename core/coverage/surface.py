@@ -1,8 +1,8 @@
-"""Height between cell centres, read with as little arithmetic as the inner loops need."""
+"""Heights between cells and polynomials of rows, with no more work than inner loops need."""
 
 import numpy as np
 
-from core.base.arrays import Float32Array
+from core.base.arrays import Float32Array, FloatArray
 from core.base.compiled import inlined
 
 
@@ -22,3 +22,15 @@ def surface_height(flat: Float32Array, cols: int, y: float, x: float) -> float:
     upper = flat[at] + (flat[at + one] - flat[at]) * fx
     lower = flat[below] + (flat[below + one] - flat[below]) * fx
     return float(upper + (lower - upper) * np.float32(y - i))
+
+
+@inlined
+def row_value(table: FloatArray, row: int, t: float) -> float:
+    """Value of the polynomial that stands in a row of a table, lowest power first.
+
+    Handing over a row of its own would count a reference at every call.
+    """
+    value = 0.0
+    for m in range(table.shape[1] - 1, -1, -1):
+        value = value * t + table[row, m]
+    return value
