@@ -165,7 +165,12 @@ def sort_blocks(
     """
     # Fields of the tuples are read once: each reading counts a reference.
     heights, _cell, highest_in, codes, _free = ground
-    ring_m, level_of, step_of, samples_of = tiles.ring_m, tiles.level_of, tiles.step_of, tiles.samples
+    ring_m, level_of, step_of, samples_of = (
+        tiles.ring_m,
+        tiles.level_of,
+        tiles.step_of,
+        tiles.samples,
+    )
     rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
     low_of, high_of, unknown_low = tiles.low, tiles.high, tiles.unknown_low_m
@@ -250,17 +255,19 @@ def sort_blocks(
                         base = first_tile_of[level] + sample // TILE - first_ring_of[level]
                         if side > 1:
                             groups = rays // TILE
-                            start = int(math.floor((turn - half_turn) * groups))
-                            stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
+                            start = math.floor((turn - half_turn) * groups)
+                            stop = math.floor((turn + half_turn) * groups + 1.0 / TILE)
                             for at in range(start, stop + 1):
-                                group = at + groups if at < 0 else (at if at < groups else at - groups)
+                                group = (
+                                    at + groups if at < 0 else (at if at < groups else at - groups)
+                                )
                                 if end == 0:
                                     low = min(low, float(low_of[base + group * rings]))
                                 else:
                                     high = max(high, float(high_of[base + group * rings]))
                         else:
-                            start = int(math.floor((turn - half_turn) * rays))
-                            stop = int(math.floor((turn + half_turn) * rays)) + 1
+                            start = math.floor((turn - half_turn) * rays)
+                            stop = math.floor((turn + half_turn) * rays) + 1
                             for at in range(start, stop + 1):
                                 ray = at
                                 if at < 0:
@@ -294,8 +301,8 @@ def sort_blocks(
                             high += close_m / near_m
                             first_group = first_ray_of[level] // TILE
                             groups = rays // TILE
-                            start = int(math.floor((turn - half_turn) * groups))
-                            stop = int(math.floor((turn + half_turn) * groups + 1.0 / TILE))
+                            start = math.floor((turn - half_turn) * groups)
+                            stop = math.floor((turn + half_turn) * groups + 1.0 / TILE)
                             for at in range(start, stop + 1):
                                 unknown_m = min(unknown_m, unknown_low[first_group + at % groups])
                     if answer < 0 and bits == _SEA_ONLY:

@@ -27,17 +27,17 @@ from core.land.lattice import Lattice
 
 __all__ = ["IN_SIGHT", "NO_DATA", "UNCERTAIN", "CellSweep", "sweep_cells"]
 
-_PLANNING_STEPS_CELLS = (1.0, 0.5, 0.25)
+_PLANNING_STEPS_CELLS = (1.0, 0.5)
 _EXACT_STEPS_CELLS = (0.5, 0.25)
-_FINER_WITHIN_CELLS = 400.0
-_PLANNING_RAYS = 1024
-_EXACT_RAYS = 4096
+_FINER_WITHIN_CELLS = 800.0
+_PLANNING_RAYS = 2048
+_EXACT_RAYS = 8192
 _PLANNING_CLOSE_M = 0.5
-_EXACT_CLOSE_M = 0.3
+_EXACT_CLOSE_M = 0.5
 """A cell is tested again on a ray of its own when this much height could change the answer."""
 _PLANNING_SPREAD = 1.0
 _EXACT_SPREAD = 1.0
-_PLANNING_OWN_STEPS = 2
+_PLANNING_OWN_STEPS = 4
 _EXACT_OWN_STEPS = 4
 """Samples a cell on such a ray."""
 _BLOCKS_A_REPORT = 32

@@ -1,8 +1,9 @@
 """The land horizon all round a place in tiles of 16 rays by 16 samples of range.
 
-Rays stand about one spacing apart wherever they are: each level of tiles reaches as far as its
-rays do not part more, and the next has twice as many. A new ray starts with the horizon of its
-parent, or with the mean of the two beside it. Along a ray the land horizon after sample k is
+Each level of tiles reaches twice as far as the one before and has twice as many rays, so that
+they stand a cell apart at most, or as many where those are enough. A new ray starts with the
+horizon of its parent, or with the mean of the two beside it. Along a ray the land horizon
+after sample k is
 
     m_k = max(m_(k-1), z_k / r_k - h / r_k - r_k / (2 k R)),    r_k = k step,
 
@@ -29,6 +30,8 @@ from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
 
+_NEAREST_CELLS = 64.0
+"""The innermost level reaches as far as this at most."""
 TILE = 16
 """Rays and samples along the sides of a tile."""
 _BEYOND_BIT = 1 << Cell.BEYOND
@@ -131,8 +134,8 @@ def _start(
             parents = tiles.rays[level - 1]
             base = tiles.first_ray[level - 1]
             ray = group * TILE + m
-            one = ray // 2
-            two = (one + ray % 2) % parents
+            one = ray * parents // tiles.rays[level]
+            two = one if one * tiles.rays[level] == ray * parents else (one + 1) % parents
             first = ends[one]
             second = ends[two]
             top[m] = first
@@ -142,9 +145,7 @@ def _start(
 
 
 @kernel
-def trace_tiles(
-    ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float
-) -> int:
+def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float) -> int:
     """Fill ``tiles``; return how many tables were needed."""
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, _free = ground
@@ -182,9 +183,7 @@ def trace_tiles(
             _start(tiles, level, group, starts, floor, top, unknown)
             for m in range(TILE):
                 bearing = 2.0 * math.pi * (group * TILE + m) / rays
-                ray_polynomials(
-                    row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col
-                )
+                ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col)
             low = top.min()
             high = top.max()
             latest = 0
@@ -215,9 +214,7 @@ def trace_tiles(
                 most_x = max(max(x00, x01), max(x10, x11)) + _ARC_CELLS
                 bits = 0
                 highest = 0.0
-                is_edge = (
-                    least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col
-                )
+                is_edge = least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col
                 if is_edge:
                     bits = _BEYOND_BIT
                 for bi in range(
@@ -328,15 +325,14 @@ def empty_tiles(
     cell_m = here.least_cell_m
     radius_cells = here.radius_m / cell_m
     wanted = 2.0 * math.pi * radius_cells
-    doublings = max(math.floor(math.log2(wanted / least_rays)), 0)
-    fewest = TILE * math.ceil(max(wanted / 2**doublings, least_rays) / TILE)
-    rays = fewest * 2 ** np.arange(doublings + 1)
-    reaches = np.minimum(rays / (2.0 * math.pi), radius_cells)
+    levels = max(math.ceil(math.log2(radius_cells / _NEAREST_CELLS)), 0) + 1
+    halvings = min(max(math.floor(math.log2(wanted / least_rays)), 0), levels - 1)
+    fewest = TILE * math.ceil(max(wanted / 2**halvings, least_rays) / TILE)
+    outward = np.arange(levels) - (levels - 1)
+    rays = fewest * 2 ** np.maximum(halvings + outward, 0)
+    reaches = radius_cells * 2.0**outward
     limits = reach_cells / 4.0 ** np.arange(len(steps_cells) - 1)
     finer = np.searchsorted(-limits, -reaches, side="right")
-    if doublings > 0:
-        # The outermost level lies beyond half of its reach.
-        finer[-1] = 0 if reaches[-1] > reach_cells else finer[-1]
     step_of = cell_m * np.array(steps_cells)[finer]
     ring_m = TILE * float(step_of[-1])
     ratio = np.rint(step_of[-1] / step_of).astype(np.int64)

@@ -45,9 +45,7 @@ def _accuracy_rows(name: str, found: Grades) -> list[str]:
     rows = []
     for is_exact, word in SETTING.items():
         (land0, sea0), (land5, sea5) = found[is_exact, 0.0], found[is_exact, 5.0]
-        rows.append(
-            f"| {name} | {word} | {land0:.4f} | {land5:.4f} | {sea0:.4f} | {sea5:.4f} |"
-        )
+        rows.append(f"| {name} | {word} | {land0:.4f} | {land5:.4f} | {sea0:.4f} | {sea5:.4f} |")
     return rows
 
 
@@ -94,9 +92,7 @@ def _accuracy(real: Path, references: Path, count: int) -> tuple[list[str], list
             scene, reference, RADIUS_M, 1600
         ).items():
             word = SETTING[is_exact]
-            lines.append(
-                f"| {area} | {word} | {seen} of {all_seen} | {masked} of {all_masked} |"
-            )
+            lines.append(f"| {area} | {word} | {seen} of {all_seen} | {masked} of {all_masked} |")
             if seen < all_seen or masked < all_masked:
                 wrong.append(f"islets, {area}, {word}")
     return lines, wrong
@@ -168,7 +164,8 @@ def main() -> int:
     parser.add_argument("--observers", type=int, default=4, help="in each area, 4 or more")
     parser.add_argument("--only", choices=("accuracy", "speed"))
     given = parser.parse_args()
-    lines, wrong = ["# Line of sight: accuracy and speed", ""], []
+    lines = ["# Line of sight: accuracy and speed", ""]
+    wrong: list[str] = []
     if given.only != "speed":
         more, missed = _accuracy(given.real_data, given.references, given.observers)
         lines, wrong = lines + more, wrong + missed

@@ -136,9 +136,7 @@ def native_grades(
     found = {}
     for target_m in (0.0, 5.0):
         for is_exact in (False, True):
-            own = sweep(
-                terrain, position, radius_m=5.0 * NM, is_exact=is_exact, target_m=target_m
-            )
+            own = sweep(terrain, position, radius_m=5.0 * NM, is_exact=is_exact, target_m=target_m)
             row, col = np.nonzero(own.tags != NO_DATA)
             down = round((lattice.top_y - own.lattice.top_y) / lattice.cell_y)
             right = round((own.lattice.left_x - lattice.left_x) / lattice.cell_x)

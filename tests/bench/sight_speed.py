@@ -104,7 +104,7 @@ def beside_gdal(scene: Scene, radius_m: float = 24.0 * NM) -> Timing:
     """Both settings and GDAL in turn, several times; everything on one thread."""
     land = bare_land(scene.lattice, scene.heights_m)
     terrain = prepare_terrain(land)
-    work = {
+    work: dict[str, Callable[[], object]] = {
         "planning": lambda: sweep(terrain, scene.position, radius_m=radius_m, is_exact=False),
         "exact": lambda: sweep(terrain, scene.position, radius_m=radius_m, is_exact=True),
         "prepare": lambda: prepare_terrain(land),
