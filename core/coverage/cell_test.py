@@ -80,7 +80,7 @@ def test_cells(
     rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
     slot_of, table, unknown_of = tiles.slot, tiles.horizon, tiles.unknown_m
-    highest_of = tiles.highest
+    highest_of, ring_of = tiles.highest, tiles.ring_of
     ring_m = tiles.ring_m
     flat = heights.ravel()
     row_of, col_of, scale_m = grid.row_of, grid.col_of, grid.scale_m
@@ -242,6 +242,7 @@ def test_cells(
                             continue
                         from_m = rises_from(
                             step_of, rays_of, first_ring_of, rings_of, first_tile_of, slot_of,
+                            ring_of,
                             table, turn, level, k, own_slope - close,
                         )  # fmt: skip
                         is_long = short - from_m > _STRAIGHT_CELLS * cell_m

@@ -64,6 +64,9 @@ class Tiles(NamedTuple):
         First range at which a ray meets an unknown cell, infinite without.
     unknown_low_m : (groups of all levels,) float64
         The least of these in each group.
+    ring_of : (slots,) int64
+        The ring of the tile that a table belongs to; one less than the first of its level if it
+        only holds the horizons with which its rays begin.
     horizon : (slots, 16, 16) float32
         Land horizon after each sample, minus infinity before any land.
     """
@@ -83,6 +86,7 @@ class Tiles(NamedTuple):
     highest: Float32Array
     unknown_m: FloatArray
     unknown_low_m: FloatArray
+    ring_of: IntArray
     horizon: Float32Array
 
 
@@ -157,8 +161,9 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
     unknown = np.empty(TILE)
     row_of, col_of = grid.row_of, grid.col_of
     slot, low_of, high_of, highest_of = tiles.slot, tiles.low, tiles.high, tiles.highest
-    horizon = tiles.horizon
+    horizon, ring_of = tiles.horizon, tiles.ring_of
     horizon[0] = -math.inf
+    ring_of[0] = -1
     used = 1
     ends = np.empty(0)
     flat = heights.ravel()
@@ -189,6 +194,7 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
             latest = 0
             if high > -math.inf:
                 latest = used
+                ring_of[used] = first_ring - 1
                 for m in range(TILE):
                     horizon[used, m, TILE - 1] = top[m]
                 used += 1
@@ -286,6 +292,7 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
                 low = top.min()
                 high = top.max()
                 slot[tile] = used
+                ring_of[used] = ring
                 high_of[tile] = high
                 latest = used
                 used += 1
@@ -362,5 +369,6 @@ def empty_tiles(
         unknown_m=np.empty(all_rays),
         unknown_low_m=np.empty(all_rays // TILE),
         # Never touched where no table is needed, so it costs no memory there.
+        ring_of=np.empty(tiles + 1 + all_rays // TILE, np.int64),
         horizon=np.empty((tiles + 1 + all_rays // TILE, TILE, TILE), np.float32),
     )

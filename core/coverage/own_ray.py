@@ -21,6 +21,7 @@ def rises_from(
     rings_of: IntArray,
     first_tile_of: IntArray,
     slot: IntArray,
+    ring_of: IntArray,
     horizon: Float32Array,
     turn: float,
     level: int,
@@ -58,7 +59,8 @@ def rises_from(
         if q >= 0 or (ring == 0 and level == 0):
             break
         q = TILE - 1
-        ring -= 1
+        # Level tiles are passed over at once, back to the last table of either ray.
+        ring = max(ring_of[one], ring_of[two], first_ring_of[level] - 1) if is_level else ring - 1
         if ring < first_ring_of[level]:
             level -= 1
             ring = first_ring_of[level] + rings_of[level] - 1
