@@ -28,6 +28,11 @@ NO_DATA = 255
 """Outside the radius, or unknown."""
 SQUARE = 4
 """Cells along the side of the smallest square that is looked at as one."""
+CLOSE_M = 0.5
+"""A cell is tested on a ray of its own when this much height could change the answer.
+
+With 0.3 m one islet in 600 was lost, and what a wall hides at 24 NM was wrong by over 0.1 m.
+"""
 HALF_CELL = 0.5
 """The horizon counts up to this many cells short of the target."""
 COARSE = 4
@@ -126,7 +131,6 @@ def sort_blocks(
     bend: float,
     target_m: float,
     error_m: float,
-    close_m: float,
     top_row: int,
     left_col: int,
     first_block: int,
@@ -145,8 +149,6 @@ def sort_blocks(
         The greatest sizes of a cell within the radius, m.
     radius_m, antenna_m, bend, target_m, error_m : float
         As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
-    close_m : float
-        Cells are left to be tested alone when this much height could change the answer.
     top_row, left_col : int
         Row and column of the heights where cell (0, 0) of ``tags`` lies.
     first_block, stop_block : int
@@ -284,7 +286,7 @@ def sort_blocks(
                                 else:
                                     high = max(high, slope)
                         if end == 0:
-                            low -= close_m / near_m
+                            low -= CLOSE_M / near_m
                             least = max(low, water_slope(near_m - half_m, antenna_m, bend))
                             if (
                                 _greatest_slope(near_m, far_m, highest + higher, antenna_m, bend)
@@ -296,9 +298,9 @@ def sort_blocks(
                                 # Land is never in sight all over: its cells tell.
                                 break
                         elif knows_all:
-                            high += close_m / near_m
+                            high += CLOSE_M / near_m
                         else:
-                            high += close_m / near_m
+                            high += CLOSE_M / near_m
                             first_group = first_ray_of[level] // TILE
                             groups = rays // TILE
                             start = math.floor((turn - half_turn) * groups)

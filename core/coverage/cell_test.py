@@ -6,10 +6,10 @@ import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import inlined, kernel
-from core.coverage.cell_blocks import HALF_CELL, IN_SIGHT, SQUARE, UNCERTAIN
+from core.coverage.cell_blocks import CLOSE_M, HALF_CELL, IN_SIGHT, SQUARE, UNCERTAIN
 from core.coverage.horizon_tiles import TILE, Tiles
 from core.coverage.local_map import Grid
-from core.coverage.own_ray import own_hides, rises_from, straight_hides
+from core.coverage.own_ray import OWN_STEPS, own_hides, rises_from, straight_hides
 from core.coverage.rays import polynomial, water_slope
 from core.coverage.surface import row_value
 from core.coverage.terrain import Ground
@@ -41,9 +41,6 @@ def test_cells(
     bend: float,
     target_m: float,
     error_m: float,
-    close_m: float,
-    spread: float,
-    own_steps: int,
     is_exact: bool,
     top_row: int,
     left_col: int,
@@ -59,10 +56,6 @@ def test_cells(
         The terrain, the local map, the horizons.
     radius_m, antenna_m, bend, target_m, error_m : float
         As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
-    close_m : float
-        A cell is tested again on a ray of its own when this much height could change the answer.
-    own_steps : int
-        Samples a cell on such a ray.
     is_exact : bool
         Whether the answers for higher and lower targets are tested again too.
     top_row, left_col : int
@@ -227,9 +220,9 @@ def test_cells(
                 is_seen = slope >= horizon
                 is_high_seen = high_slope >= horizon
                 if one != water or two != water:
-                    close = close_m * inverse
-                    least = horizon - spread * (horizon - min(one, two)) - close
-                    most = horizon + spread * (max(one, two) - horizon) + close
+                    close = CLOSE_M * inverse
+                    least = min(one, two) - close
+                    most = max(one, two) + close
                     # The lower, the nominal and the higher target, each for itself.
                     for n in range(3):
                         if n == 0:
@@ -248,7 +241,7 @@ def test_cells(
                         is_long = short - from_m > _STRAIGHT_CELLS * cell_m
                         e = east[p, q] * inverse
                         n_ = north[p, q] * inverse
-                        step_m = cell_m / own_steps
+                        step_m = cell_m / OWN_STEPS
                         if not is_long:
                             is_hidden, _is_own_clear = straight_hides(
                                 heights, flat, cell, codes, i, j,
@@ -277,7 +270,7 @@ def test_cells(
                         heights, flat, cell, highest_in, codes, row_of, col_of, scale_m,
                         level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
                         highest_of, ring_m, east[p, q] * inverse, north[p, q] * inverse, turn,
-                        cell_m / own_steps, first_ray_m - 2.0 * cell_m, short, _STEEP,
+                        cell_m / OWN_STEPS, first_ray_m - 2.0 * cell_m, short, _STEEP,
                         antenna_m, bend, row, col,
                     )  # fmt: skip
                 tag = 0

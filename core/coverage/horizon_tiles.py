@@ -30,6 +30,9 @@ from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
 
+_FINER_WITHIN_CELLS = 640.0
+"""Levels that reach no farther than this are sampled twice as often: the edge of what is near hides
+much far off."""
 _NEAREST_CELLS = 64.0
 """The innermost level reaches as far as this at most."""
 TILE = 16
@@ -305,9 +308,7 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
     return used
 
 
-def empty_tiles(
-    here: LocalMap, *, steps_cells: tuple[float, ...], reach_cells: float, least_rays: int
-) -> Tiles:
+def empty_tiles(here: LocalMap, *, steps_cells: tuple[float, float], least_rays: int) -> Tiles:
     """Lay out the tiles round a place.
 
     Rays are one cell apart at most, but no fewer than ``least_rays``.
@@ -317,10 +318,8 @@ def empty_tiles(
     here : LocalMap
         The map round the place.
     steps_cells : tuple of float
-        How many cells apart samples lie along a ray: far off, and nearer, each half of the last.
-    reach_cells : float
-        The second step holds for levels that reach no farther than this, each next one for a
-        quarter of it: what is near hides much far off, so its edges must be found closer.
+        How many cells apart samples lie along a ray: far off, and in levels near the place, half
+        of that.
     least_rays : int
         Rays near the place.
 
@@ -338,8 +337,7 @@ def empty_tiles(
     outward = np.arange(levels) - (levels - 1)
     rays = fewest * 2 ** np.maximum(halvings + outward, 0)
     reaches = radius_cells * 2.0**outward
-    limits = reach_cells / 4.0 ** np.arange(len(steps_cells) - 1)
-    finer = np.searchsorted(-limits, -reaches, side="right")
+    finer = (reaches <= _FINER_WITHIN_CELLS).astype(np.int64)
     step_of = cell_m * np.array(steps_cells)[finer]
     ring_m = TILE * float(step_of[-1])
     ratio = np.rint(step_of[-1] / step_of).astype(np.int64)

@@ -9,6 +9,8 @@ from core.coverage.rays import is_inside, lowest_sight, partly_known
 from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK
 
+OWN_STEPS = 4
+"""Samples a cell on a ray of its own: rocks of one cell have sharp tops."""
 _SAMPLES_EARLIER = 1
 """A ray of its own begins this much before the rays beside it rise."""
 
