@@ -38,6 +38,8 @@ _NEAREST_CELLS = 64.0
 TILE = 16
 """Rays and samples along the sides of a tile."""
 _BEYOND_BIT = 1 << Cell.BEYOND
+_SEA_BLOCKS = 3
+"""A tile reaches at most two blocks from the one under its middle."""
 _ARC_CELLS = 1.0
 """How far the rays of a tile bulge past its corners at most, cells, and a little more."""
 
@@ -155,7 +157,7 @@ def _start(
 def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float) -> int:
     """Fill ``tiles``; return how many tables were needed."""
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, highest_in, codes, _free = ground
+    heights, cell, highest_in, codes, free_to = ground
     count = grid.row_of.shape[0]
     scale_m = grid.scale_m
     row = np.empty((TILE, count))
@@ -208,33 +210,43 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
                 to_m = (k0 + TILE - 1) * step_m
                 t0 = from_m / scale_m
                 t1 = to_m / scale_m
-                # The box of cells under the tile.
-                y00 = row_value(row, 0, t0)
-                x00 = row_value(col, 0, t0)
-                y01 = row_value(row, 0, t1)
-                x01 = row_value(col, 0, t1)
-                y10 = row_value(row, TILE - 1, t0)
-                x10 = row_value(col, TILE - 1, t0)
-                y11 = row_value(row, TILE - 1, t1)
-                x11 = row_value(col, TILE - 1, t1)
-                least_y = min(min(y00, y01), min(y10, y11)) - _ARC_CELLS
-                most_y = max(max(y00, y01), max(y10, y11)) + _ARC_CELLS
-                least_x = min(min(x00, x01), min(x10, x11)) - _ARC_CELLS
-                most_x = max(max(x00, x01), max(x10, x11)) + _ARC_CELLS
                 bits = 0
                 highest = 0.0
-                is_edge = least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col
-                if is_edge:
-                    bits = _BEYOND_BIT
-                for bi in range(
-                    int(max(least_y, 0.0)) // BLOCK, int(min(most_y, last_row - 1.0)) // BLOCK + 1
+                is_edge = False
+                middle_y = row_value(row, TILE // 2, 0.5 * (t0 + t1))
+                middle_x = row_value(col, TILE // 2, 0.5 * (t0 + t1))
+                if not (
+                    is_inside(codes, middle_y, middle_x)
+                    and free_to[int(middle_y) // BLOCK, int(middle_x) // BLOCK] >= _SEA_BLOCKS
                 ):
-                    for bj in range(
-                        int(max(least_x, 0.0)) // BLOCK,
-                        int(min(most_x, last_col - 1.0)) // BLOCK + 1,
+                    # The box of cells under the tile.
+                    y00 = row_value(row, 0, t0)
+                    x00 = row_value(col, 0, t0)
+                    y01 = row_value(row, 0, t1)
+                    x01 = row_value(col, 0, t1)
+                    y10 = row_value(row, TILE - 1, t0)
+                    x10 = row_value(col, TILE - 1, t0)
+                    y11 = row_value(row, TILE - 1, t1)
+                    x11 = row_value(col, TILE - 1, t1)
+                    least_y = min(min(y00, y01), min(y10, y11)) - _ARC_CELLS
+                    most_y = max(max(y00, y01), max(y10, y11)) + _ARC_CELLS
+                    least_x = min(min(x00, x01), min(x10, x11)) - _ARC_CELLS
+                    most_x = max(max(x00, x01), max(x10, x11)) + _ARC_CELLS
+                    is_edge = (
+                        least_y < 0.0 or least_x < 0.0 or most_y >= last_row or most_x >= last_col
+                    )
+                    if is_edge:
+                        bits = _BEYOND_BIT
+                    for bi in range(
+                        int(max(least_y, 0.0)) // BLOCK,
+                        int(min(most_y, last_row - 1.0)) // BLOCK + 1,
                     ):
-                        bits |= codes[bi, bj]
-                        highest = max(highest, float(highest_in[bi, bj]))
+                        for bj in range(
+                            int(max(least_x, 0.0)) // BLOCK,
+                            int(min(most_x, last_col - 1.0)) // BLOCK + 1,
+                        ):
+                            bits |= codes[bi, bj]
+                            highest = max(highest, float(highest_in[bi, bj]))
                 is_unknown = bits & UNKNOWN_BITS != 0
                 water = water_slope(from_m, antenna_m, bend)
                 low_of[tile] = low
