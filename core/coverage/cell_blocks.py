@@ -277,10 +277,8 @@ def sort_blocks(
                                 elif at >= rays:
                                     ray -= rays
                                 slot = slot_of[base + ray // TILE * rings]
-                                if slot < 0:
-                                    slope = float(table[-slot - 1, ray % TILE, TILE - 1])
-                                else:
-                                    slope = float(table[slot, ray % TILE, sample % TILE])
+                                column = TILE - 1 if slot < 0 else sample % TILE
+                                slope = float(table[max(slot, -slot - 1), ray % TILE, column])
                                 if end == 0:
                                     low = min(low, slope)
                                 else:

@@ -26,9 +26,10 @@ _STRAIGHT_CELLS = 16.0
 def _horizon(slot: IntArray, horizon: Float32Array, tile: int, ray: int, sample: int) -> float:
     """Land horizon of a ray after a sample of a tile (both within it)."""
     at = slot[tile]
-    if at < 0:
-        return float(horizon[-at - 1, ray, TILE - 1])
-    return float(horizon[at, ray, sample])
+    # Chosen without a branch, which would be guessed wrong half the time.
+    table = max(at, -at - 1)
+    column = TILE - 1 if at < 0 else sample
+    return float(horizon[table, ray, column])
 
 
 @kernel

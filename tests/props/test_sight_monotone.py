@@ -67,7 +67,7 @@ def _in_sight(
 def _hold(seen: np.ndarray, hidden: np.ndarray, is_exact: bool) -> None:
     """No cell in sight becomes hidden; on noise the planning setting may flip one in 5 000.
 
-    It decides by the horizon interpolated between rays unless the answer is within a metre of
+    It decides by the horizon interpolated between rays unless the answer is within half a metre of
     flipping, and between cells that jump by tens of metres the interpolation can miss by more
     (seen once: one cell of 15 600).
     """
