@@ -31,7 +31,7 @@ __all__ = ["IN_SIGHT", "NO_DATA", "UNCERTAIN", "CellSweep", "sweep_cells"]
 _PLANNING_STEPS_CELLS = (1.0, 0.5)
 _EXACT_STEPS_CELLS = (0.5, 0.25)
 """Between samples along the rays, far off and near."""
-_PLANNING_RAYS = 2048
+_PLANNING_RAYS = 4096
 _EXACT_RAYS = 8192
 """Rays near the place; farther off they stand a cell apart at most."""
 _BLOCKS_A_REPORT = 32

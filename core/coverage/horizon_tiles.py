@@ -30,7 +30,7 @@ from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.land.land_model import Cell
 
-_FINER_WITHIN_CELLS = 640.0
+_FINER_WITHIN_CELLS = 760.0
 """Levels that reach no farther than this are sampled twice as often: the edge of what is near hides
 much far off."""
 _NEAREST_CELLS = 64.0

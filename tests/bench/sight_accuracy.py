@@ -154,35 +154,37 @@ def native_grades(
 
 
 def islets(
-    scene: Scene, reference: Reference, radius_m: float, count: int
+    scene: Scene, reference: Reference, radius_m: float, *, rounds: int, count: int
 ) -> dict[bool, tuple[int, int, int, int]]:
-    """Islets of one cell, 10 m high, strewn by chance: by setting seen of those the reference
-    sees with 0.2 m to spare, and hidden of those it hides with 0.2 m to spare.
+    """Islets of one cell, 10 m high, strewn by chance, a few each round so that they seldom hide
+    each other: by setting seen of those the reference sees with 0.2 m to spare, and hidden of
+    those it hides with 0.2 m to spare.
     """
-    heights = scene.heights_m.copy()
     half = scene.half
     random = np.random.default_rng(77)
-    sea = np.argwhere(heights == 0.0)
+    sea = np.argwhere(scene.heights_m == 0.0)
     off = np.hypot(*(sea - half).T)
     sea = sea[(off > 3) & (off < min(radius_m - 0.1 * NM, 11.9 * NM) / CELL_M)]
-    chosen = sea[random.choice(len(sea), min(count, len(sea) // 2), replace=False)]
-    heights[tuple(chosen.T)] = 10.0
-    truth = [
-        reference(heights, CELL_M, half, half, ANTENNA_M, spare_m, radius_m, K * R_M)
-        for spare_m in (-0.2, 0.2)
-    ]
-    reach = truth[0].shape[0] // 2
-    where = tuple((chosen + reach - half).T)
-    seen, masked = truth[0][where] == 1, truth[1][where] == 0
-    terrain = terrain_of(scene.lattice, heights)
-    found = {}
-    for is_exact in (False, True):
-        own = sweep(terrain, scene.position, radius_m=radius_m, is_exact=is_exact)
-        tags = centred(own.lattice, own.tags, scene.lattice, reach)[where] & IN_SIGHT
-        found[is_exact] = (
-            int(np.count_nonzero(tags[seen] == 1)),
-            int(np.count_nonzero(seen)),
-            int(np.count_nonzero(tags[masked] == 0)),
-            int(np.count_nonzero(masked)),
-        )
-    return found
+    found = {False: np.zeros(4, int), True: np.zeros(4, int)}
+    for _ in range(rounds):
+        heights = scene.heights_m.copy()
+        chosen = sea[random.choice(len(sea), count, replace=False)]
+        heights[tuple(chosen.T)] = 10.0
+        truth = [
+            reference(heights, CELL_M, half, half, ANTENNA_M, spare_m, radius_m, K * R_M)
+            for spare_m in (-0.2, 0.2)
+        ]
+        reach = truth[0].shape[0] // 2
+        where = tuple((chosen + reach - half).T)
+        seen, masked = truth[0][where] == 1, truth[1][where] == 0
+        terrain = terrain_of(scene.lattice, heights)
+        for is_exact, sums in found.items():
+            own = sweep(terrain, scene.position, radius_m=radius_m, is_exact=is_exact)
+            tags = centred(own.lattice, own.tags, scene.lattice, reach)[where] & IN_SIGHT
+            sums += [
+                np.count_nonzero(tags[seen] == 1),
+                np.count_nonzero(seen),
+                np.count_nonzero(tags[masked] == 0),
+                np.count_nonzero(masked),
+            ]
+    return {key: (int(s[0]), int(s[1]), int(s[2]), int(s[3])) for key, s in found.items()}
