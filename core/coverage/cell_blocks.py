@@ -166,7 +166,7 @@ def sort_blocks(
         Blocks listed.
     """
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, _cell, highest_in, codes, _free = ground
+    heights, _cell, highest_in, codes, _free, _fields = ground
     ring_m, level_of, step_of, samples_of = (
         tiles.ring_m,
         tiles.level_of,

@@ -72,7 +72,7 @@ def test_cells(
         NO_DATA before.
     """
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, highest_in, codes, _free = ground
+    heights, cell, highest_in, codes, _free, _fields = ground
     level_of, step_of, samples_of = tiles.level_of, tiles.step_of, tiles.samples
     rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray

@@ -107,8 +107,8 @@ def _sweep(
                 continue
             turn = (b + off) / bearings
             at = int(turn * horizon.size + horizon.size + 0.5) % horizon.size
-            if lit.rises > 0 and not lit.top <= horizon[at]:
-                horizon[at] = lit.top
+            if lit.rises > 0 and not lit.slope_ratio <= horizon[at]:
+                horizon[at] = lit.slope_ratio
             waters = unknown_from.shape[0]
             at = int(turn * waters + waters + 0.5) % waters
             for code in range(UNKNOWN_CODES):

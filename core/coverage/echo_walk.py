@@ -57,7 +57,7 @@ class Sums(NamedTuple):
 class Lit(NamedTuple):
     """How a ray ends: slope of its land horizon, minus infinity without, and how often it rose."""
 
-    top: float
+    slope_ratio: float
     rises: int
 
 

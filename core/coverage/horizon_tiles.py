@@ -157,7 +157,7 @@ def _start(
 def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float) -> int:
     """Fill ``tiles``; return how many tables were needed."""
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, highest_in, codes, free_to = ground
+    heights, cell, highest_in, codes, free_to, _fields = ground
     count = grid.row_of.shape[0]
     scale_m = grid.scale_m
     row = np.empty((TILE, count))

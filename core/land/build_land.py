@@ -202,7 +202,9 @@ def _cells(
     heights, missing, ruled, land = (
         window.heights_m, window.is_missing, ruling.ruled, ruling.land,
     )  # fmt: skip
-    cell = full_in_frame(heights.shape[0], heights.shape[1], Cell.SEA, Cell.BEYOND, np.uint8)
+    cell = full_in_frame(
+        heights.shape[0], heights.shape[1], np.uint8(Cell.SEA), np.uint8(Cell.BEYOND)
+    )
     if not elevation_extent:
         cell[ruled & land] = Cell.LAND
         cell[~ruled] = Cell.BEYOND
@@ -239,7 +241,7 @@ def _envelope(boxes: Sequence[Bounds]) -> Bounds:
 def _heights_above_water(
     heights: Float32Array, cell: ByteArray, stated: WaterAndErrors, *, has_elevation: bool
 ) -> Float32Array:
-    above = full_in_frame(heights.shape[0], heights.shape[1], 0.0, np.nan, np.float32)
+    above = full_in_frame(heights.shape[0], heights.shape[1], np.float32(0.0), np.float32(np.nan))
     on_land = cell == Cell.LAND
     if has_elevation:
         level = np.float32(stated.water_level_m)

@@ -31,13 +31,11 @@ def within_frame(whole: NDArray[Scalar], rows: int, cols: int) -> NDArray[Scalar
     return whole[RIM : rows + RIM, RIM : cols + RIM]
 
 
-def full_in_frame(
-    rows: int, cols: int, inner: float, rim: float, dtype: type[Scalar]
-) -> NDArray[Scalar]:
+def full_in_frame(rows: int, cols: int, value: Scalar, rim_value: Scalar) -> NDArray[Scalar]:
     """The data (rows, cols) of a new framed array, all of one value, the rim of another."""
-    whole = np.full(framed_shape(rows, cols), rim, dtype=dtype)
+    whole = np.full(framed_shape(rows, cols), rim_value, dtype=rim_value.dtype)
     data = within_frame(whole, rows, cols)
-    data[...] = inner
+    data[...] = value
     return data
 
 

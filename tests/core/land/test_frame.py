@@ -15,7 +15,7 @@ def test_a_frame_holds_whole_blocks_with_a_rim() -> None:
         assert across >= cols + 1 + SPARE
         assert (down - SPARE) % BLOCK == 0
         assert (across - SPARE) % BLOCK == 0
-        data = full_in_frame(rows, cols, 5.0, np.nan, np.float32)
+        data = full_in_frame(rows, cols, np.float32(5.0), np.float32(np.nan))
         whole = frame_of(data)
         assert whole is not None
         assert np.count_nonzero(whole == 5.0) == rows * cols
@@ -23,7 +23,7 @@ def test_a_frame_holds_whole_blocks_with_a_rim() -> None:
 
 
 def test_copies_parts_and_foreign_arrays_have_no_frame() -> None:
-    data = full_in_frame(20, 30, 0.0, np.nan, np.float32)
+    data = full_in_frame(20, 30, np.float32(0.0), np.float32(np.nan))
     assert frame_of(data.copy()) is None
     assert frame_of(data[1:, :]) is None
     assert frame_of(data[:, ::2]) is None
@@ -35,9 +35,9 @@ def test_terrain_of_framed_land_is_that_of_the_same_land_without() -> None:
     lattice, _place = metric_lattice("EPSG:32630", 56.2, -5.7, 20, 30.0)
     random = np.random.default_rng(3)
     plain = np.maximum(random.normal(0.0, 30.0, (41, 41)), 0.0).astype(np.float32)
-    framed = full_in_frame(41, 41, 0.0, np.nan, np.float32)
+    framed = full_in_frame(41, 41, np.float32(0.0), np.float32(np.nan))
     framed[...] = plain
-    kinds = full_in_frame(41, 41, Cell.SEA, Cell.BEYOND, np.uint8)
+    kinds = full_in_frame(41, 41, np.uint8(Cell.SEA), np.uint8(Cell.BEYOND))
     kinds[...] = np.where(plain > 0.0, Cell.LAND, Cell.SEA)
     land = bare_land(lattice, plain)
     shared = type(land)(
