@@ -13,11 +13,11 @@ import numpy as np
 
 from core.base.arrays import ByteArray, FloatArray, IntArray
 from core.base.compiled import inlined, kernel
-from core.coverage.horizon_tiles import TILE, Tiles
 from core.coverage.local_map import Grid
 from core.coverage.rays import lowest_sight, polynomial, slope_at, water_slope
 from core.coverage.surface import row_value
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.coverage.tile_layout import TILE, Tiles
 from core.land.land_model import Cell
 
 IN_SIGHT = 1

@@ -20,7 +20,7 @@ from core.base.progress import Progress, Quiet
 from core.coverage.cell_blocks import COARSE, IN_SIGHT, NO_DATA, SQUARE, UNCERTAIN, sort_blocks
 from core.coverage.cell_test import test_cells
 from core.coverage.circle_window import cell_sizes, circle_window
-from core.coverage.horizon_tiles import empty_tiles, trace_tiles
+from core.coverage.horizon_tiles import trace_tiles
 from core.coverage.local_map import local_map
 from core.coverage.terrain import BLOCK, Terrain
 from core.geodesy.position import Position
@@ -94,12 +94,14 @@ def sweep_cells(
     """
     here = local_map(terrain.lattice, position, radius_m)
     bend = 1.0 / (2.0 * refraction_k * EARTH_RADIUS_M)
-    tiles = empty_tiles(
+    tiles = trace_tiles(
+        terrain.ground,
         here,
+        antenna_m=antenna_height_m,
+        bend_per_m=bend,
         steps_cells=_EXACT_STEPS_CELLS if is_exact else _PLANNING_STEPS_CELLS,
         least_rays=_EXACT_RAYS if is_exact else _PLANNING_RAYS,
     )
-    trace_tiles(terrain.ground, here.grid, tiles, antenna_height_m, bend)
     top, left, rows, cols = circle_window(here)
     high_m, wide_m = cell_sizes(here.grid)
     tags = np.full((rows, cols), NO_DATA, dtype=np.uint8)

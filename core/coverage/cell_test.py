@@ -7,12 +7,12 @@ import numpy as np
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import inlined, kernel
 from core.coverage.cell_blocks import CLOSE_M, HALF_CELL, IN_SIGHT, SQUARE, UNCERTAIN
-from core.coverage.horizon_tiles import TILE, Tiles
 from core.coverage.local_map import Grid
 from core.coverage.own_ray import OWN_STEPS, own_hides, rises_from, straight_hides
 from core.coverage.rays import polynomial, water_slope
 from core.coverage.surface import row_value
 from core.coverage.terrain import Ground
+from core.coverage.tile_layout import TILE, Tiles
 
 _SERIES_REACH = 0.1
 """Tangents up to this are turned into angles by three terms of their series (to 1e-8)."""

@@ -13,7 +13,6 @@ the same result. Only the others hold a table; for the rest the last table befor
 """
 
 import math
-from typing import NamedTuple
 
 import numpy as np
 
@@ -28,71 +27,14 @@ from core.coverage.rays import (
 )
 from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.coverage.tile_layout import TILE, Tiles, empty_tiles
 from core.land.land_model import Cell
 
-_FINER_WITHIN_CELLS = 760.0
-"""Levels that reach no farther than this are sampled twice as often: the edge of what is near hides
-much far off."""
-_NEAREST_CELLS = 64.0
-"""The innermost level reaches as far as this at most."""
-TILE = 16
-"""Rays and samples along the sides of a tile."""
 _BEYOND_BIT = 1 << Cell.BEYOND
 _SEA_BLOCKS = 3
 """A tile reaches at most two blocks from the one under its middle."""
 _ARC_CELLS = 1.0
 """How far the rays of a tile bulge past its corners at most, cells, and a little more."""
-
-
-class Tiles(NamedTuple):
-    """Horizons all round a place, as kernels take them.
-
-    ring_m : float
-        Range over which the level is the same, m.
-    level_of : (n,) int64
-        Level of each such range.
-    step_of : (levels,) array
-        Samples of a level lie at k ``step_of`` m; each is ``ring_m`` / 16 or a half, a quarter of
-        it, so that rings of 16 samples end with it.
-    samples, rays, first_ring, rings, first_tile, first_ray : (levels,) int64
-        Of each level the last sample within the radius, the rays, the first ring of 16 samples
-        counted from the place, how many rings it has, and where its tiles and rays begin in the
-        arrays; tiles are numbered group by group of 16 rays, ring after ring.
-    slot : (tiles,) int64
-        Where in ``horizon`` a tile has its table, or minus one less than that of the table whose
-        last column stands for all of it.
-    low, high : (tiles,) float32
-        Least land horizon at the start of the tile, greatest at its end.
-    highest : (tiles,) float32
-        Nothing known under the tile is higher, m; infinite where something is unknown.
-    unknown_m : (rays of all levels,) float64
-        First range at which a ray meets an unknown cell, infinite without.
-    unknown_low_m : (groups of all levels,) float64
-        The least of these in each group.
-    ring_of : (slots,) int64
-        The ring of the tile that a table belongs to; one less than the first of its level if it
-        only holds the horizons with which its rays begin.
-    horizon : (slots, 16, 16) float32
-        Land horizon after each sample, minus infinity before any land.
-    """
-
-    ring_m: float
-    level_of: IntArray
-    step_of: FloatArray
-    samples: IntArray
-    rays: IntArray
-    first_ring: IntArray
-    rings: IntArray
-    first_tile: IntArray
-    first_ray: IntArray
-    slot: IntArray
-    low: Float32Array
-    high: Float32Array
-    highest: Float32Array
-    unknown_m: FloatArray
-    unknown_low_m: FloatArray
-    ring_of: IntArray
-    horizon: Float32Array
 
 
 @kernel
@@ -154,8 +96,10 @@ def _start(
 
 
 @kernel
-def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float) -> int:
-    """Fill ``tiles``; return how many tables were needed."""
+def _trace(
+    ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend: float
+) -> tuple[Float32Array, IntArray]:
+    """Fill ``tiles``; return the tables and their rings, of which there may be more than room."""
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, _fields = ground
     count = grid.row_of.shape[0]
@@ -197,6 +141,15 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
             low = top.min()
             high = top.max()
             latest = 0
+            if used + rings + 1 > horizon.shape[0]:
+                # Room for all tiles of a group is enough until the next.
+                room = 2 * horizon.shape[0] + rings
+                more = np.empty((room, TILE, TILE), np.float32)
+                more[:used] = horizon[:used]
+                horizon = more
+                more_rings = np.empty(room, np.int64)
+                more_rings[:used] = ring_of[:used]
+                ring_of = more_rings
             if high > -math.inf:
                 latest = used
                 ring_of[used] = first_ring - 1
@@ -317,68 +270,29 @@ def trace_tiles(ground: Ground, grid: Grid, tiles: Tiles, antenna_m: float, bend
                 ends[group * TILE + m] = top[m]
                 tiles.unknown_m[first_ray + m] = unknown[m]
             tiles.unknown_low_m[first_ray // TILE] = unknown.min()
-    return used
+    return horizon, ring_of
 
 
-def empty_tiles(here: LocalMap, *, steps_cells: tuple[float, float], least_rays: int) -> Tiles:
-    """Lay out the tiles round a place.
-
-    Rays are one cell apart at most, but no fewer than ``least_rays``.
+def trace_tiles(
+    ground: Ground,
+    here: LocalMap,
+    *,
+    antenna_m: float,
+    bend_per_m: float,
+    steps_cells: tuple[float, float],
+    least_rays: int,
+) -> Tiles:
+    """The land horizon all round a place.
 
     Parameters
     ----------
-    here : LocalMap
-        The map round the place.
-    steps_cells : tuple of float
-        How many cells apart samples lie along a ray: far off, and in levels near the place, half
-        of that.
-    least_rays : int
-        Rays near the place.
-
-    Returns
-    -------
-    Tiles
-        With room for everything, to be filled by ``trace_tiles``.
+    ground, here
+        The terrain, and the map round the place; its radius is followed.
+    antenna_m, bend_per_m : float
+        Height above water, m, and 1 / (2 k R), 1/m.
+    steps_cells, least_rays
+        As in ``empty_tiles``.
     """
-    cell_m = here.least_cell_m
-    radius_cells = here.radius_m / cell_m
-    wanted = 2.0 * math.pi * radius_cells
-    levels = max(math.ceil(math.log2(radius_cells / _NEAREST_CELLS)), 0) + 1
-    halvings = min(max(math.floor(math.log2(wanted / least_rays)), 0), levels - 1)
-    fewest = TILE * math.ceil(max(wanted / 2**halvings, least_rays) / TILE)
-    outward = np.arange(levels) - (levels - 1)
-    rays = fewest * 2 ** np.maximum(halvings + outward, 0)
-    reaches = radius_cells * 2.0**outward
-    finer = (reaches <= _FINER_WITHIN_CELLS).astype(np.int64)
-    step_of = cell_m * np.array(steps_cells)[finer]
-    ring_m = TILE * float(step_of[-1])
-    ratio = np.rint(step_of[-1] / step_of).astype(np.int64)
-    last = int(here.radius_m / ring_m + 1e-6) + 1
-    ends = np.minimum((reaches * cell_m / ring_m).astype(np.int64), last)
-    ends[-1] = last
-    starts = np.concatenate([np.zeros(1, np.int64), ends[:-1]])
-    rings = (ends - starts) * ratio
-    groups = rays // TILE
-    first_tile = np.concatenate([np.zeros(1, np.int64), np.cumsum(rings * groups)])
-    first_ray = np.concatenate([np.zeros(1, np.int64), np.cumsum(rays)])
-    tiles, all_rays = int(first_tile[-1]), int(first_ray[-1])
-    return Tiles(
-        ring_m=ring_m,
-        level_of=np.repeat(np.arange(rays.size), ends - starts),
-        step_of=step_of,
-        samples=(here.radius_m / step_of + 1e-6).astype(np.int64),
-        rays=rays,
-        first_ring=starts * ratio,
-        rings=rings,
-        first_tile=first_tile[:-1],
-        first_ray=first_ray[:-1],
-        slot=np.empty(tiles, np.int64),
-        low=np.empty(tiles, np.float32),
-        high=np.empty(tiles, np.float32),
-        highest=np.empty(tiles, np.float32),
-        unknown_m=np.empty(all_rays),
-        unknown_low_m=np.empty(all_rays // TILE),
-        # Never touched where no table is needed, so it costs no memory there.
-        ring_of=np.empty(tiles + 1 + all_rays // TILE, np.int64),
-        horizon=np.empty((tiles + 1 + all_rays // TILE, TILE, TILE), np.float32),
-    )
+    tiles = empty_tiles(here, steps_cells=steps_cells, least_rays=least_rays)
+    horizon, ring_of = _trace(ground, here.grid, tiles, antenna_m, bend_per_m)
+    return tiles._replace(horizon=horizon, ring_of=ring_of)

@@ -4,10 +4,11 @@ import math
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import kernel
-from core.coverage.horizon_tiles import TILE, ray_polynomials
+from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.rays import is_inside, lowest_sight, partly_known
 from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK
+from core.coverage.tile_layout import TILE
 
 OWN_STEPS = 4
 """Samples a cell on a ray of its own: rocks of one cell have sharp tops."""
