@@ -1,6 +1,7 @@
 """First paints that were seen beside those of the plan."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -27,7 +28,7 @@ class SeenDialog(QDialog):
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.model = WordsTable(SEEN_HEADS, self)
         self.model.set_rows(seen_rows(report))
-        table = QTableView(self)
+        self._table = table = QTableView(self)
         table.setModel(self.model)
         table.setWordWrap(True)
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -51,3 +52,8 @@ class SeenDialog(QDialog):
         layout.addWidget(notes)
         layout.addWidget(buttons)
         table.setFocus()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let rows follow the width of their columns."""
+        super().resizeEvent(event)
+        self._table.resizeRowsToContents()

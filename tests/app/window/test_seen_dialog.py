@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QTableView
 from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
@@ -64,6 +64,11 @@ def test_every_sighting_stands_in_the_table_with_its_ratio_or_why_it_has_none(
     assert cells["ZZ"][-1] == "the plan expects no first paint of it on leg 1"
     assert float(cells[limits.object_id][5]) > 0.0
     assert stand_ins.thread_names == {"legsheet-plan"}
+    dialog.resize(700, 500)
+    dialog.show()
+    (table,) = dialog.findChildren(QTableView)
+    for number in range(2):
+        assert table.rowHeight(number) >= table.sizeHintForRow(number), "nothing is cut"
     words = " ".join(label.text() for label in dialog.findChildren(QLabel))
     assert "1 sighting, middle ratio" in words
     assert "Hints only" in words
