@@ -221,9 +221,10 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     Returns
     -------
     PolarSweep
-        Rays are traced no more than one cell apart at the radius (half a cell in the exact
-        setting) and reduced by the greatest slope, so that no cell falls between them. A peak
-        of one cell far off may read lower than it is: ask ``sight_of_points`` about points.
+        Rays are traced a cell apart at the range that ``around_m`` says (half a cell at the
+        radius in the exact setting) and reduced by the greatest slope: within 12 NM no cell falls
+        between them, farther out one may. A peak of one cell far off may read lower than it is:
+        ask ``sight_of_points`` about points.
     """
     here = local_map(terrain.lattice, position, settings.radius_m)
     spacing_m = here.least_cell_m * (0.5 if settings.is_exact else 1.0)

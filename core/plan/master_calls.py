@@ -2,8 +2,9 @@
 
 Every first paint has its overdue limit in the list of first paints. A card that called for each of
 them would call too often to be heeded (job.md 9.15), so it holds those of the objects that this
-leg or the next uses (lines, fallbacks, turns, fixes, tune check), of the officer's fixed marks and
-of the coast of a landfall; and none again for what was overdue once and paints ever since.
+leg or the next uses, or a later one up to which they go on painting (lines, fallbacks, turns,
+fixes, tune check), of the officer's fixed marks and of the coast of a landfall; and none again for
+what called once and paints ever since.
 """
 
 from collections.abc import Collection, Iterator
@@ -34,22 +35,41 @@ def master_calls(
         index for one in landfalls for index in range(one.first_leg_index, one.leg_index + 1)
     }
     arcs = {arc.object_id for one in landfalls for arc in one.arcs}
-    found = []
+    found: list[WatchEvent] = []
+    called: dict[str, int] = {}
     for event in overdue_events(plan):
-        paint = event.matter
+        paint, index = event.matter, event.leg_index
         if not isinstance(paint, FirstPaint):
             continue
-        index = event.leg_index
-        ahead = leans_on[index] | (leans_on[index + 1] if index + 1 < len(leans_on) else set())
-        is_landfall = index in landfall_legs
-        is_wanted = paint.object_id in ahead or paint.object_id in marks
-        if is_landfall:
-            is_wanted = (
-                is_wanted or paint.object_id in arcs or paint in plan.legs[index].coast_paints
-            )
-        if is_wanted and not _is_known(plan, index, paint):
+        is_wanted = paint.object_id in marks or any(
+            paint.object_id in leans_on[later]
+            for later in _legs_ahead(plan, index, paint.object_id)
+        )
+        if index in landfall_legs:
+            coast = plan.legs[index].coast_paints
+            is_wanted = is_wanted or paint.object_id in arcs or paint in coast
+        # Letters of stretches of coast are those of one leg: they are no object that goes on.
+        is_coast = paint in plan.legs[index].coast_paints
+        before = None if is_coast else called.get(paint.object_id)
+        if is_wanted and (before is None or not _paints_since(plan, before, index, paint)):
             found.append(event)
+            if not is_coast:
+                called[paint.object_id] = index
     return tuple(found)
+
+
+def _legs_ahead(plan: Plan, leg_index: int, object_id: str) -> Iterator[int]:
+    """The leg, the next, and those after it on which the object paints from the start on."""
+    yield leg_index
+    for later in range(leg_index + 1, len(plan.legs)):
+        own = _own(plan.legs[later], object_id)
+        if later > leg_index + 1 and (own is None or not own.normally_by.is_from_start):
+            return
+        yield later
+
+
+def _own(leg: LegPlan, object_id: str) -> FirstPaint | None:
+    return next((paint for paint in leg.first_paints if paint.object_id == object_id), None)
 
 
 def _leans_on(leg: LegPlan) -> Iterator[str]:
@@ -76,16 +96,16 @@ def _leans_on(leg: LegPlan) -> Iterator[str]:
         )
 
 
-def _is_known(plan: Plan, leg_index: int, paint: FirstPaint) -> bool:
-    """Whether it was overdue on an earlier leg and is expected to paint ever since."""
+def _paints_since(plan: Plan, called: int, leg_index: int, paint: FirstPaint) -> bool:
+    """Whether it is expected to paint without a break since the leg on which it called."""
+    if called == leg_index:
+        return True
     if not paint.normally_by.is_from_start:
         return False
-    for leg in reversed(plan.legs[:leg_index]):
-        own = next((p for p in leg.first_paints if p.object_id == paint.object_id), None)
+    for leg in plan.legs[called:leg_index]:
+        own = _own(leg, paint.object_id)
         if own is None or not own.stretches or not own.stretches[-1].lasts:
             return False
-        if own.overdue.moment is not None or own.overdue.is_from_start:
-            return True
-        if not own.normally_by.is_from_start:
+        if leg.leg_index > called and not own.normally_by.is_from_start:
             return False
-    return False
+    return True

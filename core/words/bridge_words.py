@@ -77,7 +77,7 @@ class Bridge(StrEnum):
     )
     COLUMN_OVERDUE = "overdue"
     COLUMN_WHAT = "object, what it is"
-    NO_OVERDUE_ON = "No overdue limit on leg {legs}."
+    NO_OVERDUE_ON = "None of these on leg {legs}: see «First paint, all objects»."
 
     # Landfall card
     NO_LAND = "No land within 24 NM is expected to paint from {start} to {stop} {zone}."

@@ -81,3 +81,24 @@ def test_what_was_overdue_once_and_paints_ever_since_calls_no_second_time() -> N
     never_due = replace(before, overdue=_NEVER)
     both = _with_paint_on(_with_paint_on(plan, 0, never_due), 1, again)
     assert _called(master_calls(both, (), marks)) == [(1, "A")]
+
+
+def test_what_a_later_leg_uses_calls_where_it_is_first_overdue_if_it_paints_ever_since() -> None:
+    plan = _outcome().plan
+    thing = "Q"
+    line = plan.legs[0].lines[0]
+    own = replace(line, object=replace(line.object, id=thing, name=thing))
+    first = _paint(plan, "A")
+    lasting = replace(first.stretches[0], lasts=True)
+    legs = [replace(leg, first_paints=()) for leg in plan.legs]
+    legs[2] = replace(legs[2], lines=(own,))
+    plan = replace(plan, legs=tuple(legs))
+    named = replace(first, object_id=thing, name=thing, stretches=(lasting,))
+    due = replace(named, overdue=at(5.0), normally_by=at(2.0))
+    goes_on = replace(named, overdue=START, normally_by=START)
+    on_all = _with_paint_on(_with_paint_on(_with_paint_on(plan, 0, due), 1, goes_on), 2, goes_on)
+    assert _called(master_calls(on_all, (), ())) == [(0, thing)]
+    # Lost before the leg that uses it: nothing to call for on the first leg.
+    off = replace(goes_on, normally_by=at(1.0))
+    broken = _with_paint_on(_with_paint_on(_with_paint_on(plan, 0, due), 1, goes_on), 2, off)
+    assert _called(master_calls(broken, (), ())) == []

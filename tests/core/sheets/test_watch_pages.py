@@ -129,7 +129,7 @@ def test_the_master_card_prints_overdue_limits_of_the_legs_that_the_plan_leans_o
         notes = " ".join(row.note for row in master_rows(outcome, _calls(outcome)))
         without = [n for n in range(1, len(plan.legs) + 1) if str(n) not in {r[1] for r in wanted}]
         assert without
-        assert f"No overdue limit on leg {', '.join(map(str, without))}." in notes
+        assert f"None of these on leg {', '.join(map(str, without))}:" in notes
 
 
 def test_numbers_read_at_night_are_in_twelve_points() -> None:
