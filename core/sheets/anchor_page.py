@@ -32,7 +32,7 @@ from core.words.anchor_words import (
     countdown_lines,
     watch_lines,
 )
-from core.words.messages import Say
+from core.words.calculated_words import calculated_words
 
 _LINE_PT = 10.0
 _HEAD_PT = 11.0
@@ -147,16 +147,7 @@ def _picture(
 
 
 def _caption(picture: CheckPicture) -> str:
-    radar, weather = picture.budget.radar, picture.budget.conditions
-    air = str(Say.CLEAR_WEATHER)
-    if weather.sea_state > 0.0 or weather.rain_mm_h > 0.0:
-        air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
-    calculated = Say.CALCULATED_FOR.format(
-        band=radar.band.value,
-        preset=radar.preset.value,
-        weather=air,
-        k=quantities.refraction(weather.refraction_k),
-    )
+    calculated = calculated_words(picture.budget)
     return PICTURE_IS.format(
         scale=quantities.scale(picture.frame.scale_m),
         course=quantities.course(picture.frame.up_deg),

@@ -29,6 +29,7 @@ from core.sheets.sheet_frame import (
 )
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
+from core.words.calculated_words import calculated_words
 from core.words.messages import Say
 
 PICTURES_A_SHEET = 4
@@ -123,13 +124,9 @@ def _caption(outcome: Outcome, picture: CheckPicture, measure: Measure) -> tuple
     """Where and when; scale and pulse; what it was calculated for; steps that have no echo."""
     check, timetable = _check(outcome, picture), outcome.plan.timetable
     leg = outcome.plan.legs[picture.leg_index]
-    budget = picture.budget
-    radar, pulse, weather = budget.radar, budget.pulse, budget.conditions
+    pulse = picture.budget.pulse
     when = times.when_early(timetable, picture.leg_index, check.along_m)
     to_go = quantities.distance(leg.distance_m - check.along_m)
-    air = str(Say.CLEAR_WEATHER)
-    if weather.sea_state > 0.0 or weather.rain_mm_h > 0.0:
-        air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
     centre = ""
     if picture.frame.off_centre_ratio > 0.0:
         share = quantities.percent(picture.frame.off_centre_ratio)
@@ -140,12 +137,7 @@ def _caption(outcome: Outcome, picture: CheckPicture, measure: Measure) -> tuple
         pulse=pulse.name,
         length=f"{pulse.length_s * 1e6:g}",
     )
-    calculated = Say.CALCULATED_FOR.format(
-        band=radar.band.value,
-        preset=radar.preset.value,
-        weather=air,
-        k=quantities.refraction(weather.refraction_k),
-    )
+    calculated = calculated_words(picture.budget)
     lines = [
         f"{Say.LEG} {picture.leg_index + 1}, {when} {times.zone_words(timetable)}, "
         f"{to_go} {Say.NM_TO_GO}",

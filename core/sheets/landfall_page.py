@@ -31,6 +31,7 @@ from core.sheets.tables import Cell, Column, Row, Table, rows_within, table_item
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.bridge_words import Bridge
+from core.words.calculated_words import calculated_words
 from core.words.landfall_words import cut_words, landfall_words, limit_time
 from core.words.messages import Say
 from core.words.paint_words import must_not_words
@@ -182,16 +183,7 @@ def _caption(outcome: Outcome, landfall: Landfall, picture: CheckPicture | None)
     course = quantities.course(plane.frame.up_deg)
     if picture is None:
         return Bridge.LANDFALL_PLAIN.format(scale=scale, course=course)
-    radar, weather = picture.budget.radar, picture.budget.conditions
-    air = str(Say.CLEAR_WEATHER)
-    if weather.sea_state > 0.0 or weather.rain_mm_h > 0.0:
-        air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
-    calculated = Say.CALCULATED_FOR.format(
-        band=radar.band.value,
-        preset=radar.preset.value,
-        weather=air,
-        k=quantities.refraction(weather.refraction_k),
-    )
+    calculated = calculated_words(picture.budget)
     return Bridge.LANDFALL_PICTURE.format(scale=scale, course=course, calculated=calculated)
 
 

@@ -15,9 +15,10 @@ from pathlib import Path
 import numba
 import numpy as np
 
-from tests.bench.sight_accuracy import grades, islets, load_reference, native_grades
+from tests.bench.sight_accuracy import grades, islets, native_grades
 from tests.bench.sight_scenes import INVENTED, NM, REAL, invented_scene, observers, real_scene
 from tests.bench.sight_speed import beside_gdal, first_sweeps, processor, two_threads
+from tests.helpers.exact_sight import load_reference
 
 RADIUS_M = 12.0 * NM
 LEAST = {

@@ -15,9 +15,10 @@ from statistics import median
 import numpy as np
 
 from core.coverage.terrain import prepare_terrain
-from tests.bench.sight_accuracy import ANTENNA_M, R_M, K, sweep
+from tests.bench.sight_accuracy import sweep
 from tests.bench.sight_scenes import CELL_M, NM, Scene
 from tests.helpers.bare_land import bare_land
+from tests.helpers.exact_sight import ANTENNA_M, R_M, K
 
 _GDAL_PYTHON = "/usr/bin/python3"
 """Debian's own, with the binding of python3-gdal; any other environment lacks it."""

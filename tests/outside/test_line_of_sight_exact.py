@@ -9,8 +9,6 @@ project asks for 0.90 and 0.95 on land (targets 0 and 5 m high) and 0.994 on sea
 do better, and the limits here hold them to it.
 """
 
-import types
-from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -19,31 +17,28 @@ import pytest
 from core.coverage.cell_sweep import IN_SIGHT, NO_DATA, sweep_cells
 from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.sight import sight_of_points
-from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.land.lattice import Lattice
 from tests.helpers.bare_land import metric_lattice, overlap, real_tile, resampled, terrain_of
+from tests.helpers.exact_sight import (
+    ANTENNA_M,
+    R_M,
+    K,
+    Reference,
+    centred,
+    geodesic_truth,
+    load_reference,
+)
 
 NM = 1852.0
-R_M = 6_371_000.0
-K = 4.0 / 3.0
-ANTENNA_M = 25.0
 CELL_M = 30.0
 RADIUS_M = 10.0 * NM
 HALF = int(RADIUS_M / CELL_M) + 4
 
-Reference = Callable[..., np.ndarray]
-
 
 @pytest.fixture(scope="module")
 def exact_los(reference_folder: Path) -> Reference:
-    # Compiled without its own cache on disk, which would not know this module's name again.
-    source = (reference_folder / "los_exact.py").read_text(encoding="utf-8")
-    module = types.ModuleType("los_exact")
-    code = compile(source.replace("cache=True", "cache=False"), "los_exact.py", "exec")
-    exec(code, module.__dict__)  # noqa: S102 - our own reference code, from the test data
-    found: Reference = module.__dict__["exact_los"]
-    return found
+    return load_reference(reference_folder)
 
 
 def _synthetic() -> np.ndarray:
@@ -100,7 +95,7 @@ def test_visible_cells_are_those_of_the_exact_reference(
                 height_error_m=5.0,
                 is_exact=is_exact,
             )
-            tags = _centred(sweep.lattice, sweep.tags, lattice, reach)
+            tags = centred(sweep.lattice, sweep.tags, lattice, reach)
             both = (tags != NO_DATA) & (truth != NO_DATA)
             # The scale of the projection moves the edge of the circle by a cell or so.
             assert np.count_nonzero(both) > 0.997 * np.count_nonzero(truth != NO_DATA)
@@ -109,19 +104,6 @@ def test_visible_cells_are_those_of_the_exact_reference(
             assert np.count_nonzero(theirs & land) > 1000
             assert overlap(mine & land, theirs & land) >= (0.998 if is_exact else 0.99)
             assert overlap(mine & sea, theirs & sea) >= (0.999 if is_exact else 0.994)
-
-
-def _centred(own: Lattice, tags: np.ndarray, whole: Lattice, reach: int) -> np.ndarray:
-    """Tags as a square of the whole lattice round its middle cell, NO_DATA where there is none."""
-    row = round((whole.top_y - own.top_y) / whole.cell_y) - (whole.rows // 2 - reach)
-    col = round((own.left_x - whole.left_x) / whole.cell_x) - (whole.cols // 2 - reach)
-    square = np.full((2 * reach + 1, 2 * reach + 1), NO_DATA, np.uint8)
-    rows = slice(max(row, 0), min(row + tags.shape[0], square.shape[0]))
-    cols = slice(max(col, 0), min(col + tags.shape[1], square.shape[1]))
-    square[rows, cols] = tags[
-        rows.start - row : rows.stop - row, cols.start - col : cols.stop - col
-    ]
-    return square
 
 
 @pytest.mark.slow
@@ -163,7 +145,7 @@ def test_islet_of_one_cell_is_never_lost_when_the_reference_sees_it(
             height_error_m=5.0,
             is_exact=is_exact,
         )
-        tags = _centred(sweep.lattice, sweep.tags, lattice, reach)[where] & IN_SIGHT
+        tags = centred(sweep.lattice, sweep.tags, lattice, reach)[where] & IN_SIGHT
         assert np.all(tags[clearly_seen] == 1)
         assert np.all(tags[clearly_masked] == 0)
         settings = SweepSettings(
@@ -172,35 +154,6 @@ def test_islet_of_one_cell_is_never_lost_when_the_reference_sees_it(
         coast = sight_of_points(terrain, position, lat, lon, settings=settings, inland_limit_m=0.0)
         assert np.all(coast.state[clearly_seen] == CoastState.IN_SIGHT)
         assert np.all(coast.state[clearly_masked] == CoastState.HIDDEN)
-
-
-def _geodesic_truth(
-    lattice: Lattice, heights: np.ndarray, position: Position, cells: np.ndarray, target_m: float
-) -> np.ndarray:
-    """Whether targets on cells are in sight, each by points along its own geodesic."""
-    lat, lon = lattice.lat_lon(cells[:, 0].astype(float), cells[:, 1].astype(float))
-    here = {"lat_deg": position.lat_deg, "lon_deg": position.lon_deg}
-    distance, bearing, _ = geodesic.inverse(
-        from_lat_deg=position.lat_deg, from_lon_deg=position.lon_deg, to_lat_deg=lat, to_lon_deg=lon
-    )
-    own_row, own_col = lattice.row_col(np.array([here["lat_deg"]]), np.array([here["lon_deg"]]))
-    seen = np.empty(len(cells), dtype=bool)
-    for p, (row, col) in enumerate(cells):
-        run = float(np.hypot(row - own_row[0], col - own_col[0]))
-        cell_m = distance[p] / run
-        ranges = np.arange(0.25, run - 0.5 + 1e-9, 0.25) * cell_m
-        y, x = lattice.row_col(
-            *geodesic.direct(**here, bearing_deg=bearing[p], distance_m=ranges)[:2]
-        )
-        i, j = np.floor(y).astype(int), np.floor(x).astype(int)
-        fy, fx = y - i, x - j
-        z = (heights[i, j] * (1 - fx) + heights[i, j + 1] * fx) * (1 - fy)
-        z += (heights[i + 1, j] * (1 - fx) + heights[i + 1, j + 1] * fx) * fy
-        slopes = (z - ANTENNA_M) / ranges - ranges / (2.0 * K * R_M)
-        own = (heights[row, col] + target_m - ANTENNA_M) / distance[p]
-        own -= distance[p] / (2.0 * K * R_M)
-        seen[p] = slopes.size == 0 or own >= slopes.max()
-    return seen
 
 
 @pytest.mark.slow
@@ -241,6 +194,6 @@ def test_native_degrees_agree_with_a_geodesic_to_every_cell(
         kept = np.flatnonzero(is_land)[::3], np.flatnonzero(~is_land)[::9]
         assert min(k.size for k in kept) > 500
         for chosen, least in zip(kept, (0.99, 0.998), strict=True):
-            truth = _geodesic_truth(lattice, heights, position, cells[chosen], target_m)
+            truth = geodesic_truth(lattice, heights, position, cells[chosen], target_m)
             mine = (sweep.tags[row[chosen], col[chosen]] & IN_SIGHT) == 1
             assert overlap(mine, truth) >= least
