@@ -51,14 +51,9 @@ import numba  # noqa: E402 - the cache folder must be set first
 
 def kernel(function: Callable[_P, _R]) -> Callable[_P, _R]:
     """Compile a kernel: strict floating point, no threads of its own, GIL released, cached."""
-    return cast(
-        "Callable[_P, _R]", numba.njit(cache=True, nogil=True, error_model="numpy")(function)
-    )
+    return cast("Callable[_P, _R]", numba.njit(cache=True, nogil=True)(function))
 
 
 def inlined(function: Callable[_P, _R]) -> Callable[_P, _R]:
     """Compile a small helper of kernels, put in line where it is called."""
-    return cast(
-        "Callable[_P, _R]",
-        numba.njit(cache=True, nogil=True, inline="always", error_model="numpy")(function),
-    )
+    return cast("Callable[_P, _R]", numba.njit(cache=True, nogil=True, inline="always")(function))
