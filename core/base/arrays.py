@@ -11,6 +11,7 @@ FloatArray = NDArray[np.float64]
 Float32Array = NDArray[np.float32]
 IntArray = NDArray[np.int64]
 ByteArray = NDArray[np.uint8]
+ShortArray = NDArray[np.uint16]
 BoolArray = NDArray[np.bool_]
 Floats = FloatArray | float
 """One number, or many that are broadcast against each other."""

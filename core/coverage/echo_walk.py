@@ -92,10 +92,15 @@ def _mark(cells: ByteArray, from_m: float, to_m: float, cell_m: float) -> None:
 
 @kernel
 def _mark_unknown(
-    sums: Sums, from_m: float, to_m: float, horizon: float, antenna_m: float, bend: float
+    unknown: ByteArray,
+    cell_m: float,
+    from_m: float,
+    to_m: float,
+    horizon: float,
+    antenna_m: float,
+    bend: float,
 ) -> None:
     """Mark the range cells between two ranges in which an unknown height could be in sight."""
-    cell_m, unknown = sums.cell_m, sums.unknown
     for n in range(int(from_m / cell_m), min(int(to_m / cell_m) + 1, unknown.size)):
         r = min(max((n + 0.5) * cell_m, from_m), to_m)
         if slope_at(r, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend) >= horizon:
@@ -104,7 +109,9 @@ def _mark_unknown(
 
 @kernel
 def _mark_water(
-    sums: Sums,
+    water: ByteArray,
+    unknown: ByteArray,
+    cell_m: float,
     from_m: float,
     to_m: float,
     top: float,
@@ -126,9 +133,9 @@ def _mark_water(
         near_m = max(near_m, (-top - math.sqrt(under)) / (2.0 * bend))
     far_m = min(to_m, math.sqrt(antenna_m / bend))
     if near_m < min(far_m, dark_m):
-        _mark(sums.water, near_m, min(far_m, dark_m), sums.cell_m)
+        _mark(water, near_m, min(far_m, dark_m), cell_m)
     if max(near_m, dark_m) < far_m:
-        _mark(sums.unknown, max(near_m, dark_m), far_m, sums.cell_m)
+        _mark(unknown, max(near_m, dark_m), far_m, cell_m)
 
 
 @inlined
@@ -151,7 +158,14 @@ def _steepness(heights: Float32Array, row: float, col: float, metric: FloatArray
 
 @inlined
 def _add(
-    sums: Sums,
+    face: FloatArray,
+    height: FloatArray,
+    square: FloatArray,
+    steep: FloatArray,
+    unknown: ByteArray,
+    known_face: FloatArray,
+    known_gamma: FloatArray,
+    cell_m: float,
     from_m: float,
     to_m: float,
     angle: float,
@@ -162,7 +176,6 @@ def _add(
     gamma: float,
 ) -> None:
     """Add a lit piece of ground to the range cells it lies in; ``gamma`` 0 is not known."""
-    cell_m, face, height, square, steep, _water, unknown, known_face, known_gamma = sums
     a = from_m
     while a < to_m:
         n = int(a / cell_m + 1e-9)
@@ -186,7 +199,7 @@ def _add(
         a = b
 
 
-@kernel
+@inlined
 def walk(
     ground: Ground,
     ray: Ray,
@@ -208,6 +221,7 @@ def walk(
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, fields = ground
     kind_of, gamma_of = kinds
+    cell_m, face, height, square, steep, water, unknown, known_face, known_gamma = sums
     row, col, scale_m, _cell_m, step_m, cells_per_step = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
     top = -math.inf
@@ -235,7 +249,7 @@ def walk(
                 count = min(max(int(off / cells_per_step), 1), last - k + 1)
                 horizon = max(top, water_slope(r, clear_m, bend))
                 far_m = r + (count - 1) * step_m
-                _mark_unknown(sums, r, far_m, horizon, antenna_m, bend)
+                _mark_unknown(unknown, cell_m, r, far_m, horizon, antenna_m, bend)
                 for at_m in (r, far_m):
                     over = slope_at(at_m, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend)
                     note_unknown(_BEYOND_BIT, at_m, over, horizon, unknown_m)
@@ -244,7 +258,7 @@ def walk(
                 continue
             bi = int(y) // BLOCK
             bj = int(x) // BLOCK
-            free = free_to[bi, bj]
+            free = int(free_to[bi, bj])
             count = 0
             within = 0
             if free > 1:
@@ -260,7 +274,9 @@ def walk(
                     side = BLOCK * FIELD if math.isnan(highest) else BLOCK
                     count = min(steps_inside(y, x, dy, dx, side), stop - k)
                     over = slope_at(r, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend)
-                    _mark_unknown(sums, r, r + (count - 1) * step_m, horizon, antenna_m, bend)
+                    _mark_unknown(
+                        unknown, cell_m, r, r + (count - 1) * step_m, horizon, antenna_m, bend
+                    )
                     note_unknown(codes[bi, bj], r, over, horizon, unknown_m)
                     dark_m = min(dark_m, r)
                 elif highest < math.inf and horizon > -math.inf:
@@ -291,7 +307,7 @@ def walk(
                     z, bits = partly_known(heights, cell, i, j, y - i, x - j)
                     if bits:
                         over = max(top, water_slope(r, clear_m, bend))
-                        _mark_unknown(sums, r, r, over, antenna_m, bend)
+                        _mark_unknown(unknown, cell_m, r, r, over, antenna_m, bend)
                         high = slope_at(r, UNKNOWN_HEIGHT_ASSUMED_M, antenna_m, bend)
                         note_unknown(bits, r, high, over, unknown_m)
                         dark_m = min(dark_m, r)
@@ -323,7 +339,14 @@ def walk(
                                 at = int(y - back * dy + 0.5), int(x - back * dx + 0.5)
                                 gamma = gamma_of[kind_of[at]]
                         _add(
-                            sums,
+                            face,
+                            height,
+                            square,
+                            steep,
+                            unknown,
+                            known_face,
+                            known_gamma,
+                            cell_m,
                             r - share * step_m,
                             r,
                             slope - base,
@@ -334,7 +357,9 @@ def walk(
                             gamma,
                         )
                         if r - top_m > 1.5 * step_m:
-                            _mark_water(sums, top_m, r, top, dark_m, clear_m, bend)
+                            _mark_water(
+                                water, unknown, cell_m, top_m, r, top, dark_m, clear_m, bend
+                            )
                         top = slope
                         top_m = r
                         if rises < rise_range.size:
@@ -347,5 +372,5 @@ def walk(
                 r = k * step_m
                 y = y0 + (k - begin) * dy
                 x = x0 + (k - begin) * dx
-    _mark_water(sums, top_m, (last + 1) * step_m, top, dark_m, clear_m, bend)
+    _mark_water(water, unknown, cell_m, top_m, (last + 1) * step_m, top, dark_m, clear_m, bend)
     return Lit(top, rises)

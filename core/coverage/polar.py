@@ -155,7 +155,7 @@ def _nearest_land(
     best = math.inf
     best_east = 0.0
     best_north = 0.0
-    cell, codes = ground.cell, ground.codes
+    cell, codes, free = ground.cell, ground.codes, ground.free
     reach = radius_m / metres_per_cell
     own = int(grid.row0 // BLOCK)
     low = int((grid.row0 - min(reach, grid.half_rows)) // BLOCK) - 1
@@ -170,7 +170,12 @@ def _nearest_land(
         off_rows = max(bi * BLOCK - 1.0 - grid.row0, grid.row0 - (bi + 1) * BLOCK - 1.0, 0.0)
         if off_rows * metres_per_cell > min(best, radius_m):
             continue
-        for bj in range(left, right):
+        bj = left - 1
+        while True:
+            # Over blocks of sea alone to the next that may be another.
+            bj += max(int(free[bi, bj]), 1) if bj >= left else 1
+            if bj >= right:
+                break
             if not codes[bi, bj] & _LAND_BIT:
                 continue
             off_cols = max(bj * BLOCK - 1.0 - grid.col0, grid.col0 - (bj + 1) * BLOCK - 1.0, 0.0)

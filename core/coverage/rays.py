@@ -314,7 +314,7 @@ def trace(
             count = 0
             bi = int(y) // BLOCK
             bj = int(x) // BLOCK
-            free = free_to[bi, bj]
+            free = int(free_to[bi, bj])
             if free > 1:
                 count = int((free - 1) * BLOCK / cells_per_step) + 1
             elif free == 1:

@@ -11,18 +11,21 @@ from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M, UNKNOWN_HEIGHT_
 from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.local_map import Grid, local_map
 from core.coverage.rays import (
+    LEG,
     UNKNOWN_CODES,
     Ray,
     aim,
     height_at,
     is_inside,
+    lowest_sight,
     polynomial,
     samples_before,
     slope_at,
+    steps_inside,
     trace,
     water_slope,
 )
-from core.coverage.terrain import Ground, Terrain
+from core.coverage.terrain import BLOCK, Ground, Terrain
 from core.geodesy.position import Position
 from core.land.land_model import Cell
 
@@ -39,6 +42,7 @@ _ALMOST_HERE_M = 1e-3
 
 _SEA = int(Cell.SEA)
 _LAND = int(Cell.LAND)
+_LAND_ONLY = 1 << _LAND
 _HIDDEN = int(CoastState.HIDDEN)
 _IN_SIGHT = int(CoastState.IN_SIGHT)
 _LAND_BEHIND = int(CoastState.LAND_BEHIND)
@@ -102,19 +106,38 @@ def _coast(
 ) -> tuple[int, float, float]:
     """Walk on over the land at and behind a coast point to the first surface in sight."""
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, codes = ground.heights, ground.cell, ground.codes
-    row, col = ray.row, ray.col
+    heights, cell, codes, highest_in = ground.heights, ground.cell, ground.codes, ground.highest
+    row, col, scale_m, _cell_m, step_m, _cells_per_step = ray
+    until = -1
+    y0 = x0 = dy = dx = 0.0
     window_m = max(ray.cell_m, _COAST_M)
     ashore_m = distance
     k = first
-    while k * ray.step_m <= limit_m:
-        r = k * ray.step_m
+    while k * step_m <= limit_m:
+        r = k * step_m
         if r > distance + window_m and r - ashore_m > _WATER_GAP_CELLS * ray.cell_m:
             break
-        y = polynomial(row, r / ray.scale_m)
-        x = polynomial(col, r / ray.scale_m)
+        if k >= until:
+            # A leg of the ray, straight in the lattice.
+            until = k + LEG
+            y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
+            far = until * step_m / scale_m
+            dy = (polynomial(row, far) - y0) / LEG
+            dx = (polynomial(col, far) - x0) / LEG
+        y = y0 + (k - until + LEG) * dy
+        x = x0 + (k - until + LEG) * dx
         if not is_inside(codes, y, x):
             break
+        horizon = max(top, water_slope(r - step_m, antenna_m, bend))
+        if codes[int(y) // BLOCK, int(x) // BLOCK] == _LAND_ONLY:
+            # Land too low to be in sight is passed over by the block.
+            within = min(steps_inside(y, x, dy, dx, BLOCK), until - k)
+            far_m = r + (within - 1) * step_m
+            highest = float(highest_in[int(y) // BLOCK, int(x) // BLOCK])
+            if highest < lowest_sight(horizon, r, far_m, antenna_m, bend):
+                ashore_m = far_m
+                k += within
+                continue
         z, bits = height_at(heights, cell, y, x)
         if bits:
             is_clear = False
@@ -125,9 +148,7 @@ def _coast(
         # A cell of land has its own height somewhere in it, between samples or beside the ray:
         # a rock of one cell must not be lost for that. It hides no more than the surface does.
         whole = max(z, float(heights[i, j])) if cell[i, j] == _LAND else z
-        if slope_at(r, whole, antenna_m, bend) >= max(
-            top, water_slope(r - ray.step_m, antenna_m, bend)
-        ):
+        if slope_at(r, whole, antenna_m, bend) >= horizon:
             if not is_clear:
                 return _UNKNOWN, math.nan, math.nan
             if cell[i, j] == _LAND:

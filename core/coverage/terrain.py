@@ -6,7 +6,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from core.base.arrays import ByteArray, Float32Array, HoldsArrays, IntArray
+from core.base.arrays import ByteArray, Float32Array, HoldsArrays, ShortArray
 from core.base.compiled import inlined, kernel
 from core.base.constants import NAUTICAL_MILE_M
 from core.land.frame import BLOCK as FRAME_BLOCK
@@ -18,10 +18,12 @@ BLOCK = FRAME_BLOCK
 """Cells along the side of a block."""
 FIELD = 8
 """Blocks along the side of a field of blocks."""
-_CLOSE_M = 12.0 * NAUTICAL_MILE_M
+CLOSE_M = 12.0 * NAUTICAL_MILE_M
 UNKNOWN_BITS = (1 << Cell.VOID) | (1 << Cell.MISSING) | (1 << Cell.BEYOND)
 """Bits of ``block_codes`` that stand for unknown heights."""
 _SEA_ONLY = 1 << Cell.SEA
+_MOST_FREE = 60_000
+"""Blocks; farther than any radius reaches, and one more still fits 16 bits."""
 
 
 class Ground(NamedTuple):
@@ -31,18 +33,18 @@ class Ground(NamedTuple):
     cell: ByteArray
     highest: Float32Array
     codes: ByteArray
-    free: IntArray
+    free: ShortArray
     fields: Float32Array
 
 
 def around_m(radius_m: float) -> float:
     """Range at which the rays of a sweep lie a cell apart, m.
 
-    Within 12 NM no cell falls between two of them. Farther out they may lie two cells apart: a
-    quarter of a beam of one degree is wider than that, and whether a point, or a piece of an
+    Within 12 NM no cell falls between two of them. Farther out they spread with the beam, a
+    quarter of which is wider than what lies between them; whether a point, or a piece of an
     object, is in sight is asked by rays of its own.
     """
-    return min(radius_m, max(_CLOSE_M, radius_m / 2.0))
+    return min(radius_m, CLOSE_M)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -60,7 +62,7 @@ class Terrain(HoldsArrays):
         between four cells read from the block is bounded by it.
     block_codes : (n, m) uint8
         Bit ``1 << code`` set for each ``Cell`` code found there.
-    block_free : (n, m) int64
+    block_free : (n, m) uint16
         Chessboard distance in blocks to the nearest block with anything but sea; 0 on such.
     field_highest_m : (n // 8 + 1, m // 8 + 1) float32
         Greatest height in a square of 8 by 8 blocks; infinite where not all of it is known, NaN
@@ -74,7 +76,7 @@ class Terrain(HoldsArrays):
     cell: ByteArray
     block_highest_m: Float32Array
     block_codes: ByteArray
-    block_free: IntArray
+    block_free: ShortArray
     field_highest_m: Float32Array
     kinds: ByteArray
 
@@ -109,26 +111,26 @@ def _fill_blocks(
 
 
 @kernel
-def _fill_free(free: IntArray) -> None:
+def _fill_free(free: ShortArray) -> None:
     """Turn 0 and large numbers into chessboard distances, in two passes."""
     rows, cols = free.shape
     for i in range(rows):
         for j in range(cols):
-            best = free[i, j]
+            best = int(free[i, j])
             if j > 0:
-                best = min(best, free[i, j - 1] + 1)
+                best = min(best, int(free[i, j - 1]) + 1)
             if i > 0:
                 for jj in range(max(j - 1, 0), min(j + 2, cols)):
-                    best = min(best, free[i - 1, jj] + 1)
+                    best = min(best, int(free[i - 1, jj]) + 1)
             free[i, j] = best
     for i in range(rows - 1, -1, -1):
         for j in range(cols - 1, -1, -1):
-            best = free[i, j]
+            best = int(free[i, j])
             if j < cols - 1:
-                best = min(best, free[i, j + 1] + 1)
+                best = min(best, int(free[i, j + 1]) + 1)
             if i < rows - 1:
                 for jj in range(max(j - 1, 0), min(j + 2, cols)):
-                    best = min(best, free[i + 1, jj] + 1)
+                    best = min(best, int(free[i + 1, jj]) + 1)
             free[i, j] = best
 
 
@@ -199,7 +201,8 @@ def _blocked(lattice: Lattice, heights: Float32Array, cell: ByteArray, kinds: By
     highest = np.empty((block_rows, block_cols), dtype=np.float32)
     codes = np.empty((block_rows, block_cols), dtype=np.uint8)
     _fill_blocks(heights, cell, highest, codes)
-    free = np.where(codes == _SEA_ONLY, block_rows + block_cols, 0).astype(np.int64)
+    most = min(block_rows + block_cols, _MOST_FREE)
+    free = np.where(codes == _SEA_ONLY, most, 0).astype(np.uint16)
     _fill_free(free)
     fields = np.empty((block_rows // FIELD + 1, block_cols // FIELD + 1), dtype=np.float32)
     _fill_fields(highest, codes, fields)

@@ -164,8 +164,10 @@ def _power(
     half = 2.0 * math.pi * up1 * span / (d * wave)
     one = 1.0 + a * a
     power = one * one + 2.0 * a * a
-    power += 4.0 * a * one * _sinc(half) * math.cos(angle)
-    power += 2.0 * a * a * _sinc(2.0 * half) * math.cos(2.0 * angle)
+    once = math.cos(angle)
+    mean = _sinc(half)
+    power += 4.0 * a * one * mean * once
+    power += 2.0 * a * a * mean * math.cos(half) * (2.0 * once * once - 1.0)
     if longer < 0.25 * wave:
         power = min(power, _bent_power(d, h2, own_gain, x_per_m, b_per_m, least))
     return float(power)
@@ -191,9 +193,9 @@ def _f4_db(
         top = h[i] + span[i] / 2.0
         low = max(h[i] - span[i] / 2.0, 0.0)
         extent = max(top - low, 0.0)
-        # Parts of a quarter lobe: within one, all but the phase is as good as constant. More where
-        # the span begins low, since there the field rises steeply with height.
-        parts = 1 + int(extent * 8.0 * h1 / (wave * d[i]) + 8.0 * extent / max(top, 1e-9))
+        # Parts of two lobes, since they average in closed form; more where the span begins low,
+        # since there the field rises steeply with height.
+        parts = 1 + int(extent * h1 / (wave * d[i]) + 8.0 * extent / max(top, 1e-9))
         parts = min(parts, _MOST_PARTS)
         step = extent / parts
         total = 0.0

@@ -372,3 +372,25 @@ def test_an_antenna_over_land_lights_the_land_round_it() -> None:
     assert inside == pytest.approx(np.broadcast_to(20.0 / middles * 50.0, inside.shape), rel=0.05)
     assert np.all(np.isfinite(field.face_m))
     assert np.all(field.surface[:, :50] == Surface.LAND)
+
+
+def test_far_off_a_rough_hill_has_the_face_it_has_with_rays_close_together() -> None:
+    # Past 12 NM fewer rays go on. Twice as many bearings put twice as many rays over the same
+    # hills, so both must find the same area across the line of sight, by bearing and in all.
+    rng = np.random.default_rng(7)
+    bumps = rng.uniform(60.0, 220.0, (40, 40))
+
+    def rough(east: FloatArray, north: FloatArray) -> FloatArray:
+        i = np.clip(((north + 4000.0) / 200.0).astype(np.int64), 0, 39)
+        j = np.clip(((east - 24_000.0) / 200.0).astype(np.int64), 0, 39)
+        return bumps[i, j]
+
+    sea = _sea(cell_m=60.0, half_nm=18.0).land(box(24_000.0, -4000.0, 32_000.0, 4000.0), rough)
+    few = _look(sea, radius_m=17.5 * NM)
+    many = _look(sea, radius_m=17.5 * NM, bearings=8 * BEARINGS)
+    assert _area_m2(few) == pytest.approx(_area_m2(many), rel=0.02)
+    by_bearing = few.face_m.sum(axis=1), many.face_m.reshape(BEARINGS, 8, -1).sum(axis=2).mean(1)
+    lit = by_bearing[1] > 30.0
+    assert lit.sum() > 20
+    ratio = by_bearing[0][lit] / by_bearing[1][lit]
+    assert np.median(np.abs(ratio - 1.0)) < 0.25
