@@ -108,7 +108,9 @@ def _sweep(
                 beside = 0
                 last = min(last, samples_before(close * cell_m, ray) + 1)
             trail.unknown_m[:] = np.inf
-            lit = walk(ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail)
+            lit = walk(
+                ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, math.inf
+            )
             if not wants_polar:
                 continue
             turn = (b + off) / bearings

@@ -211,8 +211,12 @@ def walk(
     kinds: Kinds,
     sums: Sums,
     trail: Trail,
+    enough: float,
 ) -> Lit:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
+
+    It ends where its land horizon comes over the slope ``enough``: what lies beyond is taken as
+    hidden.
 
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
     and ground below that is water.
@@ -366,6 +370,9 @@ def walk(
                             rise_range[rises] = r
                             rise_slope[rises] = slope
                         rises += 1
+                        if top > enough:
+                            k = last + 1
+                            break
                 z_before = z
                 known = k
                 k += 1

@@ -189,7 +189,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
     """Everything about one leg but what must not paint, which wants the other legs."""
     targets = range(view.gauge.count)
     main = looks.main
-    view = _as_radar(view, looks, 0)
+    view = replace(_as_radar(view, looks, 0), gauge=view.gauge.anew(main.eye))
     antenna_m = main.budget.antenna_height_m
     margin_db = margins_along(view, main)
     stretches = [stretches_of(view, main, margin_db[:, t], t) for t in targets]

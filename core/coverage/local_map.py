@@ -9,14 +9,13 @@ would cost more than the sweep itself, so polynomials are fitted round the anten
 with east = range sin(bearing), north = range cos(bearing) (azimuthal equidistant).
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
-from core.base.arrays import FloatArray, HoldsArrays
+from core.base.arrays import FloatArray, HoldsArrays, IntArray
 from core.base.errors import InputError
 from core.geodesy import geodesic
 from core.geodesy.position import Position
@@ -26,6 +25,8 @@ _DEGREES = (4, 6, 9, 12)
 _RESIDUAL_M = 0.02
 _MARGIN = 1.02
 """The fit reaches a little past the radius."""
+_AROUND = np.linspace(0.0, 2.0 * np.pi, 181)
+_RING = (np.append(0.0, np.sin(_AROUND)), np.append(0.0, np.cos(_AROUND)))
 
 
 def _value(x: FloatArray, y: FloatArray, table: FloatArray) -> FloatArray:
@@ -112,17 +113,48 @@ class LocalMap(HoldsArrays):
         return _value(e, n, self.row_of), _value(e, n, self.col_of)
 
 
-def _fitted(
-    degree: int, x: FloatArray, y: FloatArray, values: tuple[FloatArray, FloatArray]
-) -> tuple[FloatArray, FloatArray]:
-    """Least-squares coefficients of two bivariate polynomials of a total degree."""
+class _Places(NamedTuple):
+    """Where polynomials of a degree are fitted in the square from -1 to 1, and then tried.
+
+    x, y : (n + c,) arrays
+        The n places of the fit, then the c of the trial.
+    powers : (m, 2) array
+        Powers i, j of every term.
+    fit_terms, trial_terms : (n, m) and (c, m) arrays
+        Values of all terms at those places.
+    """
+
+    x: FloatArray
+    y: FloatArray
+    powers: IntArray
+    fit_terms: FloatArray
+    trial_terms: FloatArray
+
+
+@lru_cache(maxsize=len(_DEGREES))
+def _places(degree: int) -> _Places:
     powers = [(i, j) for i in range(degree + 1) for j in range(degree + 1 - i)]
-    terms = np.stack([x**i * y**j for i, j in powers], axis=1)
-    solution = np.linalg.lstsq(terms, np.stack(values, axis=1), rcond=None)[0]
+    fitted, tried = _square(degree + 3, shift=0.0), _square(degree + 4, shift=0.5)
+    terms = [np.stack([x**i * y**j for i, j in powers], axis=1) for x, y in (fitted, tried)]
+    x, y = (np.concatenate(pair) for pair in zip(fitted, tried, strict=True))
+    return _Places(x, y, np.array(powers), *terms)
+
+
+def _fitted(
+    degree: int, values: tuple[FloatArray, FloatArray]
+) -> tuple[tuple[FloatArray, FloatArray], tuple[float, float]]:
+    """Least-squares coefficients of two polynomials of a total degree, and their greatest errors.
+
+    ``values`` are those at ``_places``; errors are of the places that take no part in the fit.
+    """
+    places = _places(degree)
+    known = np.stack(values, axis=1)
+    count = places.fit_terms.shape[0]
+    solution = np.linalg.lstsq(places.fit_terms, known[:count], rcond=None)[0]
+    errors = np.abs(places.trial_terms @ solution - known[count:]).max(axis=0)
     tables = np.zeros((2, degree + 1, degree + 1))
-    for (i, j), pair in zip(powers, solution, strict=True):
-        tables[:, i, j] = pair
-    return tables[0], tables[1]
+    tables[:, places.powers[:, 0], places.powers[:, 1]] = solution.T
+    return (tables[0], tables[1]), (float(errors[0]), float(errors[1]))
 
 
 def _square(count: int, *, shift: float) -> tuple[FloatArray, FloatArray]:
@@ -130,20 +162,6 @@ def _square(count: int, *, shift: float) -> tuple[FloatArray, FloatArray]:
     line = np.cos(np.pi * (np.arange(count) + 0.5 + shift) / (count + 2.0 * shift))
     x, y = np.meshgrid(line, line, indexing="ij")
     return x.ravel(), y.ravel()
-
-
-def _worst(
-    function: Callable[[FloatArray, FloatArray], tuple[FloatArray, FloatArray]],
-    tables: tuple[FloatArray, FloatArray],
-    degree: int,
-) -> tuple[float, float]:
-    """Greatest errors of both polynomials at points they were not fitted to."""
-    x, y = _square(degree + 4, shift=0.5)
-    first, second = function(x, y)
-    return (
-        float(np.max(np.abs(_value(x, y, tables[0]) - first))),
-        float(np.max(np.abs(_value(x, y, tables[1]) - second))),
-    )
 
 
 @lru_cache(maxsize=8)
@@ -175,14 +193,13 @@ def local_map(lattice: Lattice, position: Position, radius_m: float) -> LocalMap
         )
         return lattice.row_col(lat, lon)
 
-    around = np.linspace(0.0, 2.0 * np.pi, 181)
-    ring_rows, ring_cols = rows_cols(np.sin(around), np.cos(around))
-    if not (np.all(np.isfinite(ring_rows)) and np.all(np.isfinite(ring_cols))):
+    # The antenna's own place, then a ring.
+    rows, cols = rows_cols(*_RING)
+    if not (np.all(np.isfinite(rows)) and np.all(np.isfinite(cols))):
         raise _too_curved(position)
-    at_row, at_col = rows_cols(np.zeros(1), np.zeros(1))
-    row0, col0 = float(at_row[0]), float(at_col[0])
-    half_rows = float(np.max(np.abs(ring_rows - row0)))
-    half_cols = float(np.max(np.abs(ring_cols - col0)))
+    row0, col0 = float(rows[0]), float(cols[0])
+    half_rows = float(np.max(np.abs(rows - row0)))
+    half_cols = float(np.max(np.abs(cols - col0)))
 
     def east_north(u: FloatArray, v: FloatArray) -> tuple[FloatArray, FloatArray]:
         lat, lon = lattice.lat_lon(row0 + u * half_rows, col0 + v * half_cols)
@@ -196,14 +213,13 @@ def local_map(lattice: Lattice, position: Position, radius_m: float) -> LocalMap
         return distance * np.sin(angle), distance * np.cos(angle)
 
     for degree in _DEGREES:
-        x, y = _square(degree + 3, shift=0.0)
-        forward = _fitted(degree, x, y, rows_cols(x, y))
-        back = _fitted(degree, x, y, east_north(x, y))
-        row_error, col_error = _worst(rows_cols, forward, degree)
+        places = _places(degree)
+        forward, (row_error, col_error) = _fitted(degree, rows_cols(places.x, places.y))
+        back, back_errors_m = _fitted(degree, east_north(places.x, places.y))
         errors_m = (
             row_error * scale_m / half_rows,
             col_error * scale_m / half_cols,
-            *_worst(east_north, back, degree),
+            *back_errors_m,
         )
         if max(errors_m) < _RESIDUAL_M:
             return LocalMap(

@@ -7,7 +7,7 @@ import numpy as np
 from core.base.arrays import Float32Array, FloatArray, Floats, IntArray
 from core.base.compiled import kernel
 from core.coverage.land_echo import cells_power_w
-from core.coverage.object_light import Light
+from core.coverage.piece_light import Light
 from core.coverage.polar_smear import beam_weights
 from core.radar.echo_budget import EchoBudget
 from core.radar.square_law import DetectionRule, required_snr_db

@@ -6,92 +6,27 @@ What lies before a piece hides it as it does there; what lies beside and behind 
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import BoolArray, ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.echo_sweep import ground_metric
 from core.coverage.echo_walk import Kinds, Sums, Trail, walk
-from core.coverage.local_map import Grid, LocalMap, local_map
-from core.coverage.rays import UNKNOWN_CODES, aim, samples_before
+from core.coverage.local_map import Grid, local_map
+from core.coverage.piece_bound import hiding_slope
+from core.coverage.piece_light import Around, Eye, Light, Pieces
+from core.coverage.rays import UNKNOWN_CODES, aim, polynomial, samples_before
 from core.coverage.terrain import Ground, Terrain
-from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios
-from core.radar.two_ray import mirror_point
+from core.radar.two_ray import mirror_distance_m
 
 _STEP_CELLS = 0.5
 _SPAN = math.sqrt(12.0)
 _WIDEST_RAD = math.radians(30.0)
 """To each side of a piece so near that its width says little."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Pieces(HoldsArrays):
-    """Pieces of land to look at, arrays (t,).
-
-    reach_m : how far from its place a piece reaches; ground farther off is not part of it
-    height_m : its height above the water now, for where the sea mirrors it
-    """
-
-    lat_deg: FloatArray
-    lon_deg: FloatArray
-    reach_m: FloatArray
-    height_m: FloatArray
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Eye:
-    """An antenna and the air and water it looks through."""
-
-    antenna_height_m: float
-    """Above the water as it stands then, m."""
-    refraction_k: float
-    water_rise_m: float = 0.0
-    """How much higher than now the water stands, and the antenna with it, m; land lower than
-    the elevation says is the same thing."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Light(HoldsArrays):
-    """The lit ground of n pieces from one place, as flat cells, piece after piece.
-
-    Piece i has ``bins[i]`` bearings ``bin_rad`` apart and ``cells[i]`` range cells from cell
-    ``first_cell[i]`` on; its cells start at ``offset[i]``, bearing by bearing. ``face_m``,
-    ``height_m`` (above the water then), ``span_m``, ``steepness``, ``known_face_m`` and
-    ``known_gamma`` as in ``EchoField``; the last two are empty without a raster of kinds.
-    """
-
-    eye: Eye
-    cell_m: float
-    bin_rad: float
-    piece: IntArray
-    range_m: FloatArray
-    bearing_deg: FloatArray
-    bins: IntArray
-    cells: IntArray
-    first_cell: IntArray
-    offset: IntArray
-    has_mirror: BoolArray
-    """Whether open water mirrors the piece."""
-    is_unsure: BoolArray
-    """Whether more of the piece may be in sight: over, or of, ground of unknown height."""
-    face_m: Float32Array
-    height_m: Float32Array
-    span_m: Float32Array
-    steepness: Float32Array
-    known_face_m: Float32Array
-    known_gamma: Float32Array
-
-    @property
-    def is_lit(self) -> BoolArray:
-        """Whether anything of each piece is in sight, heights before it known."""
-        if self.piece.size == 0:
-            return np.zeros(0, dtype=np.bool_)
-        return np.asarray(np.maximum.reduceat(self.face_m, self.offset) > 0.0)
 
 
 @kernel
@@ -130,28 +65,48 @@ def _light(
     most = int(radius_m / cell_m) + 2
     sums = Sums(
         cell_m,
-        np.empty(most),
-        np.empty(most),
-        np.empty(most),
-        np.empty(most),
-        np.empty(most, dtype=np.uint8),
-        np.empty(most, dtype=np.uint8),
-        np.empty(most if known_face.size else 0),
-        np.empty(most if known_face.size else 0),
+        np.zeros(most),
+        np.zeros(most),
+        np.zeros(most),
+        np.zeros(most),
+        np.zeros(most, dtype=np.uint8),
+        np.zeros(most, dtype=np.uint8),
+        np.zeros(most if known_face.size else 0),
+        np.zeros(most if known_face.size else 0),
     )
     trail = Trail(np.empty(0), np.empty(0), np.full(UNKNOWN_CODES, np.inf))
     for t in range(range_m.size):
-        upto = min(first_cell[t] + cells[t], most)
+        begin, upto = first_cell[t], min(first_cell[t] + cells[t], most)
         rays = max(math.ceil(bin_rad * range_m[t] / least_cell_m), 1)
+        # All that is summed lies within the fan of its bearings, a cell more to every side.
+        half_rad = 0.5 * (bins[t] + 1) * bin_rad
+        near_m = begin * cell_m
+        far_end_m = far_m[t] + 2.0 * cell_m
+        east, north = math.sin(bearing_rad[t]), math.cos(bearing_rad[t])
+        ray = aim(grid, east, north, radius_m, _STEP_CELLS, row, col)
+        enough = hiding_slope(
+            ground,
+            polynomial(row, range_m[t] / grid.scale_m),
+            polynomial(col, range_m[t] / grid.scale_m),
+            max(far_end_m * half_rad, 0.0) / least_cell_m
+            + (far_end_m - near_m) / least_cell_m
+            + 2.0,
+            near_m,
+            far_end_m,
+            antenna_m,
+            bend,
+        )
         for b in range(bins[t]):
-            sums.face[:upto] = 0.0
-            sums.height[:upto] = 0.0
-            sums.square[:upto] = 0.0
-            sums.steep[:upto] = 0.0
-            sums.water[:upto] = 0
-            sums.unknown[:upto] = 0
-            sums.known[:upto] = 0.0
-            sums.gamma[:upto] = 0.0
+            # What was summed before the piece is never asked for, but for the mirror.
+            sums.face[begin:upto] = 0.0
+            sums.height[begin:upto] = 0.0
+            sums.square[begin:upto] = 0.0
+            sums.steep[begin:upto] = 0.0
+            sums.unknown[begin:upto] = 0
+            sums.known[begin:upto] = 0.0
+            sums.gamma[begin:upto] = 0.0
+            if mirror_cell[t] < upto:
+                sums.water[mirror_cell[t]] = 0
             for p in range(rays):
                 off = b - bins[t] // 2 + (p + 0.5) / rays - 0.5
                 bearing = bearing_rad[t] + off * bin_rad
@@ -161,16 +116,18 @@ def _light(
                     finer = _STEP_CELLS * cell_m / ray.step_m
                     ray = aim(grid, east, north, radius_m, finer, row, col)
                 last = samples_before(far_m[t], ray)
-                walk(ground, ray, last, antenna_m, water_m, bend, metric, kinds, sums, trail)
+                walk(
+                    ground, ray, last, antenna_m, water_m, bend, metric, kinds, sums, trail, enough
+                )
             if b == bins[t] // 2 and mirror_cell[t] < upto:
                 has_mirror[t] = sums.water[mirror_cell[t]]
             at = offset[t] + b * cells[t]
-            for n in range(first_cell[t], upto):
+            for n in range(begin, upto):
                 whole = sums.face[n]
                 if sums.unknown[n] != 0:
                     is_unsure[t] = 1
                 if whole > 0.0 and sums.unknown[n] == 0:
-                    i = at + n - first_cell[t]
+                    i = at + n - begin
                     mean = sums.height[n] / whole
                     spread = max(sums.square[n] / whole - mean * mean, 0.0)
                     face[i] = whole / rays
@@ -191,7 +148,7 @@ def light_pieces(
     *,
     cell_m: float,
     bin_rad: float,
-    here: LocalMap | None = None,
+    around: Around | None = None,
 ) -> Light:
     """Find what an antenna lights of chosen pieces of land.
 
@@ -211,16 +168,16 @@ def light_pieces(
         Depth of a range cell, m, > 0.
     bin_rad : float
         Step of the bearings, rad, > 0.
-    here : LocalMap, optional
-        The map round the place, where it is made already and reaches beyond all pieces.
+    around : Around, optional
+        The surroundings of the place, where they are known already.
     """
-    lat, lon = pieces.lat_deg[chosen], pieces.lon_deg[chosen]
-    range_m, bearing_deg, _final = geodesic.inverse(
-        from_lat_deg=np.full(lat.shape, position.lat_deg),
-        from_lon_deg=np.full(lat.shape, position.lon_deg),
-        to_lat_deg=lat,
-        to_lon_deg=lon,
-    )
+    if around is None:
+        ranges_m, bearings_deg = pieces.around(position)
+        farthest_m = float((ranges_m + pieces.reach_m)[chosen].max(initial=1.0))
+        here = local_map(terrain.lattice, position, farthest_m)
+        around = Around(range_m=ranges_m, bearing_deg=bearings_deg, here=here)
+    here = around.here
+    range_m, bearing_deg = around.range_m[chosen], around.bearing_deg[chosen]
     reach_m = pieces.reach_m[chosen]
     far_m = range_m + reach_m
     first = np.maximum((range_m - reach_m) / cell_m, 0.0).astype(np.int64)
@@ -231,29 +188,25 @@ def light_pieces(
     bins = 2 * np.ceil(half_rad / bin_rad - 0.5).clip(0).astype(np.int64) + 1
     sizes = bins * cells
     offset = np.cumsum(sizes) - sizes
-    mirror_m = mirror_point(
+    mirror_m = mirror_distance_m(
         np.maximum(range_m, 1.0),
         eye.antenna_height_m,
         np.maximum(pieces.height_m[chosen] / 2.0, 0.5),
         eye.refraction_k,
-    ).distance_m
-    has_mirror, is_unsure = (np.zeros(lat.size, dtype=np.uint8) for _ in range(2))
+    )
+    has_mirror, is_unsure = (np.zeros(range_m.size, dtype=np.uint8) for _ in range(2))
     face_m, height_m, span_m, steepness = (
         np.zeros(int(sizes.sum()), dtype=np.float32) for _ in range(4)
     )
     known_face_m, known_gamma = (
         np.zeros(face_m.size if terrain.kinds.size else 0, dtype=np.float32) for _ in range(2)
     )
-    if lat.size:
-        radius_m = float(far_m.max())
-        if here is None:
-            here = local_map(terrain.lattice, position, radius_m)
-        radius_m = here.radius_m
+    if range_m.size:
         _light(
             terrain.ground,
             here.grid,
             here.least_cell_m,
-            radius_m,
+            here.radius_m,
             cell_m,
             eye.antenna_height_m + eye.water_rise_m,
             eye.water_rise_m,

@@ -13,10 +13,10 @@ from core.base.arrays import BoolArray, FloatArray, IntArray
 from core.coverage.land_echo import land_rcs_m2
 from core.coverage.local_map import LocalMap, local_map
 from core.coverage.object_echo import bin_rad_of, piece_margins_db
-from core.coverage.object_light import Eye, Pieces, light_pieces
+from core.coverage.object_light import light_pieces
+from core.coverage.piece_light import Around, Eye, Light, Pieces
 from core.coverage.profiles import Grid, PairState, horizon_distance_m
 from core.coverage.sight_scene import Scene, SightTarget
-from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.radar.echo_budget import EchoBudget
 from core.radar.radar_target import RadarTarget, TypicalTarget
@@ -65,9 +65,11 @@ class Look:
 
 
 class Gauge:
-    """Measures objects from places; may be used from several threads."""
+    """Measures objects from places, and keeps what it found out of them."""
 
-    def __init__(self, scene: Scene, targets: tuple[PaintTarget, ...]) -> None:
+    def __init__(
+        self, scene: Scene, targets: tuple[PaintTarget, ...], kept: Eye | None = None
+    ) -> None:
         self._scene = scene
         self._targets = targets
         is_flat = np.array([_is_flat(scene.fine, t) for t in targets], dtype=np.bool_)
@@ -78,7 +80,10 @@ class Gauge:
         self._is_land = ~(is_flat | floats)
         self._floats = floats
         self._is_far = scene.is_outside
+        self._kept = kept
+        self._ranges: dict[Position, tuple[FloatArray, FloatArray]] = {}
         self._maps: dict[tuple[Position, bool], LocalMap] = {}
+        self._lights: dict[tuple[Position, bool, float, float], Light] = {}
         reach_m = np.array([t.reach_m for t in targets])
         self._pieces = Pieces(
             lat_deg=scene.lat_deg,
@@ -86,6 +91,13 @@ class Gauge:
             reach_m=np.maximum(reach_m, scene.margin_m / 2.0),
             height_m=scene.height_m,
         )
+
+    def anew(self, kept: Eye | None = None) -> "Gauge":
+        """The same without a memory, for a thread of its own.
+
+        Light as one eye sees it may be kept: other weather changes nothing about it.
+        """
+        return Gauge(self._scene, self._targets, kept)
 
     @property
     def count(self) -> int:
@@ -122,12 +134,7 @@ class Gauge:
         """Margins of chosen objects, and whether unknown heights may make them more."""
         margins = np.full(objects.size, -np.inf)
         is_unsure = np.zeros(objects.size, dtype=np.bool_)
-        range_m, _bearing, _final = geodesic.inverse(
-            from_lat_deg=np.full(objects.size, place.lat_deg),
-            from_lon_deg=np.full(objects.size, place.lon_deg),
-            to_lat_deg=self._pieces.lat_deg[objects],
-            to_lon_deg=self._pieces.lon_deg[objects],
-        )
+        range_m = self._around(place)[0][objects]
         budget = look.budget
         reach_m = horizon_distance_m(
             budget.antenna_height_m,
@@ -141,16 +148,7 @@ class Gauge:
             farthest_m = range_m[here] + self._pieces.reach_m[objects[here]]
             if here.size == 0 or grid is None:
                 continue
-            light = light_pieces(
-                grid.terrain,
-                place,
-                self._pieces,
-                objects[here],
-                look.eye,
-                cell_m=min(max(budget.pulse.depth_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M),
-                bin_rad=bin_rad_of(budget),
-                here=self._map(grid, place, float(farthest_m.max())),
-            )
+            light = self._light(look, grid, place, objects[here], float(farthest_m.max()))
             margins[here] = piece_margins_db(light, budget, gamma_shift_db=look.gamma_shift_db)
             is_unsure[here] = light.is_unsure
         points = np.flatnonzero(near & self._is_point[objects])
@@ -158,6 +156,46 @@ class Gauge:
             as_points = self._points(look, place, objects[points], range_m[points])
             margins[points] = np.maximum(margins[points], as_points)
         return margins, is_unsure
+
+    def bearings_deg(self, place: Position) -> FloatArray:
+        """Of all objects from a place, (t,)."""
+        return self._around(place)[1]
+
+    def _around(self, place: Position) -> tuple[FloatArray, FloatArray]:
+        """Ranges and bearings of all objects, kept."""
+        known = self._ranges.get(place)
+        if known is None:
+            known = self._ranges[place] = self._pieces.around(place)
+        return known
+
+    def _light(
+        self, look: Look, grid: Grid, place: Position, objects: IntArray, farthest_m: float
+    ) -> Light:
+        """What is lit of objects, from memory where all of them are known there."""
+        pulse_m = look.budget.pulse.depth_m
+        cell_m = min(max(pulse_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M)
+        bin_rad = bin_rad_of(look.budget)
+        key = (place, grid is self._scene.fine, cell_m, bin_rad)
+        known = self._lights.get(key) if look.eye == self._kept else None
+        if known is not None:
+            at = np.searchsorted(known.piece, objects)
+            if at[-1] < known.piece.size and np.array_equal(known.piece[at], objects):
+                return known.of(at)
+        range_m, bearing_deg = self._around(place)
+        here = self._map(grid, place, farthest_m)
+        light = light_pieces(
+            grid.terrain,
+            place,
+            self._pieces,
+            objects,
+            look.eye,
+            cell_m=cell_m,
+            bin_rad=bin_rad,
+            around=Around(range_m=range_m, bearing_deg=bearing_deg, here=here),
+        )
+        if look.eye == self._kept:
+            self._lights[key] = light
+        return light
 
     def _map(self, grid: Grid, place: Position, reach_m: float) -> LocalMap:
         """The map round a place, kept: the same places are looked from many times."""

@@ -128,16 +128,10 @@ class LegView(HoldsArrays):
         """Angles off the course of objects, (n,), from each of some places abreast."""
         if not self.arcs:
             return
-        _lat, _lon, courses = self.line.at(np.array([along_m]))
+        course_deg = self.line.course_at(along_m)
         for cross_m in crosses_m:
             place = self.place(along_m, cross_m)
-            _range, bearing_deg, _final = geodesic.inverse(
-                from_lat_deg=np.full(objects.size, place.lat_deg),
-                from_lon_deg=np.full(objects.size, place.lon_deg),
-                to_lat_deg=self.scene.lat_deg[objects],
-                to_lon_deg=self.scene.lon_deg[objects],
-            )
-            yield bearing_deg - courses[0]
+            yield self.gauge.bearings_deg(place)[objects] - course_deg
 
     def least_margin_db(
         self,
@@ -184,7 +178,7 @@ def leg_view(
         crosses_m=crosses_m,
         places_deg=np.array([[lats, np.unwrap(lons, period=360.0)] for lats, lons in abreast]),
         scene=scene,
-        gauge=gauge,
+        gauge=gauge.anew(),
         alive=alive,
     )
 

@@ -81,6 +81,12 @@ class LegLine:
         )
         return lats, lons, np.full(along.shape, self.course_deg)
 
+    def course_at(self, along_m: float) -> float:
+        """The line's course at one distance along it, deg true."""
+        if self.kind is LegKind.RHUMB:
+            return self.course_deg
+        return float(self.at(np.array([along_m]))[2][0])
+
     def position_at(self, along_m: float) -> Position:
         """The place at one distance along the line."""
         lats, lons, _courses = self.at(np.array([along_m]))

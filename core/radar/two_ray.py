@@ -24,6 +24,17 @@ class MirrorPoint(HoldsArrays):
     """Share of the field that a curved mirror leaves, bare."""
 
 
+def mirror_distance_m(
+    range_m: Floats, antenna_height_m: float, height_m: Floats, refraction_k: float
+) -> FloatArray:
+    """How far from the antenna the mirrored ray meets the sea, m; as in ``mirror_point``."""
+    earth_m = refraction_k * EARTH_RADIUS_M
+    d, h1, h2 = np.asarray(range_m, np.float64), antenna_height_m, height_m
+    p = 2.0 / np.sqrt(3.0) * np.sqrt(earth_m * (h1 + h2) + d * d / 4.0)
+    xi = np.arcsin(np.clip(2.0 * earth_m * (h1 - h2) * d / p**3, -1.0, 1.0))
+    return np.asarray(d / 2.0 + p * np.sin(xi / 3.0), np.float64)
+
+
 def mirror_point(
     range_m: Floats, antenna_height_m: float, height_m: Floats, refraction_k: float
 ) -> MirrorPoint:
@@ -49,9 +60,7 @@ def mirror_point(
     earth_m = refraction_k * EARTH_RADIUS_M
     d, h2 = np.broadcast_arrays(np.asarray(range_m, np.float64), np.asarray(height_m, np.float64))
     h1 = antenna_height_m
-    p = 2.0 / np.sqrt(3.0) * np.sqrt(earth_m * (h1 + h2) + d * d / 4.0)
-    xi = np.arcsin(np.clip(2.0 * earth_m * (h1 - h2) * d / p**3, -1.0, 1.0))
-    d1 = d / 2.0 + p * np.sin(xi / 3.0)
+    d1 = mirror_distance_m(d, h1, h2, refraction_k)
     d2 = d - d1
     above1 = h1 - d1 * d1 / (2.0 * earth_m)
     above2 = h2 - d2 * d2 / (2.0 * earth_m)

@@ -15,7 +15,8 @@ import pytest
 from core.base.progress import Quiet
 from core.base.units import m_from_nm
 from core.coverage.object_echo import bin_rad_of, piece_margins_db
-from core.coverage.object_light import Eye, Pieces, light_pieces
+from core.coverage.object_light import light_pieces
+from core.coverage.piece_light import Eye, Pieces
 from core.coverage.terrain import prepare_terrain
 from core.files.plan_json import plan_bytes
 from core.files.project import Options, Project

@@ -19,9 +19,10 @@ from core.coverage.first_paint import PaintLooks, first_paints
 from core.coverage.first_paint_result import FirstPaint, LegPaints, PaintLimit, WhatIfKind
 from core.coverage.land_echo import GAMMA_ERROR_DB, land_echo
 from core.coverage.object_echo import bin_rad_of, piece_margins_db
-from core.coverage.object_light import Eye, Pieces, light_pieces
+from core.coverage.object_light import light_pieces
 from core.coverage.paint_gauge import Gauge, Look, PaintTarget
 from core.coverage.paint_search import leg_view
+from core.coverage.piece_light import Eye, Pieces
 from core.coverage.sight_limits import sight_limits
 from core.coverage.sight_scene import Scene, SightTarget, scene_of
 from core.coverage.terrain import prepare_terrain

@@ -11,7 +11,8 @@ from core.coverage.echo_field import EchoField
 from core.coverage.echo_sweep import sweep_echo
 from core.coverage.land_echo import land_echo, land_rcs_m2
 from core.coverage.object_echo import bin_rad_of, piece_margins_db
-from core.coverage.object_light import Eye, Pieces, light_pieces
+from core.coverage.object_light import light_pieces
+from core.coverage.piece_light import Eye, Pieces
 from core.coverage.run import cover_passage
 from core.coverage.terrain import prepare_terrain
 from core.land.land_model import LandModel
