@@ -16,13 +16,14 @@ from core.files.offings_json import offings_document
 from core.files.project import Options, Project, is_project, read_project
 from core.files.revision_json import read_revision
 from core.files.writing import check_writable, write_atomic
+from core.jobs.check_options import check_options
 from core.jobs.compare_observed import compare_observed
 from core.jobs.compare_offings import compare_offings
 from core.jobs.convert import convert_route
 from core.jobs.demo import demo_project
 from core.jobs.detect import detect, detect_table
 from core.jobs.inspect_data import inspect_paths
-from core.jobs.make_request import check_options, environment_of, make_request
+from core.jobs.make_request import environment_of, make_request
 from core.jobs.offing_shifts import check_shifts
 from core.jobs.picture_place import check_picture_words, picture_place
 from core.jobs.plan_passage import plan_passage

@@ -7,7 +7,7 @@ from core.base.findings import Finding
 from core.base.units import m_from_nm
 from core.files.csv_table import Columns, Row, table_rows
 from core.files.marks_file import LONGEST_NAME
-from core.files.reading import decode_text, read_blob
+from core.files.reading import Blob, decode_text, source_blob
 from core.plan.plan_result import DangerLimit
 
 _FARTHEST_NM = 50.0
@@ -26,7 +26,7 @@ _COLUMNS = Columns(
 )
 
 
-def read_limits(path: Path) -> tuple[tuple[DangerLimit, ...], tuple[Finding, ...], str]:
+def read_limits(source: Path | Blob) -> tuple[tuple[DangerLimit, ...], tuple[Finding, ...], str]:
     """Read a table of danger limits.
 
     Returns
@@ -39,7 +39,7 @@ def read_limits(path: Path) -> tuple[tuple[DangerLimit, ...], tuple[Finding, ...
     InputError
         The file or a value cannot be used, in one sentence naming file and line.
     """
-    blob = read_blob(path)
+    blob = source_blob(source)
     text, findings = decode_text(blob)
     rows, header_findings = table_rows(blob.name, text, _COLUMNS)
     limits: dict[tuple[str, int | None], DangerLimit] = {}

@@ -9,7 +9,7 @@ from core.base.errors import InputError
 from core.base.findings import Finding, Severity
 from core.files.angle_text import AngleError, Axis, angle_deg
 from core.files.csv_table import Columns, Row, plain_heading, table_rows
-from core.files.reading import Blob, decode_text, read_blob
+from core.files.reading import Blob, decode_text, source_blob
 from core.geodesy.position import Position
 from core.plan.plan_result import Mark
 
@@ -41,7 +41,7 @@ PLACE_KINDS = (
 """Kinds that are places in the water and nothing to see: asked about in hidden water only."""
 
 
-def read_marks(path: Path) -> tuple[tuple[Mark, ...], tuple[Finding, ...], str]:
+def read_marks(source: Path | Blob) -> tuple[tuple[Mark, ...], tuple[Finding, ...], str]:
     """Read marks from a table (CSV) or from GeoJSON points.
 
     Returns
@@ -54,7 +54,7 @@ def read_marks(path: Path) -> tuple[tuple[Mark, ...], tuple[Finding, ...], str]:
     InputError
         The file or a value cannot be used, in one sentence naming file and line or feature.
     """
-    blob = read_blob(path)
+    blob = source_blob(source)
     text, reading_findings = decode_text(blob)
     if text.lstrip()[:1] in ("{", "["):
         rows, findings = _geojson_rows(blob, text)

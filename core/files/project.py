@@ -14,7 +14,8 @@ from typing import Any
 from core.base.errors import InputError
 from core.files.anchorage_json import anchorage_of, anchorage_row
 from core.files.known_objects_json import known_object_row, known_objects_of
-from core.files.reading import decode_text, read_blob
+from core.files.project_versions import VERSION, brought_up
+from core.files.reading import Blob, blob_of, decode_text, read_blob
 from core.files.revision_json import revision_row, revisions_of
 from core.files.writing import write_atomic
 from core.plan.anchoring_result import Anchorage
@@ -22,7 +23,6 @@ from core.plan.plan_result import KnownObject, Override
 from core.plan.revision import Revision
 
 FORMAT = "legsheet-project"
-VERSION = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,13 +66,22 @@ class Project:
 
     route: Path | None = None
     route_text: str = ""
+    route_name: str = ""
+    """Name of the passage whose waypoints ``route_text`` holds, where it was edited by hand."""
+    leg_sources: tuple[tuple[int, ...], ...] = ()
+    """Legs of the route file, from 0, that each leg of the edited route is made of; files of
+    limits, streams and contingency legs count those. Empty where nothing was edited."""
     is_reversed: bool = False
     """Whether the route is planned from its last waypoint to its first; legs and choices are
     numbered along the passage as it is planned."""
     land: tuple[Path, ...] = ()
     ship: Path | None = None
+    ship_text: str = ""
+    """A ship file's text edited in the window, in place of the file; likewise below."""
     marks: Path | None = None
+    marks_text: str = ""
     limits: Path | None = None
+    limits_text: str = ""
     streams: Path | None = None
     """Streams and leeway of single legs."""
     contingencies: Path | None = None
@@ -89,6 +98,14 @@ class Project:
     """Objects of earlier plans, so that they keep their letters; what came out of a plan, not
     what was asked of it."""
 
+    def source_of(self, name: str) -> Path | Blob | None:
+        """The file of ship, marks or limits, or the text that stands in its place."""
+        text: str = getattr(self, f"{name}_text")
+        if text:
+            return blob_of(f"{name} of the project", text.encode("utf-8"))
+        path: Path | None = getattr(self, name)
+        return path
+
 
 def inputs_of(project: Project) -> Project:
     """The project without what was issued of it: what a plan is made from."""
@@ -96,6 +113,7 @@ def inputs_of(project: Project) -> Project:
 
 
 _NUMBERS = tuple(name for name in Options.__dataclass_fields__ if name != "start_utc")
+_TEXTS = ("route_text", "route_name", "ship_text", "marks_text", "limits_text")
 _PATHS = ("route", "ship", "marks", "limits", "streams", "contingencies", "classes")
 
 
@@ -120,8 +138,11 @@ def project_text(project: Project, folder: Path) -> str:
         value = getattr(project, name)
         if value is not None:
             document[name] = _relative(value, folder)
-    if project.route_text:
-        document["route_text"] = project.route_text
+    for name in _TEXTS:
+        if getattr(project, name):
+            document[name] = getattr(project, name)
+    if project.leg_sources:
+        document["leg_sources"] = [list(legs) for legs in project.leg_sources]
     document["reversed"] = project.is_reversed
     document["land"] = [_relative(path, folder) for path in project.land]
     document["options"] = options
@@ -200,6 +221,14 @@ class _Reader:
             raise self.fail(f"{key} is neither true nor false")
         return value
 
+    def leg_sources(self, value: object) -> tuple[tuple[int, ...], ...]:
+        if not isinstance(value, list) or not all(isinstance(legs, list) for legs in value):
+            raise self.fail("leg_sources is not a list of lists")
+        found = tuple(tuple(int(self.number(leg, "leg_sources")) for leg in legs) for legs in value)
+        if any(leg < 0 for legs in found for leg in legs):
+            raise self.fail("leg_sources names a leg below 0")
+        return found
+
     def options(self, value: object) -> Options:
         if not isinstance(value, dict):
             raise self.fail("options is not a table")
@@ -249,12 +278,10 @@ def read_project(path: Path) -> Project:
         raise reader.fail("this is not a project file, or it is cut short") from exc
     if not isinstance(document, dict) or document.get("format") != FORMAT:
         raise reader.fail("this is not a project file")
-    version = document.get("version")
-    if version != VERSION:
-        raise reader.fail(
-            f"the project has version {version!r}, this program knows {VERSION}",
-            "Open it with a newer program",
-        )
+    try:
+        document = brought_up(document)
+    except ValueError as exc:
+        raise reader.fail(str(exc), "Open it with a newer program") from exc
     land = document.get("land", [])
     overrides = document.get("overrides", [])
     if not isinstance(land, list) or not isinstance(overrides, list):
@@ -267,11 +294,12 @@ def read_project(path: Path) -> Project:
         revisions = revisions_of(document.get("revisions", []))
     except ValueError as exc:
         raise reader.fail(str(exc)) from exc
-    paths = {
+    given: dict[str, Any] = {name: reader.text(document.get(name, ""), name) for name in _TEXTS}
+    given |= {
         name: reader.path(document[name], name) for name in _PATHS if document.get(name) is not None
     }
     return Project(
-        route_text=reader.text(document.get("route_text", ""), "route_text"),
+        leg_sources=reader.leg_sources(document.get("leg_sources", [])),
         is_reversed=reader.flag(document.get("reversed", False), "reversed"),
         land=tuple(reader.path(item, "land") for item in land),
         options=reader.options(document.get("options", {})),
@@ -279,5 +307,5 @@ def read_project(path: Path) -> Project:
         anchorage=anchorage,
         revisions=revisions,
         known_objects=known,
-        **paths,
+        **given,
     )

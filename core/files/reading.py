@@ -107,6 +107,11 @@ def kind_by_signature(data: bytes) -> str | None:
     return None
 
 
+def source_blob(source: Path | Blob, *, limit_bytes: int = LIMIT_BYTES) -> Blob:
+    """A file read whole, or bytes that are there already."""
+    return source if isinstance(source, Blob) else read_blob(source, limit_bytes=limit_bytes)
+
+
 def decode_text(blob: Blob) -> tuple[str, tuple[Finding, ...]]:
     """Text of a blob: by byte order mark, else UTF-8, else Windows-1252 with a finding.
 

@@ -14,6 +14,7 @@ from pathlib import Path
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.units import mps_from_kn
+from core.files.reading import Blob
 from core.files.ship_radar import LONGEST_M, read_radar, standard_findings
 from core.files.toml_table import TomlTable, read_toml
 from core.radar.installation import ACCURACY, InstallationStandard, standard_in
@@ -26,7 +27,7 @@ _TRIM_RATIO = 0.03
 """Trim over length above which a draught is probably mistyped (common practice, no source)."""
 
 
-def read_ship(path: Path) -> tuple[Ship, tuple[Finding, ...], str]:
+def read_ship(source: Path | Blob) -> tuple[Ship, tuple[Finding, ...], str]:
     """Read a ship file.
 
     Returns
@@ -39,7 +40,7 @@ def read_ship(path: Path) -> tuple[Ship, tuple[Finding, ...], str]:
     InputError
         The file or one of its values cannot be used, in one sentence naming file and key.
     """
-    top, findings, sha256 = read_toml(path)
+    top, findings, sha256 = read_toml(source)
     ship, more = _ship(top)
     return ship, findings + more + top.unknown_keys(), sha256
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
-from core.files.reading import decode_text, read_blob
+from core.files.reading import Blob, decode_text, source_blob
 
 _LIMIT_BYTES = 1024 * 1024
 
@@ -183,7 +183,7 @@ class TomlTable:
         return number
 
 
-def read_toml(path: Path) -> tuple[TomlTable, tuple[Finding, ...], str]:
+def read_toml(source: Path | Blob) -> tuple[TomlTable, tuple[Finding, ...], str]:
     """Read a TOML file: its top table, findings of the reading, and the SHA-256 of its bytes.
 
     Raises
@@ -191,7 +191,7 @@ def read_toml(path: Path) -> tuple[TomlTable, tuple[Finding, ...], str]:
     InputError
         The file cannot be read or is not TOML.
     """
-    blob = read_blob(path, limit_bytes=_LIMIT_BYTES)
+    blob = source_blob(source, limit_bytes=_LIMIT_BYTES)
     text, findings = decode_text(blob)
     try:
         values = tomllib.loads(text)

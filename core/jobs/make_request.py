@@ -2,12 +2,10 @@
 
 import math
 import re
-from collections.abc import Mapping
 from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
-from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.files.contingency_file import read_contingencies
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
@@ -15,14 +13,16 @@ from core.files.marks_file import is_place, read_marks
 from core.files.project import Options, Project
 from core.files.readers import RouteFile, passage_from_text, read_passage
 from core.files.ship_file import default_ship, read_ship
-from core.files.streams_file import MOST_DRIFT_KN, MOST_LEEWAY_DEG, read_streams
+from core.files.streams_file import read_streams
 from core.geodesy.position import bounds_of
+from core.jobs.check_options import check_options
+from core.jobs.leg_numbers import LegNumbers
 from core.jobs.reverse_project import reversed_finding
 from core.land.sources import GroundCodes
 from core.passage.contingency import Contingency
 from core.passage.passage import Passage
-from core.passage.reverse import reversed_number, reversed_passage
-from core.passage.stream import Leeway, LegStream, PassageStreams, Stream, reversed_leeway
+from core.passage.reverse import reversed_passage
+from core.passage.stream import Leeway, LegStream, PassageStreams, Stream
 from core.plan.anchor_approach import anchor_leg_index
 from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
@@ -30,131 +30,11 @@ from core.plan.request import Environment, InputFile, Request
 from core.ship.draughts import at_draughts
 from core.ship.ship import Ship
 
-_LIMITS: Mapping[str, tuple[str, float, float, str]] = {
-    "tide_m": ("height of tide", -20.0, 20.0, "m"),
-    "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
-    "tidal_range_m": ("tidal range", 0.1, 20.0, "m"),
-    "low_water_m": ("low water above chart datum", -20.0, 20.0, "m"),
-    "high_water_m": ("high water above chart datum", -20.0, 20.0, "m"),
-    "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
-    "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
-    "height_error_m": ("height error", 0.0, 200.0, "m"),
-    "antenna_height_m": ("antenna height above water", 1.0, 150.0, "m"),
-    "draught_forward_m": ("draught forward", 0.05, 40.0, "m"),
-    "draught_aft_m": ("draught aft", 0.05, 40.0, "m"),
-    "sea_state": ("sea state", 0.0, 6.0, ""),
-    "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
-    "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
-    "set_deg": ("set", 0.0, 360.0, "degrees"),
-    "leeway_port_deg": ("leeway to port", 0.0, MOST_LEEWAY_DEG, "degrees"),
-    "leeway_starboard_deg": ("leeway to starboard", 0.0, MOST_LEEWAY_DEG, "degrees"),
-}
-_TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
-    "traffic_speed_mps": ("speed of traffic", 1.0, 100.0, "kn", mps_from_kn(1.0)),
-    "decision_time_s": ("decision time", 1.0, 60.0, "min", 60.0),
-    "pass_off_m": ("passing distance", 0.0, 5.0, "NM", 1852.0),
-    "fix_interval_s": ("interval of fixes", 1.0, 120.0, "min", 60.0),
-    "overlap_s": ("overlap at a hand-over", 1.0, 60.0, "min", 60.0),
-}
-"""Words, least, most, unit, and how much of the option's own unit one of these is."""
-
 _LETTER = re.compile("[A-Za-z]{1,2}|[Pp][0-9]{1,3}")
 """What may be the letter of an object; a mark may have such a name too."""
 
 _WATERS_DEG = 1.0
 """Objects this near a passage, 60 NM, belong to its waters; summits are looked for to 45 NM."""
-
-
-def check_options(options: Options) -> None:
-    """Refuse option values no officer can mean, each with one sentence."""
-    for name, (words, low, high, unit) in _LIMITS.items():
-        value = getattr(options, name)
-        if value is not None and not low <= value <= high:
-            raise InputError(
-                f"the {words} {value:g} {unit} is not between {low:g} and {high:g} {unit}".replace(
-                    "  ", " "
-                ).rstrip(),
-                todo="Give another value",
-            )
-    for name, (words, low, high, unit, one) in _TRAFFIC.items():
-        value = getattr(options, name)
-        if value is not None and not low <= round(value / one, 6) <= high:
-            raise InputError(
-                f"the {words} {value / one:.3g} {unit} is not between {low:g} and {high:g} {unit}",
-                todo="Give another value",
-            )
-    if options.radius_m is not None and not 0.5 <= nm_from_m(options.radius_m) <= 48.0:
-        raise InputError(
-            f"the sweep radius {nm_from_m(options.radius_m):g} NM is not between 0.5 and 48 NM",
-            todo="Give another value",
-        )
-    if options.corridor_m is not None and not 0.0 < nm_from_m(options.corridor_m) <= 20.0:
-        raise InputError(
-            f"the corridor {nm_from_m(options.corridor_m):g} NM is not between 0 and 20 NM",
-            todo="Give another value",
-        )
-    if options.speed_mps is not None and not 0.1 <= options.speed_mps <= 52.0:
-        raise InputError("the speed is not between 0.2 and 100 kn", todo="Give another value")
-    if options.drift_mps is not None and not (
-        0.0 <= options.drift_mps <= mps_from_kn(MOST_DRIFT_KN) * (1.0 + 1e-9)
-    ):
-        raise InputError(
-            f"the drift {kn_from_mps(options.drift_mps):g} kn is not between 0 and "
-            f"{MOST_DRIFT_KN:g} kn",
-            todo="Give another value",
-        )
-    if (options.set_deg is None) != (options.drift_mps is None):
-        given, missing = ("set", "drift") if options.drift_mps is None else ("drift", "set")
-        raise InputError(
-            f"the {given} of a stream is given without its {missing}",
-            todo="Give both, or neither",
-        )
-    if (options.tide_m is None) != (options.mean_sea_level_m is None):
-        given, missing = (
-            ("a height of tide", "mean sea level above chart datum")
-            if options.mean_sea_level_m is None
-            else ("mean sea level", "the height of tide above chart datum")
-        )
-        raise InputError(
-            f"{given} is given without {missing}",
-            todo="Give both, or neither to plan at mean sea level",
-        )
-    _check_low_and_high(options)
-    _check_draughts(options)
-
-
-def _check_low_and_high(options: Options) -> None:
-    low_m, high_m = options.low_water_m, options.high_water_m
-    if (low_m is None) != (high_m is None):
-        raise InputError(
-            "only one of low and high water is given",
-            todo="Give both above chart datum, or neither to take half the tidal range each way",
-        )
-    if low_m is None or high_m is None:
-        return
-    if options.mean_sea_level_m is None:
-        raise InputError(
-            "low and high water are given without mean sea level above chart datum",
-            todo="Give it with the height of tide that the plan is for",
-        )
-    if not low_m < high_m:
-        raise InputError(
-            f"low water {low_m:g} m is not below high water {high_m:g} m",
-            todo="Correct one of them",
-        )
-
-
-def _check_draughts(options: Options) -> None:
-    if (options.draught_forward_m is None) != (options.draught_aft_m is None):
-        raise InputError(
-            "only one of the draughts forward and aft is given",
-            todo="Give both, or neither to take those of the ship file",
-        )
-    if options.draught_forward_m is not None and options.antenna_height_m is not None:
-        raise InputError(
-            "both draughts and an antenna height above the water are given",
-            todo="Give one of them; the draughts make the height",
-        )
 
 
 def environment_of(options: Options) -> Environment:
@@ -197,30 +77,6 @@ def _everywhere(options: Options) -> LegStream:
     return LegStream(stream=stream, leeway=leeway)
 
 
-def _check_legs(by_leg: tuple[tuple[int, LegStream], ...], leg_count: int, file: str) -> None:
-    """Refuse a stream for a leg that the passage has not."""
-    beyond = [number for number, _given in by_leg if number > leg_count]
-    if beyond:
-        raise InputError(
-            f"a stream is given for leg {beyond[0]}, the passage has {leg_count} legs",
-            where=file,
-            todo="Correct the number of the leg",
-        )
-
-
-def _reversed_streams(
-    by_leg: tuple[tuple[int, LegStream], ...], leg_count: int
-) -> tuple[tuple[int, LegStream], ...]:
-    """Streams of a file that counts the legs of the route the other way."""
-    return tuple(
-        (
-            reversed_number(number, leg_count),
-            replace(given, leeway=reversed_leeway(given.leeway)),
-        )
-        for number, given in by_leg
-    )
-
-
 def _check_anchorage(passage: Passage, anchorage: Anchorage | None) -> None:
     """Refuse an anchorage at a waypoint that no leg leads to."""
     if anchorage is not None and anchor_leg_index(passage, anchorage) is None:
@@ -231,19 +87,19 @@ def _check_anchorage(passage: Passage, anchorage: Anchorage | None) -> None:
         )
 
 
-def _read_route(project: Project) -> RouteFile:
+def read_route(project: Project) -> RouteFile:
+    """The route of a project, the way its file or text has it.
+
+    Raises
+    ------
+    InputError
+        There is none, or it cannot be read.
+    """
     if project.route is not None:
         return read_passage(project.route)
     if project.route_text:
-        return passage_from_text(project.route_text, "typed route")
+        return passage_from_text(project.route_text, project.route_name or "typed route")
     raise InputError("no route is given", todo="Open a route file or type the waypoints")
-
-
-def _reversed_limit(limit: DangerLimit, leg_count: int) -> DangerLimit:
-    """A danger limit of a file that counts the legs of the route the other way."""
-    if limit.leg_number is None:
-        return limit
-    return replace(limit, leg_number=reversed_number(limit.leg_number, leg_count))
 
 
 def _of_these_waters(
@@ -299,7 +155,7 @@ def make_request(project: Project) -> Request:
             todo="Name at least one elevation or coast file, or a folder with them",
         )
     findings: list[Finding] = []
-    route = _read_route(project)
+    route = read_route(project)
     inputs = [InputFile(role="route", name=route.name, sha256=route.sha256)]
     findings += route.findings
     passage = route.passage
@@ -307,10 +163,11 @@ def make_request(project: Project) -> Request:
         passage = reversed_passage(passage)
         findings.append(reversed_finding())
     ship: Ship
-    if project.ship is not None:
-        ship, ship_findings, digest = read_ship(project.ship)
+    ship_source = project.source_of("ship")
+    if ship_source is not None:
+        ship, ship_findings, digest = read_ship(ship_source)
         findings += ship_findings
-        inputs.append(InputFile(role="ship", name=project.ship.name, sha256=digest))
+        inputs.append(InputFile(role="ship", name=ship_source.name, sha256=digest))
     else:
         ship = default_ship()
         if project.options.antenna_height_m is None:
@@ -328,32 +185,36 @@ def make_request(project: Project) -> Request:
     marks: tuple[Mark, ...] = ()
     places: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
-    if project.marks is not None:
-        given, mark_findings, digest = read_marks(project.marks)
+    numbers = LegNumbers.of(project, len(passage.legs))
+    marks_source = project.source_of("marks")
+    if marks_source is not None:
+        given, mark_findings, digest = read_marks(marks_source)
         marks = tuple(mark for mark in given if not is_place(mark.kind))
         places = tuple(mark for mark in given if is_place(mark.kind))
         findings += mark_findings
-        inputs.append(InputFile(role="marks", name=project.marks.name, sha256=digest))
-    if project.limits is not None:
-        limits, limit_findings, digest = read_limits(project.limits)
+        inputs.append(InputFile(role="marks", name=marks_source.name, sha256=digest))
+    limits_source = project.source_of("limits")
+    if limits_source is not None:
+        limits, limit_findings, digest = read_limits(limits_source)
         findings += limit_findings
-        inputs.append(InputFile(role="limits", name=project.limits.name, sha256=digest))
-    if project.is_reversed:
-        limits = tuple(_reversed_limit(limit, len(passage.legs)) for limit in limits)
+        inputs.append(InputFile(role="limits", name=limits_source.name, sha256=digest))
+        # Limits kept in the project are edited with the legs they stand for.
+        is_file = not project.limits_text
+        limits, gone = numbers.limits(limits, limits_source.name, is_file=is_file)
+        findings += gone
     by_leg: tuple[tuple[int, LegStream], ...] = ()
     if project.streams is not None:
         by_leg, stream_findings, digest = read_streams(project.streams)
         findings += stream_findings
         inputs.append(InputFile(role="streams", name=project.streams.name, sha256=digest))
-        _check_legs(by_leg, len(passage.legs), project.streams.name)
-    if project.is_reversed:
-        by_leg = _reversed_streams(by_leg, len(passage.legs))
+        by_leg = numbers.streams(by_leg, project.streams.name)
     contingencies: tuple[Contingency, ...] = ()
     if project.contingencies is not None:
         path = project.contingencies
         contingencies, contingency_findings, digest = read_contingencies(path)
         findings += contingency_findings
         inputs.append(InputFile(role="contingencies", name=path.name, sha256=digest))
+        contingencies = numbers.contingencies(contingencies)
     _check_anchorage(passage, project.anchorage)
     ground: GroundCodes | None = None
     if project.classes is not None:

@@ -134,3 +134,19 @@ def test_a_number_longer_than_any_is_no_fault_of_the_program(tmp_path: Path) -> 
     path.write_text('{"format": "legsheet-project", "version": ' + "9" * 5000 + "}")
     with pytest.raises(InputError, match="not a project file"):
         read_project(path)
+
+
+def test_a_project_of_the_first_version_opens_and_is_written_as_the_newest(tmp_path: Path) -> None:
+    old = tmp_path / "old.legsheet"
+    old.write_text(
+        '{"format": "legsheet-project", "version": 1, "route": "r.rtz", "land": ["z.tif"], '
+        '"options": {"speed_mps": 5.0}, "overrides": []}',
+        encoding="utf-8",
+    )
+    project = read_project(old)
+    assert project.route == tmp_path / "r.rtz"
+    assert project.options.speed_mps == 5.0
+    assert project.leg_sources == ()
+    write_project(old, project)
+    assert '"version": 2' in old.read_text(encoding="utf-8")
+    assert read_project(old) == project

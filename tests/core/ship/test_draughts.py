@@ -6,7 +6,7 @@ import pytest
 
 from core.base.errors import InputError
 from core.files.project import Options
-from core.jobs.make_request import check_options
+from core.jobs.check_options import check_options
 from core.ship.draughts import at_draughts
 from core.ship.ship import Band, Radar, Ship
 

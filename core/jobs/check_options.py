@@ -1,0 +1,128 @@
+"""Options that no officer can mean are refused, each with one sentence."""
+
+from collections.abc import Mapping
+
+from core.base.errors import InputError
+from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
+from core.files.project import Options
+from core.files.streams_file import MOST_DRIFT_KN, MOST_LEEWAY_DEG
+
+_LIMITS: Mapping[str, tuple[str, float, float, str]] = {
+    "tide_m": ("height of tide", -20.0, 20.0, "m"),
+    "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
+    "tidal_range_m": ("tidal range", 0.1, 20.0, "m"),
+    "low_water_m": ("low water above chart datum", -20.0, 20.0, "m"),
+    "high_water_m": ("high water above chart datum", -20.0, 20.0, "m"),
+    "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
+    "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
+    "height_error_m": ("height error", 0.0, 200.0, "m"),
+    "antenna_height_m": ("antenna height above water", 1.0, 150.0, "m"),
+    "draught_forward_m": ("draught forward", 0.05, 40.0, "m"),
+    "draught_aft_m": ("draught aft", 0.05, 40.0, "m"),
+    "sea_state": ("sea state", 0.0, 6.0, ""),
+    "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
+    "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
+    "set_deg": ("set", 0.0, 360.0, "degrees"),
+    "leeway_port_deg": ("leeway to port", 0.0, MOST_LEEWAY_DEG, "degrees"),
+    "leeway_starboard_deg": ("leeway to starboard", 0.0, MOST_LEEWAY_DEG, "degrees"),
+}
+_TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
+    "traffic_speed_mps": ("speed of traffic", 1.0, 100.0, "kn", mps_from_kn(1.0)),
+    "decision_time_s": ("decision time", 1.0, 60.0, "min", 60.0),
+    "pass_off_m": ("passing distance", 0.0, 5.0, "NM", 1852.0),
+    "fix_interval_s": ("interval of fixes", 1.0, 120.0, "min", 60.0),
+    "overlap_s": ("overlap at a hand-over", 1.0, 60.0, "min", 60.0),
+}
+"""Words, least, most, unit, and how much of the option's own unit one of these is."""
+
+
+def check_options(options: Options) -> None:
+    """Refuse option values no officer can mean, each with one sentence."""
+    for name, (words, low, high, unit) in _LIMITS.items():
+        value = getattr(options, name)
+        if value is not None and not low <= value <= high:
+            raise InputError(
+                f"the {words} {value:g} {unit} is not between {low:g} and {high:g} {unit}".replace(
+                    "  ", " "
+                ).rstrip(),
+                todo="Give another value",
+            )
+    for name, (words, low, high, unit, one) in _TRAFFIC.items():
+        value = getattr(options, name)
+        if value is not None and not low <= round(value / one, 6) <= high:
+            raise InputError(
+                f"the {words} {value / one:.3g} {unit} is not between {low:g} and {high:g} {unit}",
+                todo="Give another value",
+            )
+    if options.radius_m is not None and not 0.5 <= nm_from_m(options.radius_m) <= 48.0:
+        raise InputError(
+            f"the sweep radius {nm_from_m(options.radius_m):g} NM is not between 0.5 and 48 NM",
+            todo="Give another value",
+        )
+    if options.corridor_m is not None and not 0.0 < nm_from_m(options.corridor_m) <= 20.0:
+        raise InputError(
+            f"the corridor {nm_from_m(options.corridor_m):g} NM is not between 0 and 20 NM",
+            todo="Give another value",
+        )
+    if options.speed_mps is not None and not 0.1 <= options.speed_mps <= 52.0:
+        raise InputError("the speed is not between 0.2 and 100 kn", todo="Give another value")
+    if options.drift_mps is not None and not (
+        0.0 <= options.drift_mps <= mps_from_kn(MOST_DRIFT_KN) * (1.0 + 1e-9)
+    ):
+        raise InputError(
+            f"the drift {kn_from_mps(options.drift_mps):g} kn is not between 0 and "
+            f"{MOST_DRIFT_KN:g} kn",
+            todo="Give another value",
+        )
+    if (options.set_deg is None) != (options.drift_mps is None):
+        given, missing = ("set", "drift") if options.drift_mps is None else ("drift", "set")
+        raise InputError(
+            f"the {given} of a stream is given without its {missing}",
+            todo="Give both, or neither",
+        )
+    if (options.tide_m is None) != (options.mean_sea_level_m is None):
+        given, missing = (
+            ("a height of tide", "mean sea level above chart datum")
+            if options.mean_sea_level_m is None
+            else ("mean sea level", "the height of tide above chart datum")
+        )
+        raise InputError(
+            f"{given} is given without {missing}",
+            todo="Give both, or neither to plan at mean sea level",
+        )
+    _check_low_and_high(options)
+    _check_draughts(options)
+
+
+def _check_low_and_high(options: Options) -> None:
+    low_m, high_m = options.low_water_m, options.high_water_m
+    if (low_m is None) != (high_m is None):
+        raise InputError(
+            "only one of low and high water is given",
+            todo="Give both above chart datum, or neither to take half the tidal range each way",
+        )
+    if low_m is None or high_m is None:
+        return
+    if options.mean_sea_level_m is None:
+        raise InputError(
+            "low and high water are given without mean sea level above chart datum",
+            todo="Give it with the height of tide that the plan is for",
+        )
+    if not low_m < high_m:
+        raise InputError(
+            f"low water {low_m:g} m is not below high water {high_m:g} m",
+            todo="Correct one of them",
+        )
+
+
+def _check_draughts(options: Options) -> None:
+    if (options.draught_forward_m is None) != (options.draught_aft_m is None):
+        raise InputError(
+            "only one of the draughts forward and aft is given",
+            todo="Give both, or neither to take those of the ship file",
+        )
+    if options.draught_forward_m is not None and options.antenna_height_m is not None:
+        raise InputError(
+            "both draughts and an antenna height above the water are given",
+            todo="Give one of them; the draughts make the height",
+        )
