@@ -1,17 +1,13 @@
 """The four limits of every object's first paint, leg by leg, and from where it is lost again."""
 
-from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass, replace
-from threading import Event
-from typing import TypeVar
+from functools import partial
 
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.constants import STANDARD_REFRACTION_K
-from core.base.errors import Cancelled
-from core.base.progress import Progress
+from core.base.progress import Progress, Span
 from core.base.units import m_from_nm
 from core.coverage.first_paint_result import (
     FirstPaint,
@@ -24,6 +20,7 @@ from core.coverage.first_paint_result import (
     WhatIf,
     WhatIfKind,
 )
+from core.coverage.leg_threads import Alive, leg_by_leg
 from core.coverage.must_not_paint import masked_along, must_not_paint
 from core.coverage.own_blind import BlindArc
 from core.coverage.paint_by import paint_by
@@ -39,14 +36,11 @@ from core.coverage.sight_limits import sight_limits
 from core.coverage.sight_scene import Scene
 from core.passage.passage import Passage
 
-_T = TypeVar("_T")
-
 STRONG_REFRACTION_K = 2.0
 WEAK_REFRACTION_K = 1.0
 """Refraction of *earliest possible* and of *overdue* (job.md 4.1.6)."""
 
 _WORTH_TELLING_M = m_from_nm(0.25)
-_POLL_S = 0.05
 _LOBES_DB = 6.0
 """By how much lobes may favour an object in air or over a sea that is worse on the whole."""
 _NEVER_OVERDUE = "under poor conditions it may not paint on this leg at all"
@@ -112,52 +106,40 @@ def first_paints(
     Cancelled
         A stop was asked for.
     """
-    stop = Event()
+    legs = range(len(passage.legs))
 
-    def alive() -> None:
-        if stop.is_set():
-            raise Cancelled
+    def painted(index: int, alive: Alive) -> tuple[LegView, LegPaints]:
+        view = leg_view(passage, index, scene, gauge, alive)
+        return view, _leg_paints(view, looks)
 
-    views = [leg_view(passage, i, scene, gauge, alive) for i in range(len(passage.legs))]
-    done: list[LegPaints] = []
-    hidden: list[tuple[MustNotPaint, ...]] = []
-    with ThreadPoolExecutor(max_workers=thread_count, thread_name_prefix="paint") as pool:
-        try:
-            paints = [pool.submit(_leg_paints, view, looks) for view in views]
-            for index, future in enumerate(paints):
-                text = f"First paint: leg {index + 1} of {len(paints)}"
-                done.append(_awaited(future, progress, 0.9 * index / len(paints), text))
-            reach_m = _paints_to_m(done, gauge.count)
-            masks = [
-                pool.submit(
-                    must_not_paint,
-                    view,
-                    leg.echoes.is_masked,
-                    looks.every,
-                    reach_m,
-                    height_error_m=looks.height_error_m,
-                )
-                for view, leg in zip(views, done, strict=True)
-            ]
-            for index, mask in enumerate(masks):
-                text = f"What land hides: leg {index + 1} of {len(masks)}"
-                hidden.append(_awaited(mask, progress, 0.9 + 0.1 * index / len(masks), text))
-        finally:
-            stop.set()
-            pool.shutdown(wait=True, cancel_futures=True)
+    found = leg_by_leg(
+        [partial(painted, index) for index in legs],
+        Span(progress, 0.0, 0.9),
+        "First paint",
+        thread_count=thread_count,
+    )
+    reach_m = _paints_to_m([leg for _view, leg in found], gauge.count)
+
+    def hidden(index: int, alive: Alive) -> tuple[MustNotPaint, ...]:
+        view, leg = found[index]
+        return must_not_paint(
+            replace(view, alive=alive),
+            leg.echoes.is_masked,
+            looks.every,
+            reach_m,
+            height_error_m=looks.height_error_m,
+        )
+
+    masks = leg_by_leg(
+        [partial(hidden, index) for index in legs],
+        Span(progress, 0.9, 1.0),
+        "What land hides",
+        thread_count=thread_count,
+    )
     progress.report(1.0, "First paint: done")
     return tuple(
-        replace(leg, must_not=must_not) for leg, must_not in zip(done, hidden, strict=True)
+        replace(leg, must_not=must_not) for (_view, leg), must_not in zip(found, masks, strict=True)
     )
-
-
-def _awaited(future: Future[_T], progress: Progress, fraction: float, text: str) -> _T:
-    """The result of a thread, a stop looked out for meanwhile."""
-    progress.report(fraction, text)
-    while not future.done():
-        wait([future], timeout=_POLL_S)
-        progress.report(fraction, text)
-    return future.result()
 
 
 def first_paints_on(
@@ -166,7 +148,7 @@ def first_paints_on(
     scene: Scene,
     gauge: Gauge,
     looks: PaintLooks,
-    alive: Callable[[], None],
+    alive: Alive,
 ) -> LegPaints:
     """The same for one leg alone; what must not paint is left out.
 

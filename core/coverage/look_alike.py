@@ -11,7 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import ndimage, signal
 
-from core.base.arrays import BoolArray, FloatArray, HoldsArrays
+from core.base.arrays import BoolArray, ByteArray, FloatArray, HoldsArrays, IntArray
+from core.base.compiled import kernel
 from core.base.units import m_from_nm
 from core.coverage.echo_signature import (
     BEARINGS,
@@ -25,6 +26,7 @@ from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.land.land_model import Cell, LandModel
 
+_LAND = np.uint8(Cell.LAND)
 _BLOCK_M = m_from_nm(0.25)
 _CLEAR_M = m_from_nm(0.5)
 """Between water looked at and the echo behind it."""
@@ -80,14 +82,21 @@ def land_blocks(land: LandModel) -> LandBlocks:
         to_lon_deg=lon[1:],
     )
     a, b = (max(1, round(_BLOCK_M / float(m))) for m in step)
-    part = (land.cell == Cell.LAND)[: rows // a * a, : cols // b * b]
-    blocks = part.reshape(rows // a, a, cols // b, b)
-    return LandBlocks(
-        rows_a_block=a,
-        cols_a_block=b,
-        any_land=blocks.any(axis=(1, 3)),
-        all_land=blocks.all(axis=(1, 3)),
-    )
+    counts = np.zeros((rows // a, cols // b), dtype=np.int64)
+    _count_land(land.cell, a, b, counts)
+    return LandBlocks(rows_a_block=a, cols_a_block=b, any_land=counts > 0, all_land=counts == a * b)
+
+
+@kernel
+def _count_land(cell: ByteArray, rows: int, cols: int, counts: IntArray) -> None:
+    """Cells of land in every whole block of rows by cols cells."""
+    for i in range(counts.shape[0] * rows):
+        for j in range(counts.shape[1]):
+            found = 0
+            for at in range(j * cols, j * cols + cols):
+                if cell[i, at] == _LAND:
+                    found += 1
+            counts[i // rows, j] += found
 
 
 def look_alikes(

@@ -5,7 +5,8 @@ from enum import Enum
 
 import numpy as np
 
-from core.base.arrays import BoolArray, FloatArray, HoldsArrays
+from core.base.arrays import BoolArray, ByteArray, FloatArray, HoldsArrays
+from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.geodesy import geodesic
 from core.geodesy.position import Position
@@ -99,19 +100,28 @@ class Blocks(HoldsArrays):
         return float(distance.min())
 
 
+@kernel
+def _fill_bits(cell: ByteArray, bits: ByteArray) -> None:
+    """Bit ``1 << code`` of every ``Cell`` code found in each block."""
+    rows, cols = cell.shape
+    for i in range(rows):
+        for bj in range(bits.shape[1]):
+            found = 0
+            for j in range(bj * _BLOCK_CELLS, min(bj * _BLOCK_CELLS + _BLOCK_CELLS, cols)):
+                found |= 1 << cell[i, j]
+            bits[i // _BLOCK_CELLS, bj] |= found
+
+
 def blocks_of(land: LandModel) -> Blocks:
     """Sort a land model's cells into blocks."""
     rows, cols = land.cell.shape
     block_rows, block_cols = -(-rows // _BLOCK_CELLS), -(-cols // _BLOCK_CELLS)
-    padded = np.full((block_rows * _BLOCK_CELLS, block_cols * _BLOCK_CELLS), 255, dtype=np.uint8)
-    padded[:rows, :cols] = land.cell
-    blocked = padded.reshape(block_rows, _BLOCK_CELLS, block_cols, _BLOCK_CELLS)
+    bits = np.zeros((block_rows, block_cols), dtype=np.uint8)
+    _fill_bits(land.cell, bits)
 
     def holds(*codes: Cell) -> BoolArray:
-        found = np.zeros((block_rows, block_cols), dtype=np.bool_)
-        for code in codes:
-            found |= (blocked == code).any(axis=(1, 3))
-        return found.ravel()
+        wanted = sum(1 << int(code) for code in codes)
+        return np.asarray((bits & wanted) != 0, dtype=np.bool_).ravel()
 
     middle = (_BLOCK_CELLS - 1) / 2.0
     row = np.repeat(np.arange(block_rows) * _BLOCK_CELLS + middle, block_cols)

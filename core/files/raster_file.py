@@ -330,11 +330,13 @@ def _heights(source: Any, file: RasterFile, window: Window) -> Float32Array:  # 
         raw = source.read(1, window=window, masked=True)
     except (RasterioIOError, RasterioError, OSError) as exc:
         raise unusable(file.name, "is cut short or damaged inside") from exc
-    heights = np.ma.filled(raw.astype(np.float32), np.nan)
+    heights = np.asarray(raw.data, dtype=np.float32)
+    heights[np.ma.getmaskarray(raw)] = np.nan
     scale, offset = source.scales[0] or 1.0, source.offsets[0] or 0.0
     if scale != 1.0 or offset != 0.0:
         heights = heights * np.float32(scale) + np.float32(offset)
-    heights = heights * np.float32(file.metres_per_unit)
+    if file.metres_per_unit != 1.0:
+        heights = heights * np.float32(file.metres_per_unit)
     # Values no height on Earth has are voids that the file does not declare.
     with np.errstate(invalid="ignore"):
         heights[(heights < _LOWEST_M) | (heights > _HIGHEST_M)] = np.nan

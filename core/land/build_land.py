@@ -11,6 +11,7 @@ from core.base.findings import Finding
 from core.base.progress import Progress
 from core.geodesy.position import Bounds
 from core.land import land_findings
+from core.land.cell_filling import fill_cells, fill_heights
 from core.land.coast import Coast, CoastPoints
 from core.land.coast_check import CellDisagreement, cell_disagreement, coast_mismatch
 from core.land.coast_data import CoastData
@@ -209,18 +210,11 @@ def _cells(
         cell[ruled & land] = Cell.LAND
         cell[~ruled] = Cell.BEYOND
         return cell
-    known = ~np.isnan(heights)
-    cell[land & known] = Cell.LAND
     # A height of 0 is sea in the open elevation sets, whatever the tide.
-    dry_m = max(stated.water_level_m, 0.0)
-    with np.errstate(invalid="ignore"):
-        cell[~ruled & known & (heights > dry_m)] = Cell.LAND
-    wanting = ~known & (land | ~ruled)
-    cell[wanting & ~missing] = Cell.VOID
-    area = [b for c in coasts for b in c.declared] or [_envelope(elevation_extent)]
-    inside = cells_in_boxes(window.lattice, area)
-    cell[wanting & missing & inside] = Cell.MISSING
-    cell[wanting & missing & ~inside] = Cell.BEYOND
+    dry_m = np.float32(max(stated.water_level_m, 0.0))
+    if fill_cells(heights, missing, ruled, land, dry_m, cell):
+        area = [b for c in coasts for b in c.declared] or [_envelope(elevation_extent)]
+        cell[(cell == Cell.BEYOND) & cells_in_boxes(window.lattice, area)] = Cell.MISSING
     return cell
 
 
@@ -242,12 +236,10 @@ def _heights_above_water(
     heights: Float32Array, cell: ByteArray, stated: WaterAndErrors, *, has_elevation: bool
 ) -> Float32Array:
     above = full_in_frame(heights.shape[0], heights.shape[1], np.float32(0.0), np.float32(np.nan))
-    on_land = cell == Cell.LAND
     if has_elevation:
-        level = np.float32(stated.water_level_m)
-        above[on_land] = np.maximum(heights[on_land] - level, np.float32(0.0))
-    else:
-        above[on_land] = stated.coast_height_m or 0.0
+        fill_heights(heights, cell, np.float32(stated.water_level_m), above)
+        return above
+    above[cell == Cell.LAND] = stated.coast_height_m or 0.0
     above[cell > Cell.LAND] = np.nan
     return above
 

@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from core.base.arrays import BoolArray, FloatArray
+from core.base.arrays import BoolArray, FloatArray, IntArray
 from core.geodesy.position import Bounds
 from core.land.coast_shapes import ON_EDGE_DEG, Box
 from core.land.lattice import Lattice
@@ -60,6 +60,9 @@ def _crossings(
 
 _TILE = 32
 """Cells along the side of the tiles that are asked first."""
+_SMALL_TILE = 8
+_MOST_TILES = 20_000
+"""Small tiles whose cells are asked at a time."""
 
 
 def winding(
@@ -182,33 +185,70 @@ def cells_in_boxes(lattice: Lattice, boxes: Sequence[Bounds]) -> BoolArray:
         for box in boxes:
             inside |= _rows_in(lat, box)[:, None] & _cols_in(lon, box)[None, :]
         return inside
-    # Whole tiles by their corners first: only where an edge of a box runs are cells asked.
-    row = np.arange(0, lattice.rows + _TILE, _TILE, dtype=np.float64) - 0.5
-    col = np.arange(0, lattice.cols + _TILE, _TILE, dtype=np.float64) - 0.5
-    lat, lon = lattice.lat_lon(np.repeat(row, col.size), np.tile(col, row.size))
-    corners_lat, corners_lon = lat.reshape(row.size, col.size), lon.reshape(row.size, col.size)
     for box in boxes:
-        corner = _rows_in(corners_lat, box) & _cols_in(corners_lon, box)
-        around = _of_tiles(corner, np.logical_or) | _near_edge(corners_lat, corners_lon, box)
-        whole = _of_tiles(corner, np.logical_and) & ~_near_edge(corners_lat, corners_lon, box)
-        for i, j in np.argwhere(around):
-            part = (slice(i * _TILE, (i + 1) * _TILE), slice(j * _TILE, (j + 1) * _TILE))
-            if whole[i, j]:
-                inside[part] = True
-                continue
-            tile = inside[part]
-            rows, cols = np.indices(tile.shape, dtype=np.float64)
-            at_lat, at_lon = lattice.lat_lon(
-                rows.ravel() + float(i * _TILE), cols.ravel() + float(j * _TILE)
-            )
-            hit = _rows_in(at_lat, box) & _cols_in(at_lon, box)
-            tile |= hit.reshape(tile.shape)
+        _mark_cells_in(inside, lattice, box)
     return inside
 
 
+def _mark_cells_in(inside: BoolArray, lattice: Lattice, box: Bounds) -> None:
+    """Mark the cells of a lattice that is not in degrees whose centres lie in a box.
+
+    Whole tiles by their corners first, then smaller ones: only where an edge of the box runs are
+    cells asked.
+    """
+    row = np.arange(0, lattice.rows, _TILE)
+    col = np.arange(0, lattice.cols, _TILE)
+    rows, cols = np.repeat(row, col.size), np.tile(col, row.size)
+    across = _TILE
+    for side in (_TILE, _SMALL_TILE):
+        # Corners of all tiles of this side in the squares that are left.
+        steps = np.arange(0, across + 1, side)
+        corner_row = (rows[:, None] + steps)[:, :, None] - 0.5
+        corner_col = (cols[:, None] + steps)[:, None, :] - 0.5
+        lat, lon = _lat_lon(lattice, *np.broadcast_arrays(corner_row, corner_col))
+        corner = _rows_in(lat, box) & _cols_in(lon, box)
+        on_edge = _near_edge(lat, lon, box)
+        whole = _of_tiles(corner, np.logical_and) & ~on_edge
+        on_edge |= _of_tiles(corner, np.logical_or) & ~whole
+        of, i, j = np.nonzero(whole)
+        _paint_tiles(inside, rows[of] + i * side, cols[of] + j * side, side)
+        of, i, j = np.nonzero(on_edge)
+        rows, cols = rows[of] + i * side, cols[of] + j * side
+        across = side
+    within = np.arange(across)
+    for first in range(0, rows.size, _MOST_TILES):
+        part = slice(first, first + _MOST_TILES)
+        r, c = np.broadcast_arrays(
+            rows[part, None, None] + within[:, None], cols[part, None, None] + within
+        )
+        is_there = (r < lattice.rows) & (c < lattice.cols)
+        r, c = r[is_there], c[is_there]
+        lat, lon = lattice.lat_lon(r, c)
+        hit = _rows_in(lat, box) & _cols_in(lon, box)
+        inside[r[hit], c[hit]] = True
+
+
+def _paint_tiles(inside: BoolArray, rows: IntArray, cols: IntArray, side: int) -> None:
+    """Mark tiles given by their first cells, those beside one another at one stroke."""
+    if not rows.size:
+        return
+    goes_on = (rows[1:] == rows[:-1]) & (cols[1:] == cols[:-1] + side)
+    first = np.concatenate([[0], np.flatnonzero(~goes_on) + 1])
+    last = np.concatenate([first[1:], [rows.size]]) - 1
+    for row, west, east in zip(rows[first], cols[first], cols[last] + side, strict=True):
+        inside[row : row + side, west:east] = True
+
+
+def _lat_lon(lattice: Lattice, row: FloatArray, col: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Places of rows and columns of any shape."""
+    lat, lon = lattice.lat_lon(row.ravel(), col.ravel())
+    return lat.reshape(row.shape), lon.reshape(row.shape)
+
+
 def _of_tiles(corner: BoolArray, how: np.ufunc) -> BoolArray:
-    """The four corners of every tile put together."""
-    upper, lower = how(corner[:-1, :-1], corner[:-1, 1:]), how(corner[1:, :-1], corner[1:, 1:])
+    """The four corners of every tile put together; corners (k, n + 1, m + 1), tiles (k, n, m)."""
+    upper = how(corner[:, :-1, :-1], corner[:, :-1, 1:])
+    lower = how(corner[:, 1:, :-1], corner[:, 1:, 1:])
     return np.asarray(how(upper, lower), dtype=np.bool_)
 
 
@@ -218,8 +258,7 @@ def _near_edge(lat_deg: FloatArray, lon_deg: FloatArray, box: Bounds) -> BoolArr
     Corners that are no places at all count as near.
     """
     with np.errstate(invalid="ignore"):
-        found = ~np.isfinite(lat_deg + lon_deg)
-        found = _of_tiles(found, np.logical_or)
+        found = _of_tiles(~np.isfinite(lat_deg + lon_deg), np.logical_or)
         for value, edges in (
             (lat_deg, (box.south_deg, box.north_deg)),
             (lon_deg, (box.west_deg, box.east_deg)),
@@ -228,12 +267,16 @@ def _near_edge(lat_deg: FloatArray, lon_deg: FloatArray, box: Bounds) -> BoolArr
                 off = value - edge
                 if value is lon_deg:
                     off = np.mod(off + 180.0, 360.0) - 180.0
-                corners = (off[:-1, :-1], off[:-1, 1:], off[1:, :-1], off[1:, 1:])
-                low, high = np.minimum.reduce(corners), np.maximum.reduce(corners)
+                low, high = _of_tile_values(off, np.minimum), _of_tile_values(off, np.maximum)
                 span = high - low
                 # Where the far side of the Earth is near, the difference jumps round.
                 found |= (span > 90.0) | ((low <= 0.1 * span) & (high >= -0.1 * span))
     return np.asarray(found, dtype=np.bool_)
+
+
+def _of_tile_values(value: FloatArray, how: np.ufunc) -> FloatArray:
+    upper = how(value[:, :-1, :-1], value[:, :-1, 1:])
+    return np.asarray(how(upper, how(value[:, 1:, :-1], value[:, 1:, 1:])), np.float64)
 
 
 def _rows_in(lat_deg: FloatArray, box: Bounds) -> np.ndarray:

@@ -1,8 +1,11 @@
 """Heights carried from one lattice to another: bilinear, unknown staying unknown."""
 
+import math
+
 import numpy as np
 
 from core.base.arrays import BoolArray, Float32Array
+from core.base.compiled import kernel
 from core.land.lattice import Lattice
 
 _STRIP_CELLS = 2_000_000
@@ -100,9 +103,33 @@ def greatest_in_blocks(
 
     A block is unknown only if all its cells are, and missing only if all are missing.
     """
-    down, across = heights_m.shape[0] // rows, heights_m.shape[1] // cols
-    blocks = heights_m.reshape(down, rows, across, cols)
-    low = np.where(np.isnan(blocks), np.float32(-np.inf), blocks).max(axis=(1, 3))
-    low[np.isneginf(low)] = np.nan
-    gone = missing.reshape(down, rows, across, cols).all(axis=(1, 3))
-    return np.asarray(low, dtype=np.float32), np.asarray(gone & np.isnan(low), dtype=np.bool_)
+    shape = heights_m.shape[0] // rows, heights_m.shape[1] // cols
+    highest, gone = np.full(shape, np.nan, dtype=np.float32), np.ones(shape, dtype=np.bool_)
+    _fill_blocks(heights_m, missing, rows, cols, highest, gone)
+    return highest, gone
+
+
+@kernel
+def _fill_blocks(
+    heights: Float32Array,
+    missing: BoolArray,
+    rows: int,
+    cols: int,
+    highest: Float32Array,
+    gone: BoolArray,
+) -> None:
+    for i in range(heights.shape[0]):
+        bi = i // rows
+        for bj in range(highest.shape[1]):
+            top = highest[bi, bj]
+            is_gone = gone[bi, bj]
+            for j in range(bj * cols, bj * cols + cols):
+                z = heights[i, j]
+                if not math.isnan(z):
+                    is_gone = False
+                    if not z <= top:  # true of NaN, too
+                        top = z
+                elif not missing[i, j]:
+                    is_gone = False
+            highest[bi, bj] = top
+            gone[bi, bj] = is_gone

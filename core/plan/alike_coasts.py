@@ -3,11 +3,14 @@
 At a landfall the position may be miles out; on other legs only places near by are looked at.
 """
 
+from functools import partial
+
 from core.base.findings import Finding, Severity, Where
 from core.base.progress import Progress
 from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import Coverage, ViewpointCoverage
 from core.coverage.echo_signature import EchoSignature, signature_of
+from core.coverage.leg_threads import Alive, leg_by_leg
 from core.coverage.look_alike import (
     LEAST_ECHOES,
     LookAlike,
@@ -55,15 +58,17 @@ def alike_coasts(
     lookout = Lookout(
         land, prepare_terrain(land), blocks_of(land), coverage.settings, coverage.budget
     )
-    found: list[tuple[LookAlike, ...]] = []
-    for index, place in enumerate(places):
-        progress.report(index / len(places), f"look-alike coasts, leg {index + 1}")
+
+    def alike(place: _Place | None, alive: Alive) -> tuple[LookAlike, ...]:
+        alive()
         if place is None:
-            found.append(())
-            continue
+            return ()
         along_m, here, reach_m = place
-        found.append(look_alikes(here, land, blocks, lookout, along_m=along_m, reach_m=reach_m))
-    return tuple(found)
+        return look_alikes(here, land, blocks, lookout, along_m=along_m, reach_m=reach_m)
+
+    return tuple(
+        leg_by_leg([partial(alike, place) for place in places], progress, "Look-alike coasts")
+    )
 
 
 def alike_findings(alikes: tuple[tuple[LookAlike, ...], ...]) -> tuple[Finding, ...]:

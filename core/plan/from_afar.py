@@ -14,6 +14,7 @@ from core.coverage.first_paint import (
     first_paints_on,
 )
 from core.coverage.first_paint_result import FirstPaint, LegPaints
+from core.coverage.leg_threads import Alive, leg_by_leg
 from core.coverage.paint_gauge import Gauge, PaintTarget
 from core.coverage.sight_scene import Scene, scene_of
 from core.geodesy.position import Position
@@ -102,19 +103,32 @@ def from_afar(
         )
     if looks is None or not with_coast:
         return legs
-    found = []
-    for index, leg in enumerate(legs):
-        text = f"first paint of the coast, leg {index + 1}"
-        progress.report(0.85 + 0.15 * index / len(legs), text)
-        coast = coast_targets(coverage.legs[index], land.points, passage)
-        if coast:
-            scene = _scene(passage, land, coast, coverage, None)
-            gauge = Gauge(scene, coast)
-            alive = partial(progress.report, 0.85 + 0.15 * index / len(legs), text)
-            paints = first_paints_on(passage, index, scene, gauge, looks, alive).paints
-            leg = replace(leg, coast=tuple(p for p in paints if p.says_something))
-        found.append(leg)
-    return tuple(found)
+    found = leg_by_leg(
+        [
+            partial(_coast, passage, index, land, coverage, looks)
+            for index in range(len(passage.legs))
+        ],
+        Span(progress, 0.85, 1.0),
+        "First paint of the coast",
+    )
+    return tuple(replace(leg, coast=coast) for leg, coast in zip(legs, found, strict=True))
+
+
+def _coast(
+    passage: Passage,
+    leg_index: int,
+    land: LandModel,
+    coverage: Coverage,
+    looks: PaintLooks,
+    alive: Alive,
+) -> tuple[FirstPaint, ...]:
+    """The stretches of coast of a leg that say something."""
+    coast = coast_targets(coverage.legs[leg_index], land.points, passage)
+    if not coast:
+        return ()
+    scene = _scene(passage, land, coast, coverage, None)
+    paints = first_paints_on(passage, leg_index, scene, Gauge(scene, coast), looks, alive).paints
+    return tuple(p for p in paints if p.says_something)
 
 
 def _scene(
