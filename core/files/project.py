@@ -13,12 +13,15 @@ from typing import Any
 
 from core.base.errors import InputError
 from core.files.anchorage_json import anchorage_of, anchorage_row
+from core.files.copy_mark import CopyMark, copy_of_row, copy_row
 from core.files.known_objects_json import known_object_row, known_objects_of
+from core.files.last_plan_json import last_plan_of_row, last_plan_row
 from core.files.project_versions import VERSION, brought_up
 from core.files.reading import Blob, blob_of, decode_text, read_blob
 from core.files.revision_json import revision_row, revisions_of
 from core.files.writing import write_atomic
 from core.plan.anchoring_result import Anchorage
+from core.plan.last_plan import LastPlan
 from core.plan.plan_result import KnownObject, Override
 from core.plan.revision import Revision
 
@@ -97,6 +100,10 @@ class Project:
     known_objects: tuple[KnownObject, ...] = field(default=(), compare=False)
     """Objects of earlier plans, so that they keep their letters; what came out of a plan, not
     what was asked of it."""
+    last_plan: LastPlan | None = field(default=None, compare=False)
+    """The last plan made of it, likewise."""
+    read_only_copy: CopyMark | None = field(default=None, compare=False)
+    """Given where the file is a copy for others to look at."""
 
     def source_of(self, name: str) -> Path | Blob | None:
         """The file of ship, marks or limits, or the text that stands in its place."""
@@ -160,6 +167,10 @@ def project_text(project: Project, folder: Path) -> str:
         document["anchorage"] = anchorage_row(project.anchorage)
     document["revisions"] = [revision_row(revision) for revision in project.revisions]
     document["known_objects"] = [known_object_row(thing) for thing in project.known_objects]
+    if project.last_plan is not None:
+        document["last_plan"] = last_plan_row(project.last_plan)
+    if project.read_only_copy is not None:
+        document["read_only_copy"] = copy_row(project.read_only_copy)
     return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
 
 
@@ -270,8 +281,28 @@ def read_project(path: Path) -> Project:
         Not a project, broken, or of a newer version than this program knows.
     """
     blob = read_blob(path)
-    reader = _Reader(blob.name, path.parent)
     text, _findings = decode_text(blob)
+    return project_from_text(text, blob.name, path.parent)
+
+
+def project_from_text(text: str, name: str, folder: Path) -> Project:
+    """The project that ``project_text`` wrote.
+
+    Parameters
+    ----------
+    text : str
+        What stands in the file.
+    name : str
+        Of the file, for messages.
+    folder : Path
+        Where it stands; relative paths count from there.
+
+    Raises
+    ------
+    InputError
+        As ``read_project``.
+    """
+    reader = _Reader(name, folder)
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:
@@ -292,6 +323,8 @@ def read_project(path: Path) -> Project:
         if document.get("anchorage") is not None:
             anchorage = anchorage_of(document["anchorage"])
         revisions = revisions_of(document.get("revisions", []))
+        last_plan = last_plan_of_row(document.get("last_plan"))
+        read_only_copy = copy_of_row(document.get("read_only_copy"))
     except ValueError as exc:
         raise reader.fail(str(exc)) from exc
     given: dict[str, Any] = {name: reader.text(document.get(name, ""), name) for name in _TEXTS}
@@ -307,5 +340,7 @@ def read_project(path: Path) -> Project:
         anchorage=anchorage,
         revisions=revisions,
         known_objects=known,
+        last_plan=last_plan,
+        read_only_copy=read_only_copy,
         **given,
     )

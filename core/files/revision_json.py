@@ -20,6 +20,7 @@ def revision_row(revision: Revision) -> dict[str, Any]:
         "issued_utc": revision.issued_utc,
         "digest": revision.digest,
         "note": revision.note,
+        "by": revision.by,
         "legs": [leg_row(leg) for leg in revision.legs],
     }
 
@@ -83,6 +84,7 @@ def revision_of(row: object) -> Revision:
             digest=_text(row["digest"]),
             note=_text(row["note"]),
             legs=tuple(_leg(leg, number) for leg in legs),
+            by=_text(row.get("by", "")),
         )
     except (KeyError, TypeError, ValueError) as exc:
         raise wrong from exc

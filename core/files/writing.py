@@ -77,6 +77,8 @@ def atomic_targets(paths: Sequence[Path]) -> Iterator[tuple[Path, ...]]:
                 temporary.replace(target)
             except OSError as exc:
                 raise _cannot_write(path, exc) from exc
+        for folder in dict.fromkeys(target.parent for target in targets):
+            _flush_folder(folder)
     finally:
         for temporary in temporaries:
             _remove(temporary)
@@ -151,6 +153,18 @@ def _blamed(exc: OSError, paths: Sequence[Path], temporaries: Sequence[Path]) ->
 def _flush(temporary: Path) -> None:
     with temporary.open("r+b") as stream:
         os.fsync(stream.fileno())
+
+
+def _flush_folder(folder: Path) -> None:
+    """Put the new names on the disk too: without it a lost supply may bring the old ones back."""
+    # The files stand and are whole; where a folder cannot be flushed (Windows, some network
+    # drives) the system does so in its own time.
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def _remove(temporary: Path) -> None:

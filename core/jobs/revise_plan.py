@@ -27,7 +27,8 @@ def _like(one: ContingencyPlan, digest: str, revision: PlanRevision) -> Continge
     return replace(one, outcome=replace(one.outcome, digest=digest, revision=legs))
 
 
-def issued(outcome: Outcome, *, issued_utc: str, note: str) -> Revision:
-    """The plan as the officer signs and issues it."""
+def issued(outcome: Outcome, *, issued_utc: str, note: str, by: str = "") -> Revision:
+    """The plan as an officer signs and issues it."""
     noted = compared_with(outcome, outcome.revision.since, note=note)
-    return issue(noted.revision, digest=noted.digest, issued_utc=issued_utc)
+    who = " ".join(by.split())
+    return issue(noted.revision, digest=noted.digest, issued_utc=issued_utc, by=who)

@@ -64,6 +64,8 @@ class Revision:
     note: str
     """Why, in the officer's words; may be empty."""
     legs: tuple[LegRevision, ...]
+    by: str = ""
+    """Rank and name of who issued it; empty where it was not asked for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,10 +146,15 @@ def _compared(facts: LegFacts, old: LegRevision | None, number: int) -> LegRevis
     return LegRevision(facts=facts, revision=number, changes=changes)
 
 
-def issue(plan: PlanRevision, *, digest: str, issued_utc: str) -> Revision:
+def issue(plan: PlanRevision, *, digest: str, issued_utc: str, by: str = "") -> Revision:
     """The plan as the next revision, to be compared with later."""
     return Revision(
-        number=plan.number, issued_utc=issued_utc, digest=digest, note=plan.note, legs=plan.legs
+        number=plan.number,
+        issued_utc=issued_utc,
+        digest=digest,
+        note=plan.note,
+        legs=plan.legs,
+        by=by,
     )
 
 

@@ -17,14 +17,20 @@ _WHEN = "2031-05-14T00:00:00Z"
 
 
 def _revision() -> Any:
-    return issued(sample_outcome(), issued_utc=_WHEN, note="first  issue ")
+    return issued(sample_outcome(), issued_utc=_WHEN, note="first  issue ", by=" 2/O  A. Example")
 
 
 def test_a_revision_comes_back_as_it_was() -> None:
     revision = _revision()
-    assert revision.note == "first issue"
+    assert (revision.note, revision.by) == ("first issue", "2/O A. Example")
     assert len(revision.legs) == len(sample_outcome().plan.legs)
     assert revision_of(json.loads(json.dumps(revision_row(revision)))) == revision
+
+
+def test_a_revision_issued_before_names_were_kept_has_none() -> None:
+    row = revision_row(_revision())
+    del row["by"]
+    assert revision_of(row).by == ""
 
 
 def test_a_project_keeps_its_revisions(tmp_path: Path) -> None:

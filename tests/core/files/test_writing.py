@@ -2,6 +2,7 @@
 
 import errno
 import os
+import stat
 from pathlib import Path
 
 import pytest
@@ -196,3 +197,22 @@ def test_one_file_for_two_outputs(tmp_path: Path) -> None:
     assert str(caught.value) == (
         f"{tmp_path / 'a.json'}: this file is named for two outputs. Name two files."
     )
+
+
+def test_file_and_folder_reach_the_disk_in_that_order(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A rename is safe over a power loss once the file, then its folder, were flushed (fsync(2)
+    of Linux: «does not necessarily ensure that the entry in the directory ... has also reached
+    disk. For that an explicit fsync() on a file descriptor for the directory is also needed»)."""
+    target, flushed = tmp_path / "a.pdf", []
+    flush = os.fsync
+
+    def watched(handle: int) -> None:
+        is_folder = stat.S_ISDIR(os.fstat(handle).st_mode)
+        flushed.append(("folder" if is_folder else "file", target.exists()))
+        flush(handle)
+
+    monkeypatch.setattr(os, "fsync", watched)
+    write_atomic(target, b"new")
+    assert flushed == [("file", False), ("folder", True)]
