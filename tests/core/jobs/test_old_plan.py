@@ -27,7 +27,9 @@ _MADE = "2031-05-14T06:00:00Z"
 @pytest.fixture
 def project(tmp_path: Path) -> Project:
     (tmp_path / "route.csv").write_text(ROUTE_TABLE, encoding="utf-8")
-    (tmp_path / "limits.csv").write_text("object,leg,not_less_than_nm\nWEST ISLET,1,0.4\n", encoding="utf-8")
+    (tmp_path / "limits.csv").write_text(
+        "object,leg,not_less_than_nm\nWEST ISLET,1,0.4\n", encoding="utf-8"
+    )
     return Project(
         route=tmp_path / "route.csv",
         land=write_three_islets(tmp_path),
