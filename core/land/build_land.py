@@ -35,6 +35,7 @@ from core.land.sources import HeightWindow
 from core.land.waterline import waterline
 
 _COARSER = 3.0
+_STRIP_ROWS = 512
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +102,11 @@ def build_land(
     progress.report(0.5, "coast")
     lines = _coast_lines(ruling, ordered, middle)
     if elevation_extent and not ruling.ruled.all():
-        lines += waterline(cell == Cell.LAND, _undrawn(cell, ruling, ordered, lattice), lattice)
+        undrawn = _undrawn(cell, ruling, ordered, lattice)
+        if undrawn.any():
+            lines += waterline(cell == Cell.LAND, undrawn, lattice)
+        del undrawn
+    ruling.ruled = np.zeros((0, 0), dtype=np.bool_)
     reach = shapely.box(*box_near(bounds, middle))
     shown = tuple(coast_line(line) for line in clipped(lines, reach) if line.length > 0.0)
     points = coast_points(shown, above, lattice)
@@ -247,11 +252,20 @@ def _heights_above_water(
 def _undrawn(
     cell: ByteArray, ruling: _Ruling, coasts: Sequence[CoastData], lattice: Lattice
 ) -> BoolArray:
-    """Known cells of which no coast file says anything; made in place, for there are many."""
-    counted = np.asarray(cell <= Cell.LAND, dtype=np.bool_)
-    np.greater(counted, ruling.ruled, out=counted)
-    drawn = cells_in_boxes(lattice, [b for c in coasts for b in c.declared])
-    return np.greater(counted, drawn, out=counted)
+    """Known cells of which no coast file says anything.
+
+    Made in the place of those that are ruled, strip by strip, for there are many.
+    """
+    undrawn, ruling.ruled = ruling.ruled, np.zeros((0, 0), dtype=np.bool_)
+    boxes = [b for c in coasts for b in c.declared]
+    for first in range(0, lattice.rows, _STRIP_ROWS):
+        strip = undrawn[first : first + _STRIP_ROWS]
+        np.logical_not(strip, out=strip)
+        strip &= cell[first : first + _STRIP_ROWS] <= Cell.LAND
+        if strip.any():
+            part = lattice.part(row=first, col=0, rows=len(strip), cols=lattice.cols)
+            strip &= ~cells_in_boxes(part, boxes)
+    return undrawn
 
 
 def _coast_lines(
