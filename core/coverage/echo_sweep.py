@@ -109,7 +109,7 @@ def _sweep(
                 last = min(last, samples_before(close * cell_m, ray) + 1)
             trail.unknown_m[:] = np.inf
             lit = walk(
-                ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, math.inf
+                ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, 0.0, math.inf
             )
             if not wants_polar:
                 continue

@@ -211,12 +211,13 @@ def walk(
     kinds: Kinds,
     sums: Sums,
     trail: Trail,
+    from_m: float,
     enough: float,
 ) -> Lit:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
 
-    It ends where its land horizon comes over the slope ``enough``: what lies beyond is taken as
-    hidden.
+    Ground nearer than ``from_m`` is not added. The ray ends where its land horizon comes over the
+    slope ``enough``: what lies beyond is taken as hidden.
 
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
     and ground below that is water.
@@ -320,46 +321,49 @@ def walk(
                     # Of ground under the antenna itself the part straight below is left out.
                     base = max(top, water_slope(max(r - step_m, 0.5 * step_m), clear_m, bend))
                     if slope > base:
-                        if known != k - 1:
-                            z_before = 0.0
-                            if is_inside(codes, y - dy, x - dx):
-                                z_before, _bits = height_at(heights, cell, y - dy, x - dx)
-                        # The lit share of this step is what lies over the sight line of the base.
-                        share = 1.0
-                        if r > 1.5 * step_m:
-                            before = slope_at(r - step_m, z_before, antenna_m, bend)
-                            if before < base:
-                                share = (slope - base) / (slope - before)
-                        # The slope is that of the lit piece, not of what lies past the sample; a
-                        # step over a crest is no flatter than it rises.
-                        slant = abs(z - z_before) / step_m
-                        back = 0.5 * share
-                        gamma = 0.0
-                        if is_inside(codes, y - back * dy, x - back * dx):
-                            ground_slope = _steepness(heights, y - back * dy, x - back * dx, metric)
-                            if ground_slope > slant:  # never true of NaN
-                                slant = ground_slope
-                            if kind_of.size:
-                                at = int(y - back * dy + 0.5), int(x - back * dx + 0.5)
-                                gamma = gamma_of[kind_of[at]]
-                        _add(
-                            face,
-                            height,
-                            square,
-                            steep,
-                            unknown,
-                            known_face,
-                            known_gamma,
-                            cell_m,
-                            r - share * step_m,
-                            r,
-                            slope - base,
-                            z - share * (z - z_before),
-                            z,
-                            slant,
-                            dark_m,
-                            gamma,
-                        )
+                        if r >= from_m:
+                            if known != k - 1:
+                                z_before = 0.0
+                                if is_inside(codes, y - dy, x - dx):
+                                    z_before, _bits = height_at(heights, cell, y - dy, x - dx)
+                            # The lit share of this step lies over the sight line of the base.
+                            share = 1.0
+                            if r > 1.5 * step_m:
+                                before = slope_at(r - step_m, z_before, antenna_m, bend)
+                                if before < base:
+                                    share = (slope - base) / (slope - before)
+                            # The slope is that of the lit piece, not of what lies past the sample;
+                            # a step over a crest is no flatter than it rises.
+                            slant = abs(z - z_before) / step_m
+                            back = 0.5 * share
+                            gamma = 0.0
+                            if is_inside(codes, y - back * dy, x - back * dx):
+                                ground_slope = _steepness(
+                                    heights, y - back * dy, x - back * dx, metric
+                                )
+                                if ground_slope > slant:  # never true of NaN
+                                    slant = ground_slope
+                                if kind_of.size:
+                                    at = int(y - back * dy + 0.5), int(x - back * dx + 0.5)
+                                    gamma = gamma_of[kind_of[at]]
+                            _add(
+                                face,
+                                height,
+                                square,
+                                steep,
+                                unknown,
+                                known_face,
+                                known_gamma,
+                                cell_m,
+                                r - share * step_m,
+                                r,
+                                slope - base,
+                                z - share * (z - z_before),
+                                z,
+                                slant,
+                                dark_m,
+                                gamma,
+                            )
                         if r - top_m > 1.5 * step_m:
                             _mark_water(
                                 water, unknown, cell_m, top_m, r, top, dark_m, clear_m, bend

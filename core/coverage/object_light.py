@@ -17,7 +17,7 @@ from core.coverage.echo_walk import Kinds, Sums, Trail, walk
 from core.coverage.local_map import Grid, local_map
 from core.coverage.piece_bound import hiding_slope
 from core.coverage.piece_light import Around, Eye, Light, Pieces
-from core.coverage.rays import UNKNOWN_CODES, aim, polynomial, samples_before
+from core.coverage.rays import UNKNOWN_CODES, aim, polynomial, samples_before, water_slope
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios
@@ -88,14 +88,16 @@ def _light(
             ground,
             polynomial(row, range_m[t] / grid.scale_m),
             polynomial(col, range_m[t] / grid.scale_m),
-            max(far_end_m * half_rad, 0.0) / least_cell_m
-            + (far_end_m - near_m) / least_cell_m
+            math.hypot(far_end_m * half_rad, max(far_end_m - range_m[t], range_m[t] - near_m))
+            / least_cell_m
             + 2.0,
             near_m,
             far_end_m,
             antenna_m,
             bend,
         )
+        if enough < water_slope(near_m, antenna_m - water_m, bend):
+            continue  # all of it lies below the horizon
         for b in range(bins[t]):
             # What was summed before the piece is never asked for, but for the mirror.
             sums.face[begin:upto] = 0.0
@@ -117,7 +119,18 @@ def _light(
                     ray = aim(grid, east, north, radius_m, finer, row, col)
                 last = samples_before(far_m[t], ray)
                 walk(
-                    ground, ray, last, antenna_m, water_m, bend, metric, kinds, sums, trail, enough
+                    ground,
+                    ray,
+                    last,
+                    antenna_m,
+                    water_m,
+                    bend,
+                    metric,
+                    kinds,
+                    sums,
+                    trail,
+                    near_m,
+                    enough,
                 )
             if b == bins[t] // 2 and mirror_cell[t] < upto:
                 has_mirror[t] = sums.water[mirror_cell[t]]

@@ -5,7 +5,7 @@ import math
 from core.base.compiled import kernel
 from core.base.constants import UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.rays import slope_at
-from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.coverage.terrain import Ground
 
 _LEAST_TOP_M = 2.0
 """Ground lower than this is taken as so high."""
@@ -29,17 +29,24 @@ def hiding_slope(
     The piece, between two ranges, has no ground farther than ``cells`` from a row and column.
     ``s(r, z)`` has one greatest value over r, where the line of sight is level with the water.
     """
-    _heights, _cell, highest, codes, _free, _fields = ground
-    top = _LEAST_TOP_M
-    for bi in range(int((row - cells) // BLOCK), int((row + cells) // BLOCK) + 1):
-        for bj in range(int((col - cells) // BLOCK), int((col + cells) // BLOCK) + 1):
-            if 0 <= bi < codes.shape[0] and 0 <= bj < codes.shape[1]:
-                top = max(top, highest[bi, bj] + _SPARE_M)
-                if codes[bi, bj] & UNKNOWN_BITS:
-                    top = max(top, UNKNOWN_HEIGHT_ASSUMED_M + _SPARE_M)
-            else:
-                top = max(top, UNKNOWN_HEIGHT_ASSUMED_M + _SPARE_M)
     if near_m <= 0.0:
         return math.inf
+    heights = ground.heights
+    rows, cols = heights.shape
+    north, south = math.floor(row - cells), math.ceil(row + cells)
+    west, east = math.floor(col - cells), math.ceil(col + cells)
+    # As heights between cells are read, the frame included, those past the arrays are unknown.
+    is_known = north >= 0 and west >= 0 and south < rows and east < cols
+    top = _LEAST_TOP_M
+    for i in range(max(north, 0), min(south + 1, rows)):
+        for j in range(max(west, 0), min(east + 1, cols)):
+            z = heights[i, j]
+            if z > top:
+                top = z
+            elif math.isnan(z):
+                is_known = False
+    if not is_known:
+        top = max(top, UNKNOWN_HEIGHT_ASSUMED_M)
+    top += _SPARE_M
     r = near_m if top >= antenna_m else math.sqrt((antenna_m - top) / bend)
     return slope_at(min(max(r, near_m), far_m), top, antenna_m, bend)

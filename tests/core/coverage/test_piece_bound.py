@@ -83,27 +83,39 @@ def test_nothing_of_a_piece_is_lost_with_a_ray_given_up_before_it(antenna_m: flo
         at = range_m / here.grid.scale_m
         first = int((range_m - _REACH_M) / _CELL_M)
         upto = math.ceil((range_m + _REACH_M) / _CELL_M)
+        near_m = first * _CELL_M
         enough = hiding_slope(
             terrain.ground,
             polynomial(row, at),
             polynomial(col, at),
             (_REACH_M + _CELL_M) / here.least_cell_m + 2.0,
-            first * _CELL_M,
+            near_m,
             (upto + 1) * _CELL_M,
             antenna_m,
             _BEND,
         )
         found = []
-        for slope in (math.inf, enough):
+        for from_m, slope in ((0.0, math.inf), (near_m, enough)):
             sums = _sums()
-            trail = Trail(np.empty(0), np.empty(0), np.full(UNKNOWN_CODES, np.inf))
-            last = samples_before(range_m + _REACH_M, ray)
-            metric = ground_metric(here)
             rises = walk(
-                terrain.ground, ray, last, antenna_m, 0.0, _BEND, metric, kinds, sums, trail, slope
+                terrain.ground,
+                ray,
+                samples_before(range_m + _REACH_M, ray),
+                antenna_m,
+                0.0,
+                _BEND,
+                ground_metric(here),
+                kinds,
+                sums,
+                Trail(np.empty(0), np.empty(0), np.full(UNKNOWN_CODES, np.inf)),
+                from_m,
+                slope,
             ).rises
             parts = (sums.face, sums.height, sums.square, sums.steep, sums.unknown)
             found.append(([part[first:upto] for part in parts], sums.water[:first], rises))
+        if near_m < math.sqrt(antenna_m / _BEND):
+            # Whether water before the piece can mirror it is told as before.
+            np.testing.assert_array_equal(found[1][1], found[0][1])
         for whole, part in zip(found[0][0], found[1][0], strict=True):
             np.testing.assert_array_equal(part, whole)
         given_up += found[1][2] < found[0][2]
