@@ -113,11 +113,12 @@ def _elevation(file: RasterFile, progress: Progress) -> ElevationFacts:
         released=file.note.released,
         licence=file.note.licence,
         sha256=sha256_of(file.path),
-        quality=_elevation_quality(max(cell_size_m(lattice, middle)), share),
+        quality=elevation_quality(max(cell_size_m(lattice, middle)), share),
     )
 
 
-def _elevation_quality(cell_m: float, void_fraction: float) -> Quality:
+def elevation_quality(cell_m: float, void_fraction: float) -> Quality:
+    """Worth of heights by the size of their cells, m, and the share of cells without one."""
     if void_fraction >= 1.0:
         return Quality(grade="poor", reason="holds no height at all")
     if cell_m > _FAIR_CELL_M:

@@ -1,0 +1,234 @@
+"""Which land files serve a passage: looked at once, remembered, held against its waters."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+
+from core.base.errors import InputError
+from core.base.progress import Progress
+from core.files.cell_size import cell_size_m, resolution_words
+from core.files.coast_header import read_coast_header
+from core.files.data_inspection import coast_facts, elevation_quality
+from core.files.land_paths import LandKind, find_land
+from core.files.land_shelf import Shelf, ShelfFile, file_stamp
+from core.files.raster_file import read_headers
+from core.geodesy import geodesic
+from core.geodesy.position import Bounds, Position, bounds_of
+from core.passage.passage import Passage
+
+_LARGE_COAST_BYTES = 60_000_000
+_METRES_PER_DEGREE = 110_574.0
+_STEP_M = 2.0 * 1852.0
+_RINGS = (0.0, 0.5, 1.0)
+_BEARINGS_DEG = tuple(range(0, 360, 45))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegFit:
+    """How much of the waters round a leg, from 1, files cover: shares, 0 to 1."""
+
+    leg_number: int
+    heights: float
+    coast: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LandFit:
+    """What of a shelf serves a passage."""
+
+    files: tuple[ShelfFile, ...]
+    """Those that cover some of it, heights before coast."""
+    shares: tuple[float, ...]
+    """Of its waters, by file."""
+    legs: tuple[LegFit, ...]
+
+    @property
+    def heights_share(self) -> float:
+        """Mean over the legs."""
+        return float(np.mean([leg.heights for leg in self.legs])) if self.legs else 0.0
+
+    @property
+    def coast_share(self) -> float:
+        """Mean over the legs."""
+        return float(np.mean([leg.coast for leg in self.legs])) if self.legs else 0.0
+
+
+def looked_at(shelf: Shelf, paths: Sequence[Path], progress: Progress) -> Shelf:
+    """The shelf with all land files below some paths; only new and changed ones are read.
+
+    A file that cannot be used is kept with its reason, so that it can be told.
+
+    Raises
+    ------
+    InputError
+        A path holds no land data at all.
+    Cancelled
+        A stop was asked for.
+    """
+    lands = find_land(paths)
+    fresh = [land for land in lands if shelf.of(land.path.resolve()) is None]
+    found = []
+    for number, land in enumerate(fresh):
+        progress.report(number / len(fresh), f"Looking at {land.path.name}")
+        found.append(_entry(land.path.resolve(), land.kind))
+    return shelf.with_files(found)
+
+
+def _entry(path: Path, kind: LandKind) -> ShelfFile:
+    """What the head of a file says; heights are not read through, they may be many."""
+    size, changed_ns = file_stamp(path)
+    try:
+        facts = _heights(path) if kind is LandKind.ELEVATION else _coast(path, size)
+    except InputError as exc:
+        return ShelfFile(
+            path=path, size=size, changed_ns=changed_ns, kind="unusable", problem=str(exc)
+        )
+    return replace(facts, size=size, changed_ns=changed_ns)
+
+
+def _heights(path: Path) -> ShelfFile:
+    rasters = read_headers(path)
+    first = rasters[0]
+    middle_deg = (first.area.south_deg + first.area.north_deg) / 2.0
+    quality = elevation_quality(max(cell_size_m(first.lattice, middle_deg)), 0.0)
+    return ShelfFile(
+        path=path,
+        size=0,
+        changed_ns=0,
+        kind=LandKind.ELEVATION.value,
+        areas=tuple(raster.area for raster in rasters),
+        resolution=resolution_words(first.lattice, middle_deg),
+        released=first.note.released,
+        licence=first.note.licence,
+        grade=quality.grade,
+        reason=quality.reason,
+    )
+
+
+def _coast(path: Path, size: int) -> ShelfFile:
+    entry = ShelfFile(path=path, size=0, changed_ns=0, kind=LandKind.COAST.value)
+    if size > _LARGE_COAST_BYTES:
+        head = read_coast_header(path)
+        return replace(
+            entry,
+            areas=head.declared,
+            released=head.note.released,
+            licence=head.note.licence,
+            resolution="not looked at",
+        )
+    facts = coast_facts(path)
+    return replace(
+        entry,
+        areas=facts.declared,
+        released=facts.released,
+        licence=facts.licence,
+        resolution=f"vertices {facts.spacing_m:.0f} m apart" if facts.spacing_m else "no shape",
+        grade=facts.quality.grade,
+        reason=facts.quality.reason,
+    )
+
+
+def fit_of(shelf: Shelf, passage: Passage, radius_m: float) -> LandFit:
+    """Hold the shelf against the waters of a passage.
+
+    Parameters
+    ----------
+    shelf : Shelf
+        What is known; files that are gone or changed do not count.
+    passage : Passage
+        The route.
+    radius_m : float
+        How far round its legs land matters, m.
+    """
+    usable = [
+        file
+        for file in shelf.files
+        if file.kind != "unusable" and file_stamp(file.path) == (file.size, file.changed_ns)
+    ]
+    around = bounds_of(tuple(waypoint.position for waypoint in passage.waypoints))
+    pad_deg = radius_m / _METRES_PER_DEGREE
+    widest = math.cos(math.radians(min(abs(around.south_deg), abs(around.north_deg), 89.0)))
+    waters = around.padded(lat_deg=2.0 * pad_deg, lon_deg=2.0 * pad_deg / max(widest, 0.05))
+    usable = [file for file in usable if any(_meet(area, waters) for area in file.areas)]
+    by_leg = [_places(passage, index, radius_m) for index in range(len(passage.legs))]
+    every = [place for places in by_leg for place in places]
+    shares = [sum(map(file.covers, every)) / len(every) for file in usable]
+    order = sorted(
+        (number for number, share in enumerate(shares) if share > 0.0),
+        key=lambda number: (usable[number].kind != "elevation", -shares[number]),
+    )
+    return LandFit(
+        files=tuple(usable[number] for number in order),
+        shares=tuple(shares[number] for number in order),
+        legs=tuple(
+            LegFit(
+                leg_number=index + 1,
+                heights=_share(usable, "elevation", places),
+                coast=_share(usable, "coast", places),
+            )
+            for index, places in enumerate(by_leg)
+        ),
+    )
+
+
+def _meet(one: Bounds, other: Bounds) -> bool:
+    if one.north_deg < other.south_deg or one.south_deg > other.north_deg:
+        return False
+    return (one.west_deg - other.west_deg) % 360.0 <= other.east_deg - other.west_deg or (
+        other.west_deg - one.west_deg
+    ) % 360.0 <= one.east_deg - one.west_deg
+
+
+def _share(files: list[ShelfFile], kind: str, places: list[Position]) -> float:
+    of_kind = [file for file in files if file.kind == kind]
+    return sum(any(file.covers(place) for file in of_kind) for place in places) / len(places)
+
+
+def _places(passage: Passage, leg_index: int, radius_m: float) -> list[Position]:
+    """Places round a leg: every 2 NM of it, on it and on two rings."""
+    line = passage.line(leg_index)
+    count = max(2, int(line.length_m / _STEP_M) + 1)
+    lats, lons, _courses = line.at(np.linspace(0.0, line.length_m, count))
+    places = []
+    for ring in _RINGS:
+        for bearing_deg in _BEARINGS_DEG if ring else (0,):
+            lat, lon, _back = geodesic.direct(
+                lat_deg=lats,
+                lon_deg=lons,
+                bearing_deg=np.full(count, float(bearing_deg)),
+                distance_m=np.full(count, ring * radius_m),
+            )
+            places += [
+                Position(lat_deg=float(a), lon_deg=float(b)) for a, b in zip(lat, lon, strict=True)
+            ]
+    return places
+
+
+def fit_words(fit: LandFit) -> str:
+    """What covers the passage and what is missing, in a sentence or two."""
+    if not fit.files:
+        return "Nothing on the shelf covers this passage."
+    heights = [leg.leg_number for leg in fit.legs if leg.heights < 1.0]
+    coast = [leg.leg_number for leg in fit.legs if leg.coast < 1.0]
+    parts = [
+        _kind_words("Heights", fit.heights_share, heights),
+        _kind_words("Coast", fit.coast_share, coast),
+    ]
+    open_sea = " Open sea needs no heights." if heights else ""
+    return " ".join(parts) + open_sea
+
+
+def _kind_words(kind: str, share: float, lacking: list[int]) -> str:
+    verb = "cover" if kind == "Heights" else "covers"
+    if not lacking:
+        return f"{kind} {verb} the waters of every leg."
+    if share == 0.0:
+        return f"{kind}: none covers this passage."
+    legs = ", ".join(map(str, lacking[:8])) + (" and more" if len(lacking) > 8 else "")
+    word = "leg" if len(lacking) == 1 else "legs"
+    return (
+        f"{kind} {verb} {share * 100.0:.0f} % of the waters; some is missing round {word} {legs}."
+    )
