@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from core.files.writing import write_atomic
-from core.geodesy.position import Bounds, Position
+from core.geodesy.position import Bounds
 
 _FORMAT = "legsheet-land-shelf"
 _VERSION = 1
@@ -36,10 +36,6 @@ class ShelfFile:
     grade: str = ""
     reason: str = ""
     problem: str = ""
-
-    def covers(self, position: Position) -> bool:
-        """Whether it says something about a place."""
-        return any(area.contains(position) for area in self.areas)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from core.base.arrays import BoolArray, FloatArray
 from core.base.errors import InputError
 from core.base.progress import Progress
 from core.files.cell_size import cell_size_m, resolution_words
@@ -16,14 +17,14 @@ from core.files.land_paths import LandKind, find_land
 from core.files.land_shelf import Shelf, ShelfFile, file_stamp
 from core.files.raster_file import read_headers
 from core.geodesy import geodesic
-from core.geodesy.position import Bounds, Position, bounds_of
+from core.geodesy.position import Bounds, bounds_of
 from core.passage.passage import Passage
 
 _LARGE_COAST_BYTES = 60_000_000
 _METRES_PER_DEGREE = 110_574.0
 _STEP_M = 2.0 * 1852.0
-_RINGS = (0.0, 0.5, 1.0)
-_BEARINGS_DEG = tuple(range(0, 360, 45))
+_RINGS = (0.5, 1.0)
+_BEARINGS_DEG = tuple(float(bearing) for bearing in range(0, 360, 45))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,24 +155,50 @@ def fit_of(shelf: Shelf, passage: Passage, radius_m: float) -> LandFit:
     waters = around.padded(lat_deg=2.0 * pad_deg, lon_deg=2.0 * pad_deg / max(widest, 0.05))
     usable = [file for file in usable if any(_meet(area, waters) for area in file.areas)]
     by_leg = [_places(passage, index, radius_m) for index in range(len(passage.legs))]
-    every = [place for places in by_leg for place in places]
-    shares = [sum(map(file.covers, every)) / len(every) for file in usable]
+    sizes = [lats.size for lats, _lons in by_leg]
+    lats = np.concatenate([lats for lats, _lons in by_leg])
+    lons = np.concatenate([lons for _lats, lons in by_leg])
+    masks = [_covered(file, lats, lons) for file in usable]
+    shares = [float(mask.mean()) for mask in masks]
     order = sorted(
         (number for number, share in enumerate(shares) if share > 0.0),
         key=lambda number: (usable[number].kind != "elevation", -shares[number]),
     )
+    starts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
+    by_kind = {
+        kind: np.add.reduceat(_any(usable, masks, kind, lats.size), starts) / np.array(sizes)
+        for kind in ("elevation", "coast")
+    }
     return LandFit(
         files=tuple(usable[number] for number in order),
         shares=tuple(shares[number] for number in order),
         legs=tuple(
-            LegFit(
-                leg_number=index + 1,
-                heights=_share(usable, "elevation", places),
-                coast=_share(usable, "coast", places),
+            LegFit(leg_number=index + 1, heights=float(heights), coast=float(coast))
+            for index, (heights, coast) in enumerate(
+                zip(by_kind["elevation"], by_kind["coast"], strict=True)
             )
-            for index, places in enumerate(by_leg)
         ),
     )
+
+
+def _any(files: list[ShelfFile], masks: list[BoolArray], kind: str, size: int) -> FloatArray:
+    """1 where some file of a kind covers a place, else 0."""
+    found = np.zeros(size, dtype=np.bool_)
+    for file, mask in zip(files, masks, strict=True):
+        if file.kind == kind:
+            found |= mask
+    return found.astype(np.float64)
+
+
+def _covered(file: ShelfFile, lats: FloatArray, lons: FloatArray) -> BoolArray:
+    found = np.zeros(lats.size, dtype=np.bool_)
+    for area in file.areas:
+        found |= (
+            (lats >= area.south_deg)
+            & (lats <= area.north_deg)
+            & (np.mod(lons - area.west_deg, 360.0) <= area.east_deg - area.west_deg)
+        )
+    return found
 
 
 def _meet(one: Bounds, other: Bounds) -> bool:
@@ -182,29 +209,23 @@ def _meet(one: Bounds, other: Bounds) -> bool:
     ) % 360.0 <= one.east_deg - one.west_deg
 
 
-def _share(files: list[ShelfFile], kind: str, places: list[Position]) -> float:
-    of_kind = [file for file in files if file.kind == kind]
-    return sum(any(file.covers(place) for file in of_kind) for place in places) / len(places)
-
-
-def _places(passage: Passage, leg_index: int, radius_m: float) -> list[Position]:
-    """Places round a leg: every 2 NM of it, on it and on two rings."""
+def _places(passage: Passage, leg_index: int, radius_m: float) -> tuple[FloatArray, FloatArray]:
+    """Places round a leg, deg: every 2 NM of it, on it and on two rings."""
     line = passage.line(leg_index)
     count = max(2, int(line.length_m / _STEP_M) + 1)
     lats, lons, _courses = line.at(np.linspace(0.0, line.length_m, count))
-    places = []
-    for ring in _RINGS:
-        for bearing_deg in _BEARINGS_DEG if ring else (0,):
+    found_lats, found_lons = [lats], [lons]
+    for share in _RINGS:
+        for bearing_deg in _BEARINGS_DEG:
             lat, lon, _back = geodesic.direct(
                 lat_deg=lats,
                 lon_deg=lons,
-                bearing_deg=np.full(count, float(bearing_deg)),
-                distance_m=np.full(count, ring * radius_m),
+                bearing_deg=np.full(count, bearing_deg),
+                distance_m=np.full(count, share * radius_m),
             )
-            places += [
-                Position(lat_deg=float(a), lon_deg=float(b)) for a, b in zip(lat, lon, strict=True)
-            ]
-    return places
+            found_lats.append(lat)
+            found_lons.append(lon)
+    return np.concatenate(found_lats), np.concatenate(found_lons)
 
 
 def fit_words(fit: LandFit) -> str:
