@@ -67,13 +67,21 @@ FOLDER: Entry[str] = Entry(
     read=lambda text: text,
     write=str,
 )
-ENTRIES: tuple[Entry[str] | Entry[bytes], ...] = (PALETTE, GEOMETRY, COLUMNS, FOLDER)
+GUIDE: Entry[str] = Entry(
+    key="window/guide",
+    default="show",
+    text="Whether the guide of the first start is shown: show or seen",
+    read=_one_of("show", "seen"),
+    write=str,
+)
+ENTRIES: tuple[Entry[str] | Entry[bytes], ...] = (PALETTE, GEOMETRY, COLUMNS, FOLDER, GUIDE)
 
 
 class Settings:
     """Reads and writes the entries; what cannot be used falls back to the default."""
 
     def __init__(self, path: Path) -> None:
+        self.folder = path.parent
         self._store = QSettings(str(path), QSettings.Format.IniFormat)
 
     def get(self, entry: Entry[T]) -> T:

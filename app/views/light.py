@@ -92,5 +92,7 @@ QProgressBar::chunk {{ background: {own}; }}
 #notice_head, #trouble {{ color: {warning}; font-weight: bold; }}
 #notice_bar[kind="done"] #notice_head {{ color: {ink}; }}
 #pane_head {{ color: {ink}; font-weight: bold; padding: 2px 4px; }}
+#guide_bar {{ background: {paper}; border: 1px solid {rule}; }}
+QToolButton[next="true"] {{ border: 2px solid {own}; font-weight: bold; padding: 1px 4px; }}
 #caution {{ color: {ink}; }}
 """

@@ -21,7 +21,6 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Open &route…",
         "Take the waypoints from a route file (RTZ, GPX, CSV or GeoJSON)",
         "Ctrl+O",
-        in_strip="Route",
     ),
     ActionRow(
         "type_route",
@@ -140,7 +139,13 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Add land &folder…",
         "Add all elevation and coast files of a folder",
         "Ctrl+Shift+L",
-        in_strip="Land",
+    ),
+    ActionRow(
+        "land_shelf",
+        Menu.INPUTS,
+        "Land loo&ked at before…",
+        "All land files known, what they cover of the passage, and which of them it takes",
+        "Ctrl+Shift+K",
     ),
     ActionRow(
         "clear_land",
@@ -157,7 +162,6 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Take draughts, antenna and turning data from a ship file",
         "Ctrl+H",
         starts_group=True,
-        in_strip="Ship",
     ),
     ActionRow(
         "open_marks", Menu.INPUTS, "&Marks…", "Take own marks from a CSV or GeoJSON file", "Ctrl+M"
@@ -213,7 +217,6 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Work out every leg from the inputs as they are now",
         "F5",
         has_route,
-        in_strip="Compute",
     ),
     ActionRow(
         "stop",
@@ -334,6 +337,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         lambda document: bool(document.notices.waiting),
         starts_group=True,
     ),
+    ActionRow("guide", Menu.HELP, "&Guide", "The five lines of the first start", "Ctrl+F2"),
     ActionRow("keys", Menu.HELP, "&Keys", "All keys of this window", "F1"),
     ActionRow(
         "about", Menu.HELP, "&About and cautions", "What this is, and what it is not", "Shift+F1"

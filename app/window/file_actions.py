@@ -13,6 +13,7 @@ from app.views.stale_words import stale_notice
 from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
+from app.window.intake import Intake
 from app.window.route_dialog import RouteDialog
 from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
@@ -38,6 +39,7 @@ class FileActions:
         self._job = job
         self._jobs = jobs
         self.ask = Ask(window, settings)
+        self.intake = Intake(window, document, job, jobs, settings, self.ask, self._open_dropped)
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
@@ -54,9 +56,7 @@ class FileActions:
             "export_geojson": lambda: self._export("geojson", "Coverage as GeoJSON"),
             "export_csv": lambda: self._export("csv", "Tables as CSV"),
             "export_route": self.export_route,
-            "add_land": self.add_land,
-            "add_land_folder": self.add_land_folder,
-            "clear_land": self.clear_land,
+            **self.intake.handlers(),
             "open_ship": lambda: self._take("ship", "Ship file"),
             "open_marks": lambda: self._take("marks", "Marks"),
             "open_limits": lambda: self._take("limits", "Danger limits"),
@@ -89,6 +89,10 @@ class FileActions:
             self._document.notices.post(NoticeKind.CHECK, stale)
         else:
             self._job.compute()
+
+    def _open_dropped(self, path: Path) -> None:
+        if self.may_drop_edits():
+            self.open_path(path)
 
     def open_demo(self) -> None:
         """Open the embedded, invented passage and compute it."""
@@ -136,6 +140,8 @@ class FileActions:
                 document.project,
                 route=route,
                 route_text=text,
+                route_name="",
+                leg_sources=(),
                 is_reversed=False,
                 overrides=(),
                 contingencies=None,
@@ -155,34 +161,14 @@ class FileActions:
             ),
         )
 
-    def add_land(self) -> None:
-        """Add land files."""
-        self._add_land(self.ask.files("Add land files", "land"))
-
-    def add_land_folder(self) -> None:
-        """Add a folder of land data."""
-        folder = self.ask.folder("Add land folder")
-        self._add_land([folder] if folder is not None else [])
-
-    def _add_land(self, paths: list[Path]) -> None:
-        land = self._document.project.land
-        new = tuple(path for path in paths if path not in land)
-        if new:
-            project = replace(self._document.project, land=(*land, *new))
-            self._document.edit("add land", project)
-
-    def clear_land(self) -> None:
-        """Take all land out."""
-        self._document.edit("remove land", replace(self._document.project, land=()))
-
     def _take(self, name: str, title: str) -> None:
         path = self.ask.file(title, name)
         if path is not None:
             project = self._document.project
             if name == "ship":
-                project = replace(project, ship=path)
+                project = replace(project, ship=path, ship_text="")
             elif name == "marks":
-                project = replace(project, marks=path)
+                project = replace(project, marks=path, marks_text="")
             elif name == "streams":
                 project = replace(project, streams=path)
             elif name == "contingencies":
@@ -190,7 +176,7 @@ class FileActions:
             elif name == "classes":
                 project = replace(project, classes=path)
             else:
-                project = replace(project, limits=path)
+                project = replace(project, limits=path, limits_text="")
             self._document.edit(f"take {title.lower()}", project)
 
     def anchorage(self) -> None:

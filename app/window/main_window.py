@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 from html import escape
+from pathlib import Path
 
 from PySide6.QtCore import QByteArray
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
@@ -18,10 +19,12 @@ from PySide6.QtWidgets import (
 
 from app.paint.palette import PALETTES, Palette
 from app.state.document import Document
-from app.state.settings import COLUMNS, GEOMETRY, PALETTE, Settings, as_bytes
+from app.state.settings import COLUMNS, GEOMETRY, GUIDE, PALETTE, Settings, as_bytes
+from app.views.guide_bar import GuideBar
 from app.views.job_bar import JobBar
 from app.views.light import style_sheet, window_palette
 from app.views.notice_bar import NoticeBar
+from app.views.steps_bar import StepsBar
 from app.window.about import AboutDialog, KeysDialog
 from app.window.action_table import ACTIONS
 from app.window.actions import build_actions, enable_actions
@@ -66,6 +69,10 @@ class MainWindow(QMainWindow):
         self._job_bar = JobBar(document, self)
         self._job_bar.stop_asked.connect(self.job.stop)
         self._notice_bar = NoticeBar(document, self)
+        self.guide = GuideBar(self)
+        self.guide.setVisible(settings.get(GUIDE) == "show")
+        self.guide.closed.connect(lambda: self._show_guide(is_shown=False))
+        self.setAcceptDrops(True)
         self._build()
         self._connect()
         self.panes.picture.save_asked.connect(self.actions_by_id["save_picture"].trigger)
@@ -112,6 +119,7 @@ class MainWindow(QMainWindow):
             "whole_passage": self.panes.show_passage,
             "this_leg": self.panes.show_leg,
             "dismiss": document.notices.dismiss,
+            "guide": lambda: self._show_guide(is_shown=not self.guide.isVisible()),
             "keys": self._show_keys,
             "about": self._show_about,
         }
@@ -124,6 +132,7 @@ class MainWindow(QMainWindow):
         row.setContentsMargins(8, 2, 4, 2)
         row.setSpacing(4)
         row.addWidget(self._title)
+        row.addWidget(StepsBar(self._document, self.actions_by_id, tools))
         for action_row in ACTIONS:
             if action_row.in_strip:
                 button = QToolButton(tools)
@@ -136,6 +145,7 @@ class MainWindow(QMainWindow):
         column.setSpacing(2)
         column.addWidget(tools)
         column.addWidget(self._notice_bar)
+        column.addWidget(self.guide)
         column.addWidget(self.panes, 1)
         self.setCentralWidget(middle)
         caution = QLabel(CAUTION, self)
@@ -229,6 +239,25 @@ class MainWindow(QMainWindow):
             elif dialog.override is not None:
                 self._document.set_override(dialog.override)
         dialog.deleteLater()
+
+    def _show_guide(self, *, is_shown: bool) -> None:
+        """Show or close the guide; closed once, it stays away."""
+        self.guide.setVisible(is_shown)
+        if not is_shown:
+            self._settings.put(GUIDE, "seen")
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Files may be dropped anywhere on the window."""
+        if any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Take the files dropped, whatever they are."""
+        urls = event.mimeData().urls()
+        paths = [Path(url.toLocalFile()) for url in urls if url.isLocalFile()]
+        if paths:
+            event.acceptProposedAction()
+            self._files.intake.drop(paths)
 
     def _show_keys(self) -> None:
         dialog = KeysDialog(self)

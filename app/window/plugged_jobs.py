@@ -11,7 +11,9 @@ from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
 from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
+from core.files.land_shelf import Shelf
 from core.files.project import Project
+from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
@@ -26,7 +28,8 @@ def _read_route(project: Project) -> Passage:
     if project.route is not None:
         passage = read_passage(project.route).passage
     else:
-        passage = passage_from_text(project.route_text, "typed route").passage
+        name = project.route_name or "typed route"
+        passage = passage_from_text(project.route_text, name).passage
     return reversed_passage(passage) if project.is_reversed else passage
 
 
@@ -61,6 +64,25 @@ def _compare_seen(outcome: Outcome, seen: Path) -> ObservedReport:
     from core.jobs.compare_observed import compare_seen
 
     return compare_seen(outcome, seen)
+
+
+def _look_at_land(shelf: Shelf, paths: tuple[Path, ...], progress: Progress) -> Shelf:
+    progress.report(0.0, "Looking at land data")
+    from core.jobs.land_fit import looked_at
+
+    return looked_at(shelf, paths, progress)
+
+
+def _land_fit(shelf: Shelf, passage: Passage, radius_m: float) -> LandFit:
+    from core.jobs.land_fit import fit_of
+
+    return fit_of(shelf, passage, radius_m)
+
+
+def _tell_files(paths: tuple[Path, ...]) -> tuple[tuple[Path, str], ...]:
+    from core.jobs.tell_files import tell_files
+
+    return tell_files(paths)
 
 
 def _demo() -> Project:
@@ -109,5 +131,8 @@ def real_jobs() -> CoreJobs:
         write_export=_write_export,
         compare_offings=_compare_offings,
         compare_seen=_compare_seen,
+        look_at_land=_look_at_land,
+        land_fit=_land_fit,
+        tell_files=_tell_files,
         write_route=_write_route,
     )

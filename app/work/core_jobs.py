@@ -7,7 +7,9 @@ from typing import Protocol
 
 from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
+from core.files.land_shelf import Shelf
 from core.files.project import Project
+from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
@@ -42,5 +44,11 @@ class CoreJobs:
     """Plans one leg (from 1) at other offings, m, starboard positive."""
     compare_seen: Callable[[Outcome, Path], ObservedReport]
     """Reads first paints that were seen and sets them beside those of a plan."""
+    look_at_land: Callable[[Shelf, tuple[Path, ...], Progress], Shelf]
+    """The land shelf with all files below some paths, those looked at before not read again."""
+    land_fit: Callable[[Shelf, Passage, float], LandFit]
+    """What of a shelf serves a passage out to a distance, m."""
+    tell_files: Callable[[tuple[Path, ...]], tuple[tuple[Path, str], ...]]
+    """What dropped files are for."""
     write_route: Callable[[Passage, Path], None]
     """Writes the passage as RTZ or GPX, by the ending of the path."""

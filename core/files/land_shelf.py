@@ -57,6 +57,12 @@ class Shelf:
         by_path.update({file.path: file for file in files})
         return replace(self, files=tuple(by_path[path] for path in sorted(by_path)))
 
+    def below(self, paths: Iterable[Path]) -> "Shelf":
+        """What of the shelf lies at or below some paths."""
+        whole = {path.resolve() for path in paths}
+        kept = (f for f in self.files if f.path in whole or whole & set(f.path.parents))
+        return replace(self, files=tuple(kept))
+
     def without(self, paths: Iterable[Path]) -> "Shelf":
         """The shelf without some files."""
         gone = set(paths)

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +18,7 @@ from core.files.land_shelf import Shelf, ShelfFile, file_stamp
 from core.files.raster_file import read_headers
 from core.geodesy import geodesic
 from core.geodesy.position import Bounds, bounds_of
+from core.land.land_fit_result import LandFit, LegFit
 from core.passage.passage import Passage
 
 _LARGE_COAST_BYTES = 60_000_000
@@ -25,36 +26,6 @@ _METRES_PER_DEGREE = 110_574.0
 _STEP_M = 2.0 * 1852.0
 _RINGS = (0.5, 1.0)
 _BEARINGS_DEG = tuple(float(bearing) for bearing in range(0, 360, 45))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LegFit:
-    """How much of the waters round a leg, from 1, files cover: shares, 0 to 1."""
-
-    leg_number: int
-    heights: float
-    coast: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LandFit:
-    """What of a shelf serves a passage."""
-
-    files: tuple[ShelfFile, ...]
-    """Those that cover some of it, heights before coast."""
-    shares: tuple[float, ...]
-    """Of its waters, by file."""
-    legs: tuple[LegFit, ...]
-
-    @property
-    def heights_share(self) -> float:
-        """Mean over the legs."""
-        return float(np.mean([leg.heights for leg in self.legs])) if self.legs else 0.0
-
-    @property
-    def coast_share(self) -> float:
-        """Mean over the legs."""
-        return float(np.mean([leg.coast for leg in self.legs])) if self.legs else 0.0
 
 
 def looked_at(shelf: Shelf, paths: Sequence[Path], progress: Progress) -> Shelf:
@@ -170,10 +141,13 @@ def fit_of(shelf: Shelf, passage: Passage, radius_m: float) -> LandFit:
         for kind in ("elevation", "coast")
     }
     return LandFit(
-        files=tuple(usable[number] for number in order),
+        paths=tuple(usable[number].path for number in order),
+        kinds=tuple(usable[number].kind for number in order),
         shares=tuple(shares[number] for number in order),
         legs=tuple(
-            LegFit(leg_number=index + 1, heights=float(heights), coast=float(coast))
+            LegFit(
+                leg_number=index + 1, heights_fraction=float(heights), coast_fraction=float(coast)
+            )
             for index, (heights, coast) in enumerate(
                 zip(by_kind["elevation"], by_kind["coast"], strict=True)
             )
@@ -226,30 +200,3 @@ def _places(passage: Passage, leg_index: int, radius_m: float) -> tuple[FloatArr
             found_lats.append(lat)
             found_lons.append(lon)
     return np.concatenate(found_lats), np.concatenate(found_lons)
-
-
-def fit_words(fit: LandFit) -> str:
-    """What covers the passage and what is missing, in a sentence or two."""
-    if not fit.files:
-        return "Nothing on the shelf covers this passage."
-    heights = [leg.leg_number for leg in fit.legs if leg.heights < 1.0]
-    coast = [leg.leg_number for leg in fit.legs if leg.coast < 1.0]
-    parts = [
-        _kind_words("Heights", fit.heights_share, heights),
-        _kind_words("Coast", fit.coast_share, coast),
-    ]
-    open_sea = " Open sea needs no heights." if heights else ""
-    return " ".join(parts) + open_sea
-
-
-def _kind_words(kind: str, share: float, lacking: list[int]) -> str:
-    verb = "cover" if kind == "Heights" else "covers"
-    if not lacking:
-        return f"{kind} {verb} the waters of every leg."
-    if share == 0.0:
-        return f"{kind}: none covers this passage."
-    legs = ", ".join(map(str, lacking[:8])) + (" and more" if len(lacking) > 8 else "")
-    word = "leg" if len(lacking) == 1 else "legs"
-    return (
-        f"{kind} {verb} {share * 100.0:.0f} % of the waters; some is missing round {word} {legs}."
-    )

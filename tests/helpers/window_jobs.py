@@ -11,6 +11,8 @@ from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.jobs.compare_observed import compare_seen
+from core.jobs.land_fit import fit_of, looked_at
+from core.jobs.tell_files import tell_files
 from core.passage.passage import Passage
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
@@ -97,5 +99,8 @@ class StandIns:
             write_export=self.write_export,
             compare_offings=self.compare_offings,
             compare_seen=self.compare_seen,
+            look_at_land=looked_at,
+            land_fit=fit_of,
+            tell_files=tell_files,
             write_route=self.write_route,
         )

@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from app.paint.qt_setup import load_fonts
 from app.state.document import Document
-from app.state.settings import Settings
+from app.state.settings import GUIDE, Settings
 from app.window.main_window import MainWindow
 from tests.helpers.window_jobs import StandIns
 
@@ -24,6 +24,7 @@ def window(
 ) -> Iterator[MainWindow]:
     qapp.setStyle("Fusion")
     load_fonts()
+    settings.put(GUIDE, "seen")
     made = MainWindow(document, stand_ins.jobs(), settings)
     made.show()
     yield made

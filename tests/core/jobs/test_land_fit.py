@@ -11,7 +11,8 @@ from core.files.land_shelf import Shelf, ShelfFile, read_shelf, write_shelf
 from core.files.readers import read_passage
 from core.geodesy.position import Bounds
 from core.jobs.demo import demo_paths
-from core.jobs.land_fit import fit_of, fit_words, looked_at
+from core.jobs.land_fit import fit_of, looked_at
+from core.words.land_fit_words import fit_words
 
 _NM = 1852.0
 
@@ -24,8 +25,8 @@ def test_the_demo_land_covers_the_demo_passage(tmp_path: Path) -> None:
     shelf = _demo_shelf()
     passage = read_passage(demo_paths().route).passage
     fit = fit_of(shelf, passage, 6.0 * _NM)
-    assert {file.kind for file in fit.files} == {"elevation", "coast"}
-    assert fit.files[0].kind == "elevation"
+    assert set(fit.kinds) == {"elevation", "coast"}
+    assert fit.kinds[0] == "elevation"
     # Open sea round the invented islands needs no heights, and has none.
     assert 0.6 < fit.heights_share < 1.0
     assert fit.coast_share > 0.9
@@ -59,7 +60,7 @@ def test_nothing_is_read_twice_until_it_changes(
     assert len(again.files) == 1
     copy.unlink()
     passage = read_passage(demo_paths().route).passage
-    assert fit_of(again, passage, _NM).files == ()
+    assert fit_of(again, passage, _NM).paths == ()
 
 
 def test_a_file_that_cannot_be_used_is_kept_with_its_reason(tmp_path: Path) -> None:
@@ -85,8 +86,8 @@ def test_legs_outside_the_data_are_named(tmp_path: Path) -> None:
     )
     small = ShelfFile(path=path, size=size, changed_ns=changed_ns, kind="elevation", areas=(box,))
     fit = fit_of(Shelf(files=(small,)), passage, 2.0 * _NM)
-    assert 0.0 < fit.legs[0].heights < 1.0
-    assert fit.legs[-1].heights == 0.0
+    assert 0.0 < fit.legs[0].heights_fraction < 1.0
+    assert fit.legs[-1].heights_fraction == 0.0
     words = fit_words(fit)
     assert "some is missing round legs 1" in words
     assert "Coast: none covers this passage." in words

@@ -1,0 +1,223 @@
+"""What comes in from outside: land data, looked at and remembered, and files dropped at once."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtWidgets import QWidget
+
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.state.settings import Settings
+from app.state.shelf_store import ShelfStore
+from app.window.ask import Ask
+from app.window.land_dialog import LandDialog
+from app.work.core_jobs import CoreJobs
+from app.work.plan_job import PlanJob
+from app.work.runner import JobProgress
+from core.base.errors import LegsheetError
+from core.files.land_shelf import Shelf
+from core.files.project import Project
+from core.land.land_fit_result import LandFit
+from core.passage.passage import Passage
+from core.plan.request import Environment
+from core.words.land_fit_words import fit_words
+
+_SHELF_FILE = "land_shelf.json"
+_MOST_TOLD = 3
+
+
+class Intake:
+    """Handlers of land data and of dropped files."""
+
+    def __init__(
+        self,
+        window: QWidget,
+        document: Document,
+        job: PlanJob,
+        jobs: CoreJobs,
+        settings: Settings,
+        ask: Ask,
+        open_path: Callable[[Path], None],
+    ) -> None:
+        self._window = window
+        self._document = document
+        self._job = job
+        self._jobs = jobs
+        self._ask = ask
+        self._open_path = open_path
+        self.store = ShelfStore(settings.folder / _SHELF_FILE)
+        self._offered: tuple[Path | None, str] = (None, "")
+        document.passage_changed.connect(self._offer_land)
+
+    def handlers(self) -> dict[str, Callable[[], None]]:
+        """Handlers by the id of their action."""
+        return {
+            "add_land": self.add_land,
+            "add_land_folder": self.add_land_folder,
+            "land_shelf": self.choose_land,
+            "clear_land": self.clear_land,
+        }
+
+    # Land
+
+    def add_land(self) -> None:
+        """Add land files."""
+        self.take_land(self._ask.files("Add land files", "land"))
+
+    def add_land_folder(self) -> None:
+        """Add a folder of land data."""
+        folder = self._ask.folder("Add land folder")
+        self.take_land([folder] if folder is not None else [])
+
+    def clear_land(self) -> None:
+        """Take all land out."""
+        self._document.edit("remove land", replace(self._document.project, land=()))
+
+    def take_land(self, paths: list[Path]) -> None:
+        """Add land to the project, look at it, and say what it covers."""
+        land = self._document.project.land
+        new = tuple(path for path in paths if path not in land)
+        if new:
+            project = replace(self._document.project, land=(*land, *new))
+            self._document.edit("add land", project)
+            self._look(new)
+
+    def choose_land(self) -> None:
+        """Let the officer choose among all land looked at before."""
+        document = self._document
+        dialog = LandDialog(
+            self.store, self._jobs, document.project.land, document.passage, self._radius_m(),
+            self._ask, self._window,
+        )  # fmt: skip
+        accepted = dialog.exec() == LandDialog.DialogCode.Accepted
+        chosen = dialog.chosen
+        dialog.close_threads()
+        dialog.deleteLater()
+        if accepted and chosen is not None:
+            document.edit("choose land", replace(document.project, land=chosen))
+
+    def _look(self, paths: tuple[Path, ...]) -> None:
+        passage, radius_m = self._document.passage, self._radius_m()
+        shelf, jobs = self.store.shelf, self._jobs
+        land = self._document.project.land
+
+        def work(progress: JobProgress) -> tuple[Shelf, str, NoticeKind]:
+            looked = jobs.look_at_land(shelf, paths, progress)
+            return looked, *self._report(looked, land, paths, passage, radius_m)
+
+        def done(found: tuple[Shelf, str, NoticeKind]) -> None:
+            looked, words, kind = found
+            self.store.put(looked)
+            self._document.notices.post(kind, words)
+
+        self._job.run("Looking at land data", work, done)
+
+    def _report(
+        self,
+        looked: Shelf,
+        land: tuple[Path, ...],
+        paths: tuple[Path, ...],
+        passage: Passage | None,
+        radius_m: float,
+    ) -> tuple[str, NoticeKind]:
+        """What was found, in a notice."""
+        new = looked.below(paths)
+        bad = [file for file in new.files if file.kind == "unusable"]
+        count = len(new.files) - len(bad)
+        words = [f"{count} land {'file' if count == 1 else 'files'} looked at and remembered."]
+        kind = NoticeKind.DONE
+        if passage is not None:
+            fit = self._jobs.land_fit(looked.below(land), passage, radius_m)
+            words.append(fit_words(fit))
+            if not fit.paths or fit.coast_share < 1.0:
+                kind = NoticeKind.CHECK
+        if bad:
+            kind = NoticeKind.CHECK
+            words += [file.problem.rstrip(".") + "." for file in bad[:_MOST_TOLD]]
+            if len(bad) > _MOST_TOLD:
+                words.append(f"{len(bad) - _MOST_TOLD} more cannot be used.")
+        return " ".join(words), kind
+
+    def _offer_land(self) -> None:
+        """A route without land takes what the shelf has for it, once."""
+        document = self._document
+        project, passage = document.project, document.passage
+        route = (project.route, project.route_text)
+        is_new = passage is not None and not project.land and route != self._offered
+        if passage is None or not is_new or document.is_demo or not self.store.shelf.files:
+            return
+        self._offered = route
+        shelf, radius_m = self.store.shelf, self._radius_m()
+
+        def done(fit: LandFit) -> None:
+            now = document.project
+            if not fit.paths or now.land or (now.route, now.route_text) != route:
+                return
+            document.edit("take land from the shelf", replace(now, land=fit.paths))
+            count = len(fit.paths)
+            document.notices.post(
+                NoticeKind.CHECK,
+                f"Land looked at before serves this passage: {count} "
+                f"{'file is' if count == 1 else 'files are'} taken. {fit_words(fit)} "
+                "Ctrl+Shift+K shows and changes them.",
+            )
+
+        self._job.run(
+            "Looking for land on the shelf",
+            lambda _progress: self._jobs.land_fit(shelf, passage, radius_m),
+            done,
+        )
+
+    def _radius_m(self) -> float:
+        return self._document.project.options.radius_m or Environment().radius_m
+
+    # Files dropped on the window
+
+    def drop(self, paths: list[Path]) -> None:
+        """Take files of any kind at once, as one step that can be undone."""
+        try:
+            told = self._jobs.tell_files(tuple(paths))
+        except LegsheetError as exc:
+            self._document.notices.post(NoticeKind.TROUBLE, str(exc))
+            return
+        projects = [path for path, role in told if role == "project"]
+        if projects:
+            if len(told) > 1:
+                self._document.notices.post(
+                    NoticeKind.TROUBLE, "A project was dropped with other files. Drop it alone."
+                )
+            else:
+                self._open_path(projects[0])
+            return
+        self._take(told)
+
+    def _take(self, told: tuple[tuple[Path, str], ...]) -> None:
+        document = self._document
+        routes = [path for path, role in told if role == "route"]
+        project = document.project
+        if routes and document.is_demo:
+            # Nothing of the invented passage may pass for part of a real one.
+            document.open_project(Project(route=routes[-1]), None)
+            project = document.project
+        elif routes:
+            project = replace(
+                project, route=routes[-1], route_text="", route_name="", leg_sources=(),
+                is_reversed=False, overrides=(), contingencies=None,
+            )  # fmt: skip
+        for path, role in told:
+            if role == "ship":
+                project = replace(project, ship=path, ship_text="")
+            elif role == "marks":
+                project = replace(project, marks=path, marks_text="")
+            elif role == "limits":
+                project = replace(project, limits=path, limits_text="")
+            elif role == "streams":
+                project = replace(project, streams=path)
+            elif role == "contingencies":
+                project = replace(project, contingencies=path)
+        new = tuple(p for p, role in told if role == "land" and p not in project.land)
+        project = replace(project, land=(*project.land, *new))
+        document.edit("take dropped files", project)
+        if new:
+            self._look(new)

@@ -1,0 +1,243 @@
+"""Land looked at before: what each file is and covers, and which of them the passage takes."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QLabel,
+    QProgressBar,
+    QPushButton,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.state.shelf_store import ShelfStore
+from app.window.ask import Ask
+from app.work.core_jobs import CoreJobs
+from app.work.runner import Runner
+from core.base.errors import LegsheetError
+from core.files.land_shelf import Shelf, ShelfFile
+from core.land.land_fit_result import LandFit
+from core.passage.passage import Passage
+from core.words.land_fit_words import fit_words
+
+_HEADS = ("File", "What", "Resolution", "Released", "Licence", "Quality", "Covers")
+_WIDTHS = (250, 70, 150, 90, 120, 180, 60)
+
+
+class LandDialog(QDialog):
+    """A table of the shelf; ticked files are taken, in the order heights, coast.
+
+    Parameters
+    ----------
+    land : tuple of Path
+        Files and folders the project takes now.
+    passage : Passage or None
+        Held against the files where one is known.
+    """
+
+    def __init__(
+        self,
+        store: ShelfStore,
+        jobs: CoreJobs,
+        land: tuple[Path, ...],
+        passage: Passage | None,
+        radius_m: float,
+        ask: Ask,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._store, self._jobs, self._ask = store, jobs, ask
+        self._land, self._passage, self._radius_m = land, passage, radius_m
+        self._taken = {path.resolve() for path in land}
+        self._runner = Runner("legsheet-land", self)
+        self.setWindowTitle("Land data")
+        self.table = QTreeWidget(self)
+        self.table.setHeaderLabels(list(_HEADS))
+        self.table.setRootIsDecorated(False)
+        self.table.setAccessibleName("Land files")
+        for column, width in enumerate(_WIDTHS):
+            self.table.setColumnWidth(column, width)
+        self._words = QLabel(self)
+        self._words.setWordWrap(True)
+        self._trouble = QLabel(self)
+        self._trouble.setObjectName("trouble")
+        self._trouble.setWordWrap(True)
+        self._bar = QProgressBar(self)
+        self._bar.setRange(0, 1000)
+        self._bar.setTextVisible(False)
+        files, folder = QPushButton("Add &files…", self), QPushButton("Add f&older…", self)
+        self._fit = QPushButton("&Tick what covers the passage", self)
+        forget = QPushButton("Fo&rget", self)
+        forget.setToolTip("Take the file out of this list; the file itself stays where it is")
+        buttons = QDialogButtonBox(self)
+        self._ok = buttons.addButton("&Use ticked files", QDialogButtonBox.ButtonRole.AcceptRole)
+        buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        files.clicked.connect(lambda: self._look(self._ask.files("Add land files", "land")))
+        folder.clicked.connect(self._add_folder)
+        self._fit.clicked.connect(self.tick_what_fits)
+        forget.clicked.connect(self._forget)
+        row = QHBoxLayout()
+        for button in (files, folder, self._fit, forget):
+            button.setAutoDefault(False)
+            row.addWidget(button)
+        row.addWidget(self._bar, 1)
+        layout = QVBoxLayout(self)
+        layout.addWidget(self.table, 1)
+        layout.addWidget(self._words)
+        layout.addWidget(self._trouble)
+        layout.addLayout(row)
+        layout.addWidget(buttons)
+        self.resize(980, 460)
+        self.table.itemChanged.connect(self._refresh_words)
+        self._runner.progressed.connect(lambda share, _text: self._bar.setValue(round(share * 1e3)))
+        self._bar.hide()
+        self._trouble.hide()
+        self._show()
+        if land:
+            self._look(list(land))
+        self.table.setFocus()
+
+    @property
+    def ticked(self) -> tuple[Path, ...]:
+        """The files ticked, as the table lists them."""
+        return tuple(
+            self._path(item)
+            for item in self._items()
+            if item.checkState(0) is Qt.CheckState.Checked
+        )
+
+    @property
+    def chosen(self) -> tuple[Path, ...] | None:
+        """What the project is to take; None where that is what it takes already."""
+        ticked = self.ticked
+        known = [
+            file.path
+            for file in self._store.shelf.below(self._land).files
+            if file.kind != "unusable"
+        ]
+        return None if set(ticked) == set(known) and self._land else ticked
+
+    def tick_what_fits(self) -> None:
+        """Tick the files that cover some of the passage, and no others."""
+        if self._passage is None:
+            return
+        fit = self._jobs.land_fit(self._store.shelf, self._passage, self._radius_m)
+        for item in self._items():
+            state = Qt.CheckState.Checked if self._path(item) in fit.paths else _NOT
+            if item.flags() & Qt.ItemFlag.ItemIsUserCheckable:
+                item.setCheckState(0, state)
+
+    def close_threads(self) -> None:
+        """Stop what is looked at in the background."""
+        self._runner.close()
+
+    def done(self, result: int) -> None:
+        """Close, with nothing left running."""
+        self.close_threads()
+        super().done(result)
+
+    def _items(self) -> list[QTreeWidgetItem]:
+        items = (self.table.topLevelItem(i) for i in range(self.table.topLevelItemCount()))
+        return [item for item in items if item is not None]
+
+    @staticmethod
+    def _path(item: QTreeWidgetItem) -> Path:
+        return Path(str(item.data(0, Qt.ItemDataRole.UserRole)))
+
+    def _add_folder(self) -> None:
+        folder = self._ask.folder("Add land folder")
+        self._look([folder] if folder is not None else [])
+
+    def _look(self, paths: list[Path]) -> None:
+        if not paths:
+            return
+        shelf = self._store.shelf
+        self._bar.show()
+        self._trouble.hide()
+
+        def done(looked: Shelf) -> None:
+            self._bar.hide()
+            self._taken |= {f.path for f in looked.files if shelf.of(f.path) is None}
+            self._store.put(looked)
+            self._show()
+
+        def failed(error: LegsheetError) -> None:
+            self._bar.hide()
+            self._trouble.setText(str(error))
+            self._trouble.show()
+
+        self._runner.submit(
+            lambda progress: self._jobs.look_at_land(shelf, tuple(paths), progress),
+            done=done,
+            failed=failed,
+            stopped=self._bar.hide,
+        )
+
+    def _forget(self) -> None:
+        item = self.table.currentItem()
+        if item is not None:
+            self._store.put(self._store.shelf.without([self._path(item)]))
+            self._show()
+
+    def _show(self) -> None:
+        """The whole shelf; what covers the passage first."""
+        shelf = self._store.shelf
+        fit = LandFit(paths=(), kinds=(), shares=(), legs=())
+        if self._passage is not None:
+            fit = self._jobs.land_fit(shelf, self._passage, self._radius_m)
+        shares = dict(zip(fit.paths, fit.shares, strict=True))
+        ticked = self.ticked if self.table.topLevelItemCount() else ()
+        self.table.blockSignals(True)
+        self.table.clear()
+        for file in sorted(shelf.files, key=lambda f: (-shares.get(f.path, 0.0), str(f.path))):
+            self.table.addTopLevelItem(self._item(file, shares.get(file.path), ticked))
+        self.table.blockSignals(False)
+        self._fit.setEnabled(self._passage is not None)
+        self._refresh_words()
+
+    def _item(
+        self, file: ShelfFile, share: float | None, ticked: tuple[Path, ...]
+    ) -> QTreeWidgetItem:
+        is_usable = file.kind != "unusable"
+        covers = "" if self._passage is None else f"{(share or 0.0) * 100.0:.0f} %"
+        quality = f"{file.grade}: {file.reason}" if file.grade else "not looked at"
+        cells = (
+            [file.path.name, "heights" if file.kind == "elevation" else "coast", file.resolution,
+             file.released or "not stated", file.licence or "not stated", quality, covers]
+            if is_usable
+            else [file.path.name, "not usable", "", "", "", file.problem, ""]
+        )  # fmt: skip
+        item = QTreeWidgetItem(cells)
+        item.setData(0, Qt.ItemDataRole.UserRole, str(file.path))
+        item.setToolTip(0, str(file.path))
+        for column, words in enumerate(cells[1:], start=1):
+            item.setToolTip(column, words)
+        if is_usable:
+            parents = {file.path, *file.path.parents}
+            is_taken = file.path in ticked or bool(parents & self._taken)
+            item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
+            item.setCheckState(0, Qt.CheckState.Checked if is_taken else _NOT)
+        return item
+
+    def _refresh_words(self) -> None:
+        ticked = set(self.ticked)
+        self._ok.setEnabled(bool(ticked))
+        if self._passage is None:
+            self._words.setText("No passage is open: what covers it is told once there is one.")
+            return
+        shelf = self._store.shelf
+        chosen = replace(shelf, files=tuple(f for f in shelf.files if f.path in ticked))
+        fit = self._jobs.land_fit(chosen, self._passage, self._radius_m)
+        self._words.setText(f"Ticked: {fit_words(fit)}")
+
+
+_NOT = Qt.CheckState.Unchecked
