@@ -48,7 +48,7 @@ def test_all_inputs_dropped_at_once_are_one_step(
     assert project.land == (_land_folder(),)
     assert (project.ship, project.marks, project.limits) == (paths.ship, paths.marks, paths.limits)
     assert document.undo_stack.count() == 1
-    qtbot.waitUntil(lambda: not window.job.is_busy)
+    qtbot.waitUntil(lambda: not window.job.is_busy, timeout=30_000)
     assert any("looked at and remembered" in n.text for n in document.notices.waiting)
     document.undo_stack.undo()
     assert document.project == Project()
@@ -64,7 +64,7 @@ def test_a_dropped_project_is_opened_and_only_alone(
     assert document.notices.waiting[0].kind is NoticeKind.TROUBLE
     _drop(window, path)
     assert document.path == path
-    qtbot.waitUntil(lambda: not window.job.is_busy)
+    qtbot.waitUntil(lambda: not window.job.is_busy, timeout=30_000)
 
 
 def test_what_cannot_be_used_is_said_and_changes_nothing(
@@ -84,7 +84,7 @@ def test_a_route_over_the_demo_takes_nothing_of_it(
     assert not document.is_demo
     assert document.project.land == ()
     assert document.project.ship is None
-    qtbot.waitUntil(lambda: not planned.job.is_busy)
+    qtbot.waitUntil(lambda: not planned.job.is_busy, timeout=30_000)
 
 
 def test_a_route_without_land_takes_what_the_shelf_has(
@@ -95,15 +95,15 @@ def test_a_route_without_land_takes_what_the_shelf_has(
     settings.put(GUIDE, "seen")
     window = MainWindow(document, jobs, settings)
     window.files.intake.take_land([_land_folder()])
-    qtbot.waitUntil(lambda: not window.job.is_busy)
+    qtbot.waitUntil(lambda: not window.job.is_busy, timeout=30_000)
     document.open_project(Project(route=demo_paths().route), None)
-    qtbot.waitUntil(lambda: bool(document.project.land))
+    qtbot.waitUntil(lambda: bool(document.project.land), timeout=30_000)
     assert {path.parent for path in document.project.land} == {_land_folder().resolve()}
     assert any("serves this passage" in n.text for n in document.notices.waiting)
     # Taken out again it stays out.
     document.undo_stack.undo()
     document.set_passage(passage)
-    qtbot.waitUntil(lambda: not window.job.is_busy)
+    qtbot.waitUntil(lambda: not window.job.is_busy, timeout=30_000)
     assert document.project.land == ()
     document.undo_stack.setClean()
     window.close()
@@ -115,7 +115,7 @@ def test_the_shelf_outlives_the_window(
     qtbot: QtBot, window: MainWindow, settings: Settings
 ) -> None:
     window.files.intake.take_land([_land_folder()])
-    qtbot.waitUntil(lambda: not window.job.is_busy)
+    qtbot.waitUntil(lambda: not window.job.is_busy, timeout=30_000)
     kept = read_shelf(settings.folder / "land_shelf.json")
     assert {file.kind for file in kept.files} == {"elevation", "coast"}
 
@@ -130,7 +130,7 @@ def test_land_is_chosen_by_keyboard_among_files_known(
     )
     qtbot.addWidget(dialog)
     dialog.show()
-    qtbot.waitUntil(lambda: len(dialog.ticked) >= 2)
+    qtbot.waitUntil(lambda: len(dialog.ticked) >= 2, timeout=30_000)
     assert dialog.chosen is None
     dialog.table.setCurrentIndex(dialog.table.model().index(0, 0))
     dialog.table.setFocus()
@@ -153,14 +153,14 @@ def test_the_step_to_do_next_is_framed(
 
     assert following() == ["open_route"]
     document.edit("type", replace(document.project, route_text="A 1N 2W\nB 2N 2W\n"))
-    qtbot.waitUntil(lambda: not window.job.is_busy)
+    qtbot.waitUntil(lambda: not window.job.is_busy, timeout=30_000)
     assert following() == ["add_land_folder"]
     assert steps.buttons["open_route"].text().startswith("1 Route:")
     document.edit("land", replace(document.project, land=(Path("somewhere"),)))
     assert following() == ["compute"]
     assert steps.buttons["add_land_folder"].text() == "2 Land: somewhere"
     steps.buttons["compute"].click()
-    qtbot.waitUntil(lambda: document.outcome is not None)
+    qtbot.waitUntil(lambda: document.outcome is not None, timeout=30_000)
     assert following() == []
     assert steps.buttons["compute"].text() == "4 Computed"
 
