@@ -5,9 +5,9 @@ on rays all round (``horizon_tiles``), and each cell is tested at its own range 
 the horizon half a cell short of it, interpolated between the two rays beside it. Where that test
 is close, or the two rays disagree, the cell gets a ray of its own. Blocks of cells that are all
 hidden, or all water in sight, are tagged whole (``cell_blocks``), by bounds that hold for each
-cell. The planning setting samples rays once a cell, the exact setting twice, both twice as often
-nearer; in the exact setting the heights that decide the uncertain bit may get a ray of their own
-too. Both settings answer for known nominal heights almost alike; they differ in that bit.
+cell. In the planning setting only cells by the sea get rays of their own; in the exact setting so
+does land amid land within 12 NM, the heights that decide the uncertain bit by the sea too, and rays
+are sampled more often close to the place. Beyond 12 NM rays may lie two small cells apart.
 """
 
 from dataclasses import dataclass
@@ -23,17 +23,18 @@ from core.coverage.circle_window import cell_sizes, circle_window
 from core.coverage.horizon_tiles import trace_tiles
 from core.coverage.local_map import local_map
 from core.coverage.terrain import BLOCK, Terrain
+from core.coverage.tile_layout import fine_within_m
 from core.geodesy.position import Position
 from core.land.lattice import Lattice
 
 __all__ = ["IN_SIGHT", "NO_DATA", "UNCERTAIN", "CellSweep", "sweep_cells"]
 
-_PLANNING_STEPS_CELLS = (1.0, 0.5)
-_EXACT_STEPS_CELLS = (0.5, 0.25)
-"""Between samples along the rays, far off and near."""
-_PLANNING_RAYS = 4096
-_EXACT_RAYS = 8192
-"""Rays near the place; farther off they stand a cell apart at most."""
+_PLANNING_STEPS_CELLS = (1.0, 0.5, 0.5)
+_EXACT_STEPS_CELLS = (1.0, 0.5, 0.25)
+"""Between samples along the rays: far off, near, and close."""
+_PLANNING_RAYS = 2048
+_EXACT_RAYS = 4096
+"""Rays near the place; farther off they stand a cell apart at most, beyond 12 NM two small ones."""
 _BLOCKS_A_REPORT = 32
 """Rows of blocks, a multiple of ``COARSE``."""
 
@@ -109,8 +110,9 @@ def sweep_cells(
     first = max(top // BLOCK // COARSE * COARSE, 0)
     stop = min((top + rows - 1) // BLOCK + 1, terrain.block_codes.shape[0])
     room = (BLOCK // SQUARE) ** 2 * _BLOCKS_A_REPORT * (cols // BLOCK + 2 * COARSE)
-    blocks, hidden_under_m = np.empty((room, 2), dtype=np.int64), np.empty(room)
+    blocks, lie = np.empty((room, 2), dtype=np.int64), np.empty((room, 7))
     place = (top, left)
+    fine_to_m = fine_within_m(here)
     heights = (antenna_height_m, bend, target_height_m, height_error_m)
     teller.report(0.5, "sweeping")
     for start in range(first, stop, _BLOCKS_A_REPORT):
@@ -129,7 +131,7 @@ def sweep_cells(
             end,
             tags,
             blocks,
-            hidden_under_m,
+            lie,
         )
         test_cells(
             terrain.ground,
@@ -138,9 +140,10 @@ def sweep_cells(
             radius_m,
             *heights,
             is_exact,
+            fine_to_m,
             *place,
             blocks[:count],
-            hidden_under_m[:count],
+            lie[:count],
             tags,
         )
     return CellSweep(

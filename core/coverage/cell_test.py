@@ -6,21 +6,35 @@ import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import inlined, kernel
-from core.coverage.cell_blocks import CLOSE_M, HALF_CELL, IN_SIGHT, SQUARE, UNCERTAIN
+from core.coverage.cell_blocks import (
+    CLOSE_M,
+    EAST,
+    EAST_DOWN,
+    EAST_RIGHT,
+    HALF_CELL,
+    IN_SIGHT,
+    NORTH,
+    NORTH_DOWN,
+    NORTH_RIGHT,
+    SQUARE,
+    UNCERTAIN,
+    UNDER_M,
+)
+from core.coverage.circle_window import range_of_cell
+from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.local_map import Grid
-from core.coverage.own_ray import OWN_STEPS, own_hides, rises_from, straight_hides
-from core.coverage.rays import polynomial, water_slope
-from core.coverage.surface import row_value
-from core.coverage.terrain import Ground
-from core.coverage.tile_layout import TILE, Tiles
+from core.coverage.own_ray import OWN_STEPS, own_clear, own_hides, rises_from, straight_hides
+from core.coverage.rays import water_slope
+from core.coverage.terrain import BLOCK, Ground
+from core.coverage.tile_layout import TILE, TILE_BITS, Tiles
+from core.land.land_model import Cell
 
-_SERIES_REACH = 0.1
-"""Tangents up to this are turned into angles by three terms of their series (to 1e-8)."""
-_PLANNING_CLOSE_M = 0.5
-"""The same as ``CLOSE_M`` in the planning setting; with 0.3 m what a wall hides at 24 NM was wrong
-by more than 0.1 m."""
-_STEEP = 1e6
-"""A slope that nothing hides: the ray is followed for what is unknown alone."""
+_LINEAR_CELLS = 64.0
+"""Farther off than this many cells range and bearing are linear across a square (to 0.01 cells)."""
+_EDGE_M = 1.0
+"""This close to the radius ranges are worked out anew: those of squares are good to 0.1 m."""
+_SEA = 1 << Cell.SEA
+_MIDDLE = (SQUARE - 1) / 2.0
 _STRAIGHT_CELLS = 16.0
 """Over so many cells a ray is straight in the lattice (to 0.001 of a cell)."""
 
@@ -46,10 +60,11 @@ def test_cells(
     target_m: float,
     error_m: float,
     is_exact: bool,
+    fine_to_m: float,
     top_row: int,
     left_col: int,
     blocks: IntArray,
-    hidden_under_m: FloatArray,
+    lie: FloatArray,
     tags: ByteArray,
 ) -> None:
     """Tag the cells of squares that ``sort_blocks`` listed.
@@ -61,204 +76,179 @@ def test_cells(
     radius_m, antenna_m, bend, target_m, error_m : float
         As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
     is_exact : bool
-        Whether the answers for higher and lower targets are tested again too.
+        Whether land amid land gets rays of its own too, and the higher and the lower target
+        where there is sea.
+    fine_to_m : float
+        Land amid land gets none beyond this range.
     top_row, left_col : int
         Row and column of the heights where cell (0, 0) of ``tags`` lies.
     blocks : (n, 2) int64
         Rows and columns of squares.
-    hidden_under_m : (n,) array
-        Cells lower than this are hidden whatever the error.
+    lie : (n, 7) array
+        As ``sort_blocks`` wrote it.
     tags : (rows, cols) uint8, written
         NO_DATA before.
     """
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, cell, highest_in, codes, _free, _fields = ground
+    heights, cell, _highest, codes, _free, _fields = ground
     level_of, step_of, samples_of = tiles.level_of, tiles.step_of, tiles.samples
     rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
     first_tile_of, first_ray_of = tiles.first_tile, tiles.first_ray
     slot_of, table, unknown_of = tiles.slot, tiles.horizon, tiles.unknown_m
-    highest_of, ring_of = tiles.highest, tiles.ring_of
+    low_of, highest_of, ring_of = tiles.low, tiles.highest, tiles.ring_of
     ring_m = tiles.ring_m
     flat = heights.ravel()
+    wide = heights.shape[1]
     row_of, col_of, scale_m = grid.row_of, grid.col_of, grid.scale_m
-    half_rows, half_cols = grid.half_rows, grid.half_cols
-    east_of, north_of, row0, col0 = grid.east_of, grid.north_of, grid.row0, grid.col0
-    order = east_of.shape[0]
-    # Each row of cells of the present row of blocks as a polynomial of the column.
-    east_row = np.empty((SQUARE, order))
-    north_row = np.empty((SQUARE, order))
-    present = -1
-    east = np.empty((SQUARE, SQUARE))
-    north = np.empty((SQUARE, SQUARE))
-    ranges = np.empty((SQUARE, SQUARE))
-    turns = np.empty((SQUARE, SQUARE))
+    row0, col0 = grid.row0, grid.col0
+    order = row_of.shape[0]
     row = np.empty((1, order))
     col = np.empty((1, order))
     lower, higher = target_m - error_m, target_m + error_m
-    close_m = CLOSE_M if is_exact else _PLANNING_CLOSE_M
+    unknown_m = math.inf
     knows_all = unknown_of.min() == math.inf
+    last_row, last_col = top_row + tags.shape[0], left_col + tags.shape[1]
     for b in range(blocks.shape[0]):
         bi = blocks[b, 0]
         bj = blocks[b, 1]
-        if bi != present:
-            present = bi
-            for p in range(SQUARE):
-                u = (bi * SQUARE + p - row0) / half_rows
-                for n in range(order):
-                    east_row[p, n] = polynomial(east_of[:, n], u)
-                    north_row[p, n] = polynomial(north_of[:, n], u)
-        # Between the corners of a square east and north are bilinear (to 1e-5 of a cell).
-        first_v = (bj * SQUARE - col0) / half_cols
-        last_v = (bj * SQUARE + SQUARE - 1 - col0) / half_cols
-        e00 = row_value(east_row, 0, first_v)
-        e01 = row_value(east_row, 0, last_v)
-        e10 = row_value(east_row, SQUARE - 1, first_v)
-        e11 = row_value(east_row, SQUARE - 1, last_v)
-        n00 = row_value(north_row, 0, first_v)
-        n01 = row_value(north_row, 0, last_v)
-        n10 = row_value(north_row, SQUARE - 1, first_v)
-        n11 = row_value(north_row, SQUARE - 1, last_v)
-        for p in range(SQUARE):
-            f = p / (SQUARE - 1.0)
-            e0 = e00 + f * (e10 - e00)
-            n0 = n00 + f * (n10 - n00)
-            e_right = (e01 + f * (e11 - e01) - e0) * (1.0 / (SQUARE - 1))
-            n_right = (n01 + f * (n11 - n01) - n0) * (1.0 / (SQUARE - 1))
-            for q in range(SQUARE):
-                east[p, q] = e0 + q * e_right
-                north[p, q] = n0 + q * n_right
-        middle_east = east[SQUARE // 2, SQUARE // 2]
-        middle_north = north[SQUARE // 2, SQUARE // 2]
-        middle_turn = math.atan2(middle_east, middle_north) / (2.0 * math.pi)
-        # How row and column grow along a ray: the inverse of how east and north grow with them.
-        e_down = (east[SQUARE - 1, SQUARE // 2] - east[0, SQUARE // 2]) / (SQUARE - 1)
-        n_down = (north[SQUARE - 1, SQUARE // 2] - north[0, SQUARE // 2]) / (SQUARE - 1)
-        e_right = (east[SQUARE // 2, SQUARE - 1] - east[SQUARE // 2, 0]) / (SQUARE - 1)
-        n_right = (north[SQUARE // 2, SQUARE - 1] - north[SQUARE // 2, 0]) / (SQUARE - 1)
+        under_m = lie[b, UNDER_M]
+        middle_e, middle_n = lie[b, EAST], lie[b, NORTH]
+        e_down, n_down = lie[b, EAST_DOWN], lie[b, NORTH_DOWN]
+        e_right, n_right = lie[b, EAST_RIGHT], lie[b, NORTH_RIGHT]
         area = e_down * n_right - n_down * e_right
+        middle_m = math.sqrt(middle_e * middle_e + middle_n * middle_n)
+        middle_turn = math.atan2(middle_e, middle_n) * (0.5 / math.pi)
         side_m = abs(e_down) + abs(n_down) + abs(e_right) + abs(n_right)
-        is_far = (
-            middle_east * middle_east + middle_north * middle_north
-            > (side_m * SQUARE / _SERIES_REACH) ** 2
-        )
-        if is_far:
-            # Bearings from that of the block's middle by the arc tangent's series.
-            for p in range(SQUARE):
-                for q in range(SQUARE):
-                    e = east[p, q]
-                    n_ = north[p, q]
-                    ranges[p, q] = math.sqrt(e * e + n_ * n_)
-                    t = (e * middle_north - n_ * middle_east) / (
-                        e * middle_east + n_ * middle_north
-                    )
-                    s = t * t
-                    turns[p, q] = middle_turn + t * (1.0 - s * (1.0 / 3.0 - s * 0.2)) * (
-                        0.5 / math.pi
-                    )
-        else:
-            for p in range(SQUARE):
-                for q in range(SQUARE):
-                    ranges[p, q] = math.hypot(east[p, q], north[p, q])
-                    turns[p, q] = math.atan2(east[p, q], north[p, q]) / (2.0 * math.pi)
-        under_m = hidden_under_m[b]
-        j0 = max(bj * SQUARE, left_col)
-        j1 = min((bj + 1) * SQUARE, left_col + tags.shape[1])
+        is_linear = middle_m > _LINEAR_CELLS * side_m and middle_m + SQUARE * side_m < radius_m
+        # How range and bearing grow with row and column.
+        per_m = 1.0 / max(middle_m, 1e-9)
+        e = middle_e * per_m
+        n_ = middle_n * per_m
+        m_down = e * e_down + n_ * n_down
+        m_right = e * e_right + n_ * n_right
+        turn_down = (n_ * e_down - e * n_down) * per_m * (0.5 / math.pi)
+        turn_right = (n_ * e_right - e * n_right) * per_m * (0.5 / math.pi)
+        is_amid_land = codes[bi * SQUARE // BLOCK, bj * SQUARE // BLOCK] & _SEA == 0
+        gets_own = not is_amid_land or (is_exact and middle_m <= fine_to_m)
+        marks_own = is_exact and not is_amid_land
         level = -1
         from_level_m = to_level_m = 0.0
-        tile_step_m = 1.0
+        samples_per_m = 1.0
+        di = bi * SQUARE + _MIDDLE - row0
+        dj = bj * SQUARE + _MIDDLE - col0
+        cell_m = middle_m / math.sqrt(max(di * di + dj * dj, 1.0))
         samples = rays = rings = first_tile = first_ray = 0
-        for i in range(max(bi * SQUARE, top_row), min((bi + 1) * SQUARE, top_row + tags.shape[0])):
-            di = i - row0
+        j0 = max(bj * SQUARE, left_col)
+        j1 = min(bj * SQUARE + SQUARE, last_col)
+        for i in range(max(bi * SQUARE, top_row), min(bi * SQUARE + SQUARE, last_row)):
             for j in range(j0, j1):
-                z = float(heights[i, j])
+                z = float(flat[np.uint64(i * wide + j)])
+                p = i - bi * SQUARE - _MIDDLE
+                q = j - bj * SQUARE - _MIDDLE
                 if z < under_m:
                     tags[i - top_row, j - left_col] = 0
                     continue
-                p = i - bi * SQUARE
-                q = j - bj * SQUARE
-                distance = ranges[p, q]
-                if distance > radius_m or math.isnan(z):
+                if is_linear:
+                    distance = middle_m + p * m_down + q * m_right
+                    turn = middle_turn + p * turn_down + q * turn_right
+                else:
+                    e = middle_e + p * e_down + q * e_right
+                    n_ = middle_n + p * n_down + q * n_right
+                    distance = math.sqrt(e * e + n_ * n_)
+                    turn = math.atan2(e, n_) * (0.5 / math.pi)
+                    di = i - row0
+                    dj = j - col0
+                    if abs(di) <= 0.5 and abs(dj) <= 0.5:
+                        tags[i - top_row, j - left_col] = IN_SIGHT
+                        continue
+                    if abs(distance - radius_m) < _EDGE_M:
+                        distance = range_of_cell(grid, float(i), float(j))
+                    if distance > radius_m:
+                        continue
+                    cell_m = distance / math.sqrt(di * di + dj * dj)
+                if math.isnan(z):
                     continue
-                dj = j - col0
-                if abs(di) <= 0.5 and abs(dj) <= 0.5:
-                    tags[i - top_row, j - left_col] = IN_SIGHT
-                    continue
-                turn = turns[p, q]
                 if turn < 0.0:
                     turn += 1.0
-                cell_m = distance / math.sqrt(di * di + dj * dj)
                 short = distance - HALF_CELL * cell_m
                 if not from_level_m <= short < to_level_m:
                     ring = int(short / ring_m)
                     from_level_m = ring * ring_m
                     to_level_m = from_level_m + ring_m
                     level = level_of[ring]
-                    tile_step_m = step_of[level]
+                    samples_per_m = 1.0 / step_of[level]
                     samples = samples_of[level]
                     rings = rings_of[level]
                     rays = rays_of[level]
                     first_tile = first_tile_of[level] - first_ring_of[level]
                     first_ray = first_ray_of[level]
-                k = min(int(short / tile_step_m), samples)
+                k = min(int(short * samples_per_m), samples)
                 at_ray = turn * rays
                 left = int(at_ray)
                 weight = at_ray - left
                 if left >= rays:
                     left = 0
                 right = left + 1 if left + 1 < rays else 0
-                tile = first_tile + k // TILE
-                one = _horizon(slot_of, table, tile + left // TILE * rings, left % TILE, k % TILE)
-                two = _horizon(slot_of, table, tile + right // TILE * rings, right % TILE, k % TILE)
+                tile = first_tile + (k >> TILE_BITS)
+                one = _horizon(
+                    slot_of,
+                    table,
+                    tile + (left >> TILE_BITS) * rings,
+                    left & TILE - 1,
+                    k & TILE - 1,
+                )
+                two = _horizon(
+                    slot_of,
+                    table,
+                    tile + (right >> TILE_BITS) * rings,
+                    right & TILE - 1,
+                    k & TILE - 1,
+                )
                 water = water_slope(short, antenna_m, bend)
+                most = max(one, two)
                 one = max(one, water)
                 two = max(two, water)
-                horizon = one if one == two else one * (1.0 - weight) + two * weight
-                is_clear = knows_all or short < min(
-                    unknown_of[first_ray + left], unknown_of[first_ray + right]
-                )
-                inverse = 1.0 / distance
-                base = (z - antenna_m) * inverse - bend * distance
-                low_slope = base + lower * inverse
-                slope = base + target_m * inverse
-                high_slope = base + higher * inverse
-                is_low_seen = low_slope >= horizon
-                is_seen = slope >= horizon
-                is_high_seen = high_slope >= horizon
-                if one != water or two != water:
-                    close = close_m * inverse
-                    least = min(one, two) - close
-                    most = max(one, two) + close
+                horizon = one + (two - one) * weight
+                is_clear = True
+                if not knows_all:
+                    unknown_m = min(unknown_of[first_ray + left], unknown_of[first_ray + right])
+                    is_clear = short < unknown_m
+                # The least height in sight here.
+                level_m = antenna_m + bend * distance * distance
+                needed_m = level_m + horizon * distance
+                is_low_seen = z + lower >= needed_m
+                is_seen = z + target_m >= needed_m
+                is_high_seen = z + higher >= needed_m
+                if gets_own and (most * distance + level_m + CLOSE_M >= z + lower):
+                    inverse = 1.0 / distance
+                    least_m = level_m + min(one, two) * distance - CLOSE_M
+                    most_m = level_m + most * distance + CLOSE_M
                     # The lower, the nominal and the higher target, each for itself.
                     for n in range(3):
-                        if n == 0:
-                            own_slope = low_slope
-                        elif n == 1:
-                            own_slope = slope
-                        else:
-                            own_slope = high_slope
-                        if not least <= own_slope <= most or (n != 1 and not is_exact):
+                        own_m = z + (lower if n == 0 else (target_m if n == 1 else higher))
+                        if not least_m <= own_m <= most_m or (n != 1 and not marks_own):
                             continue
-                        from_m = rises_from(
+                        own_slope = (own_m - level_m) * inverse
+                        rise_level, rise_ring, from_m = rises_from(
                             step_of, rays_of, first_ring_of, rings_of, first_tile_of, slot_of,
-                            ring_of,
-                            table, turn, level, k, own_slope - close,
+                            ring_of, table, turn, level, k, own_slope - CLOSE_M * inverse,
                         )  # fmt: skip
-                        is_long = short - from_m > _STRAIGHT_CELLS * cell_m
-                        e = east[p, q] * inverse
-                        n_ = north[p, q] * inverse
-                        step_m = cell_m / OWN_STEPS
-                        if not is_long:
-                            is_hidden, _is_own_clear = straight_hides(
+                        e = (middle_e + p * e_down + q * e_right) * inverse
+                        n_ = (middle_n + p * n_down + q * n_right) * inverse
+                        if short - from_m <= _STRAIGHT_CELLS * cell_m:
+                            is_hidden = straight_hides(
                                 heights, flat, cell, codes, i, j,
                                 (e * n_right - n_ * e_right) / area,
                                 (n_ * e_down - e * n_down) / area,
-                                distance, step_m, from_m, short, own_slope, antenna_m, bend,
+                                distance, cell_m / OWN_STEPS, from_m, short, own_slope,
+                                antenna_m, bend,
                             )  # fmt: skip
                         else:
-                            is_hidden, _is_own_clear = own_hides(
-                                heights, flat, cell, highest_in, codes, row_of, col_of, scale_m,
-                                level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
-                                highest_of, ring_m, e, n_, turn, step_m, from_m, short, own_slope,
+                            is_hidden = own_hides(
+                                heights, flat, cell, codes, row_of, col_of, scale_m,
+                                step_of, rays_of, first_ring_of, rings_of, first_tile_of, slot_of,
+                                ring_of, low_of, highest_of, e, n_, turn, cell_m / OWN_STEPS,
+                                short, level, k, rise_level, rise_ring, from_m, own_slope,
                                 antenna_m, bend, row, col,
                             )  # fmt: skip
                         is_seen_alone = not is_hidden and own_slope >= water
@@ -270,19 +260,16 @@ def test_cells(
                             is_high_seen = is_seen_alone
                 if is_seen and not is_clear:
                     # Beside the edge of a void its own ray tells.
-                    first_ray_m = min(unknown_of[first_ray + left], unknown_of[first_ray + right])
-                    _is_hidden, is_clear = own_hides(
-                        heights, flat, cell, highest_in, codes, row_of, col_of, scale_m,
-                        level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of,
-                        highest_of, ring_m, east[p, q] * inverse, north[p, q] * inverse, turn,
-                        cell_m / OWN_STEPS, first_ray_m - 2.0 * cell_m, short, _STEEP,
-                        antenna_m, bend, row, col,
+                    inverse = 1.0 / distance
+                    e = (middle_e + p * e_down + q * e_right) * inverse
+                    n_ = (middle_n + p * n_down + q * n_right) * inverse
+                    ray_polynomials(row_of, col_of, e, n_, 0, row, col)
+                    is_clear = own_clear(
+                        heights, cell, codes, row, col, scale_m, cell_m / OWN_STEPS,
+                        unknown_m - 2.0 * cell_m, short,
                     )  # fmt: skip
-                tag = 0
-                if is_seen:
                     if not is_clear:
                         continue
-                    tag = IN_SIGHT
-                if is_low_seen != is_high_seen:
-                    tag |= UNCERTAIN
-                tags[i - top_row, j - left_col] = tag
+                # Without branches, which would be guessed wrong half the time.
+                is_uncertain = is_low_seen != is_high_seen
+                tags[i - top_row, j - left_col] = IN_SIGHT * is_seen + UNCERTAIN * is_uncertain

@@ -14,7 +14,7 @@ _ALLOWANCE = 1.01
 
 
 @kernel
-def _range_m(grid: Grid, row: float, col: float) -> float:
+def range_of_cell(grid: Grid, row: float, col: float) -> float:
     """Range of a fractional row and column, m."""
     u = (row - grid.row0) / grid.half_rows
     v = (col - grid.col0) / grid.half_cols
@@ -59,14 +59,14 @@ def _nearest_in_line(grid: Grid, line: int, low: int, high: int, is_row: bool) -
     while low < high:
         middle = (low + high) // 2
         if is_row:
-            falls = _range_m(grid, line, middle + 1) < _range_m(grid, line, middle)
+            falls = range_of_cell(grid, line, middle + 1) < range_of_cell(grid, line, middle)
         else:
-            falls = _range_m(grid, middle + 1, line) < _range_m(grid, middle, line)
+            falls = range_of_cell(grid, middle + 1, line) < range_of_cell(grid, middle, line)
         if falls:
             low = middle + 1
         else:
             high = middle
-    return _range_m(grid, line, low) if is_row else _range_m(grid, low, line)
+    return range_of_cell(grid, line, low) if is_row else range_of_cell(grid, low, line)
 
 
 @kernel

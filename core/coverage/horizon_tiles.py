@@ -135,9 +135,13 @@ def _trace(
         ends = np.empty(rays)
         for group in range(rays // TILE):
             _start(tiles, level, group, starts, floor, top, unknown)
-            for m in range(TILE):
+            for m in (0, TILE - 1):
                 bearing = 2.0 * math.pi * (group * TILE + m) / rays
                 ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col)
+            is_aimed = False
+            t0 = first_ring * TILE * step_m / scale_m
+            y01, x01 = row_value(row, 0, t0), row_value(col, 0, t0)
+            y11, x11 = row_value(row, TILE - 1, t0), row_value(col, TILE - 1, t0)
             low = top.min()
             high = top.max()
             latest = 0
@@ -166,21 +170,18 @@ def _trace(
                 bits = 0
                 highest = 0.0
                 is_edge = False
-                middle_y = row_value(row, TILE // 2, 0.5 * (t0 + t1))
-                middle_x = row_value(col, TILE // 2, 0.5 * (t0 + t1))
+                # Corners of the tile, out to where the next begins.
+                t2 = (k0 + TILE) * step_m / scale_m
+                y00, x00, y10, x10 = y01, x01, y11, x11
+                y01, x01 = row_value(row, 0, t2), row_value(col, 0, t2)
+                y11, x11 = row_value(row, TILE - 1, t2), row_value(col, TILE - 1, t2)
+                middle_y = 0.25 * (y00 + y01 + y10 + y11)
+                middle_x = 0.25 * (x00 + x01 + x10 + x11)
                 if not (
                     is_inside(codes, middle_y, middle_x)
                     and free_to[int(middle_y) // BLOCK, int(middle_x) // BLOCK] >= _SEA_BLOCKS
                 ):
                     # The box of cells under the tile.
-                    y00 = row_value(row, 0, t0)
-                    x00 = row_value(col, 0, t0)
-                    y01 = row_value(row, 0, t1)
-                    x01 = row_value(col, 0, t1)
-                    y10 = row_value(row, TILE - 1, t0)
-                    x10 = row_value(col, TILE - 1, t0)
-                    y11 = row_value(row, TILE - 1, t1)
-                    x11 = row_value(col, TILE - 1, t1)
                     least_y = min(min(y00, y01), min(y10, y11)) - _ARC_CELLS
                     most_y = max(max(y00, y01), max(y10, y11)) + _ARC_CELLS
                     least_x = min(min(x00, x01), min(x10, x11)) - _ARC_CELLS
@@ -215,6 +216,13 @@ def _trace(
                     high_of[tile] = high
                     tile += 1
                     continue
+                if not is_aimed:
+                    is_aimed = True
+                    for m in range(1, TILE - 1):
+                        bearing = 2.0 * math.pi * (group * TILE + m) / rays
+                        ray_polynomials(
+                            row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col
+                        )
                 for m in range(TILE):
                     best = top[m]
                     seeks = is_unknown and unknown[m] == math.inf
@@ -279,7 +287,7 @@ def trace_tiles(
     *,
     antenna_m: float,
     bend_per_m: float,
-    steps_cells: tuple[float, float],
+    steps_cells: tuple[float, float, float],
     least_rays: int,
 ) -> Tiles:
     """The land horizon all round a place.

@@ -1,4 +1,4 @@
-"""What hides one cell on a ray of its own, followed no farther than it matters."""
+"""What hides one cell on a ray of its own, followed back from it no farther than it matters."""
 
 import math
 
@@ -7,13 +7,58 @@ from core.base.compiled import kernel
 from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.rays import is_inside, lowest_sight, partly_known
 from core.coverage.surface import row_value, surface_height
-from core.coverage.terrain import BLOCK
 from core.coverage.tile_layout import TILE
 
 OWN_STEPS = 4
 """Samples a cell on a ray of its own: rocks of one cell have sharp tops."""
 _SAMPLES_EARLIER = 1
 """A ray of its own begins this much before the rays beside it rise."""
+
+
+@kernel
+def _rises_over(
+    heights: Float32Array,
+    flat: Float32Array,
+    cell: ByteArray,
+    codes: ByteArray,
+    row: FloatArray,
+    col: FloatArray,
+    scale_m: float,
+    first: int,
+    last: int,
+    step_m: float,
+    slope: float,
+    antenna_m: float,
+    bend: float,
+) -> bool:
+    """Whether known land rises over a slope at samples ``first`` to ``last`` of a ray.
+
+    ``row`` and ``col`` are its (1, n) polynomials; so short a piece is taken as straight.
+    """
+    cols = heights.shape[1]
+    t = first * step_m / scale_m
+    y = row_value(row, 0, t)
+    x = row_value(col, 0, t)
+    t = (last + 1) * step_m / scale_m
+    dy = (row_value(row, 0, t) - y) / (last + 1 - first)
+    dx = (row_value(col, 0, t) - x) / (last + 1 - first)
+    end_y = y + dy * (last - first)
+    end_x = x + dx * (last - first)
+    is_whole = is_inside(codes, y, x) and is_inside(codes, end_y, end_x)
+    for k in range(first, last + 1):
+        if is_whole or is_inside(codes, y, x):
+            r = k * step_m
+            z = surface_height(flat, cols, y, x)
+            if not z <= antenna_m + (slope + bend * r) * r:
+                if math.isnan(z):
+                    i = int(y)
+                    j = int(x)
+                    z, _kinds = partly_known(heights, cell, i, j, y - i, x - j)
+                if z > 0.0 and (z - antenna_m) / r - bend * r > slope:
+                    return True
+        y += dy
+        x += dx
+    return False
 
 
 @kernel
@@ -30,8 +75,8 @@ def rises_from(
     level: int,
     sample: int,
     slope: float,
-) -> float:
-    """Range before which the rays either side of a bearing stay under a slope, m.
+) -> tuple[int, int, float]:
+    """Level, ring and range, m, before which the rays beside a bearing stay under a slope.
 
     The arrays are those of ``Tiles``; ``turn`` is the bearing in turns, 0 to 1; the search goes
     back from a sample of a level.
@@ -54,11 +99,14 @@ def rises_from(
         two = -two - 1 if two < 0 else two
         ray_one = left % TILE
         ray_two = right % TILE
+        # Horizons never fall along a ray: the first sample tells whether the rise lies farther in.
+        if max(horizon[one, ray_one, from_one], horizon[two, ray_two, from_two]) > slope:
+            q = -1
         while q >= 0 and (
             max(horizon[one, ray_one, max(q, from_one)], horizon[two, ray_two, max(q, from_two)])
             > slope
         ):
-            q = -1 if is_level else q - 1
+            q -= 1
         if q >= 0 or (ring == 0 and level == 0):
             break
         q = TILE - 1
@@ -67,7 +115,7 @@ def rises_from(
         if ring < first_ring_of[level]:
             level -= 1
             ring = first_ring_of[level] + rings_of[level] - 1
-    return float(max(ring * TILE + q - _SAMPLES_EARLIER, 0) * step_of[level])
+    return level, ring, max(ring * TILE + q - _SAMPLES_EARLIER, 0) * step_of[level]
 
 
 @kernel
@@ -87,7 +135,7 @@ def straight_hides(
     slope: float,
     antenna_m: float,
     bend: float,
-) -> tuple[bool, bool]:
+) -> bool:
     """The same as ``own_hides`` where so little of the ray counts that it is straight.
 
     ``y`` and ``x`` are row and column of the cell at ``range_m``; ``down`` and ``right`` are how
@@ -96,7 +144,6 @@ def straight_hides(
     cols = heights.shape[1]
     last = int(to_m / step_m + 1e-6)
     first = max(int(from_m / step_m), 1)
-    is_clear = True
     back_m = range_m - first * step_m
     # The near end lies between the antenna and the cell: only data with edges can lack it.
     is_whole = is_inside(codes, y, x) and is_inside(codes, y - down * back_m, x - right * back_m)
@@ -106,19 +153,16 @@ def straight_hides(
         yy = y - down * back_m
         xx = x - right * back_m
         if not (is_whole or is_inside(codes, yy, xx)):
-            is_clear = False
             continue
         z = surface_height(flat, cols, yy, xx)
         if not z <= antenna_m + (slope + bend * r) * r:
             if math.isnan(z):
                 i = int(yy)
                 j = int(xx)
-                z, kinds = partly_known(heights, cell, i, j, yy - i, xx - j)
-                if kinds != 0:
-                    is_clear = False
+                z, _kinds = partly_known(heights, cell, i, j, yy - i, xx - j)
             if z > 0.0 and (z - antenna_m) / r - bend * r > slope:
-                return True, is_clear
-    return False, is_clear
+                return True
+    return False
 
 
 @kernel
@@ -126,121 +170,132 @@ def own_hides(
     heights: Float32Array,
     flat: Float32Array,
     cell: ByteArray,
-    highest_in: Float32Array,
     codes: ByteArray,
     row_of: FloatArray,
     col_of: FloatArray,
     scale_m: float,
-    level_of: IntArray,
     step_of: FloatArray,
     rays_of: IntArray,
     first_ring_of: IntArray,
     rings_of: IntArray,
     first_tile_of: IntArray,
+    slot: IntArray,
+    ring_of: IntArray,
+    low_of: Float32Array,
     highest_of: Float32Array,
-    ring_m: float,
     east: float,
     north: float,
     turn: float,
     step_m: float,
-    from_m: float,
     to_m: float,
+    level: int,
+    sample: int,
+    rise_level: int,
+    rise_ring: int,
+    from_m: float,
     slope: float,
     antenna_m: float,
     bend: float,
     row: FloatArray,
     col: FloatArray,
-) -> tuple[bool, bool]:
-    """Whether land on a ray between two ranges rises over a slope.
+) -> bool:
+    """Whether known land on the ray to a cell rises over a slope.
+
+    Looked at is the tile where the rays beside rise, then all behind it, back from the cell. Tiles
+    without a table raise no horizon: they are passed over at once.
 
     Parameters
     ----------
-    heights, flat, cell, highest_in, codes, row_of, col_of, scale_m
+    heights, flat, cell, codes, row_of, col_of, scale_m
         Of the terrain (``flat``: the heights row by row) and the local map.
-    level_of, step_of, rays_of, first_ring_of, rings_of, first_tile_of, highest_of, ring_m
-        Of the tiles; those too low to matter are passed over.
+    step_of, rays_of, first_ring_of, rings_of, first_tile_of, slot, ring_of, low_of, highest_of
+        Of the tiles.
     east, north, turn : float
         Sine and cosine of the bearing, and the bearing in turns, 0 to 1.
-    step_m : float
-        How far apart samples lie, a quarter or half of a cell.
-    from_m, to_m : float
-        Ranges between which samples count.
+    step_m, to_m : float
+        How far apart samples lie, a quarter of a cell; the range before which land counts, m.
+    level, sample : int
+        Where in the tiles ``to_m`` lies.
+    rise_level, rise_ring, from_m
+        As found by ``rises_from``: land nearer than that does not count.
     slope : float
-        That of a target.
+        That of the target.
     antenna_m, bend : float
         Height above water, m, and 1 / (2 k R), 1/m.
     row, col : (1, n) arrays, written
         Room for the polynomials of the ray.
-
-    Returns
-    -------
-    is_hidden, is_clear
-        Whether known land hides the target; whether all cells followed until then were known.
     """
     last = int(to_m / step_m + 1e-6)
-    cols = heights.shape[1]
-    k = max(int(from_m / step_m), 1)
-    is_clear = True
-    is_aimed = False
-    # Tiles end where their last sample lies; what is between two tiles goes with the first,
-    # whose blocks reach a cell past it.
-    while k <= last:
-        r = k * step_m
-        level = level_of[int(r / ring_m)]
-        tile_m = TILE * step_of[level]
-        ring = int(r / tile_m)
-        stop = min(max(int((ring + 1) * tile_m / step_m), k), last) + 1
+    ray_polynomials(row_of, col_of, east, north, 0, row, col)
+    # The rise itself first: most of what is hidden is hidden there.
+    first = max(int(from_m / step_m), 1)
+    rise_last = min(int((rise_ring + 1) * TILE * step_of[rise_level] / step_m), last)
+    if _rises_over(
+        heights, flat, cell, codes, row, col, scale_m, first, rise_last, step_m, slope,
+        antenna_m, bend,
+    ):  # fmt: skip
+        return True
+    ring = sample // TILE
+    while last > rise_last:
         rays = rays_of[level]
         left = min(int(turn * rays), rays - 1)
         right = left + 1 if left + 1 < rays else 0
         rings = rings_of[level]
-        tile = first_tile_of[level] + ring - first_ring_of[level]
-        highest = max(
-            highest_of[tile + left // TILE * rings], highest_of[tile + right // TILE * rings]
-        )
-        if highest <= 0.0 or highest <= lowest_sight(
-            slope, r, (stop - 1) * step_m, antenna_m, bend
-        ):
-            k = stop
-            continue
-        if not is_aimed:
-            ray_polynomials(row_of, col_of, east, north, 0, row, col)
-            is_aimed = True
-        t = r / scale_m
+        first_ring = first_ring_of[level]
+        one = first_tile_of[level] + ring - first_ring + left // TILE * rings
+        two = first_tile_of[level] + ring - first_ring + right // TILE * rings
+        slot_one = slot[one]
+        slot_two = slot[two]
+        if slot_one < 0 and slot_two < 0 and slope >= max(low_of[one], low_of[two]):
+            # Back to the last table of either.
+            ring = max(ring_of[-slot_one - 1], ring_of[-slot_two - 1], first_ring - 1)
+            last = min(last, int((ring + 1) * TILE * step_of[level] / step_m))
+        else:
+            first = max(int(ring * TILE * step_of[level] / step_m), rise_last + 1)
+            highest = max(highest_of[one], highest_of[two])
+            if highest > 0.0 and highest > lowest_sight(
+                slope, first * step_m, last * step_m, antenna_m, bend
+            ) and _rises_over(
+                heights, flat, cell, codes, row, col, scale_m, first, last, step_m, slope,
+                antenna_m, bend,
+            ):  # fmt: skip
+                return True
+            last = first - 1
+            ring -= 1
+        if ring < first_ring:
+            level -= 1
+            ring = first_ring_of[level] + rings_of[level] - 1
+    return False
+
+
+@kernel
+def own_clear(
+    heights: Float32Array,
+    cell: ByteArray,
+    codes: ByteArray,
+    row: FloatArray,
+    col: FloatArray,
+    scale_m: float,
+    step_m: float,
+    from_m: float,
+    to_m: float,
+) -> bool:
+    """Whether all heights on a ray between two ranges are known.
+
+    ``row`` and ``col`` are the (1, n) polynomials of the ray.
+    """
+    for k in range(max(int(from_m / step_m), 1), int(to_m / step_m + 1e-6) + 1):
+        t = k * step_m / scale_m
         y = row_value(row, 0, t)
         x = row_value(col, 0, t)
-        t += (stop - k) * step_m / scale_m
-        dy = (row_value(row, 0, t) - y) / (stop - k)
-        dx = (row_value(col, 0, t) - x) / (stop - k)
-        last_q = stop - k - 1
-        end_y = y + dy * last_q
-        end_x = x + dx * last_q
-        is_whole = is_inside(codes, y, x) and is_inside(codes, end_y, end_x)
-        if is_whole and highest < math.inf:
-            # The blocks under this piece of the ray may be low although the tile is not.
-            top = 0.0
-            for bi in range(int(min(y, end_y)) // BLOCK, int(max(y, end_y)) // BLOCK + 1):
-                for bj in range(int(min(x, end_x)) // BLOCK, int(max(x, end_x)) // BLOCK + 1):
-                    top = max(top, float(highest_in[bi, bj]))
-            if top <= lowest_sight(slope, r, (stop - 1) * step_m, antenna_m, bend):
-                k = stop
-                continue
-        for _k in range(k, stop):
-            if is_whole or is_inside(codes, y, x):
-                z = surface_height(flat, cols, y, x)
-                if not z <= antenna_m + (slope + bend * r) * r:
-                    if math.isnan(z):
-                        i = int(y)
-                        j = int(x)
-                        z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
-                        if kinds != 0:
-                            is_clear = False
-                    if z > 0.0 and (z - antenna_m) / r - bend * r > slope:
-                        return True, is_clear
-            else:
-                is_clear = False
-            r += step_m
-            y += dy
-            x += dx
-        k = stop
-    return False, is_clear
+        if not is_inside(codes, y, x):
+            return False
+        i = int(y)
+        j = int(x)
+        if math.isnan(
+            heights[i, j] + heights[i, j + 1] + heights[i + 1, j] + heights[i + 1, j + 1]
+        ):
+            _z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
+            if kinds != 0:
+                return False
+    return True

@@ -7,12 +7,17 @@ import numpy as np
 
 from core.base.arrays import Float32Array, FloatArray, IntArray
 from core.coverage.local_map import LocalMap
+from core.coverage.terrain import around_m
 
-TILE = 16
+TILE_BITS = 4
+TILE = 1 << TILE_BITS
 """Rays and samples along the sides of a tile."""
-_FINER_WITHIN_CELLS = 760.0
-"""Levels that reach no farther than this are sampled twice as often: the edge of what is near hides
+_NEAR_CELLS, _CLOSE_CELLS = 760.0, 190.0
+"""Levels that reach no farther than this may be sampled more often: the edge of what is near hides
 much far off."""
+_WIDEST_M = 65.0
+"""Two cells together: less than half of a pulse of a microsecond, which is 150 m long in range, and
+of a beam of one degree, which is 390 m wide at 12 NM."""
 _NEAREST_CELLS = 64.0
 """The innermost level reaches as far as this at most."""
 
@@ -68,18 +73,30 @@ class Tiles(NamedTuple):
     horizon: Float32Array
 
 
-def empty_tiles(here: LocalMap, *, steps_cells: tuple[float, float], least_rays: int) -> Tiles:
+def fine_within_m(here: LocalMap) -> float:
+    """Range within which the rays lie a cell apart at most, m.
+
+    Farther off they lie up to two cells apart, where that is less than half a beam and half a
+    pulse.
+    """
+    is_small = 2.0 * here.least_cell_m <= _WIDEST_M
+    return around_m(here.radius_m) if is_small else here.radius_m
+
+
+def empty_tiles(
+    here: LocalMap, *, steps_cells: tuple[float, float, float], least_rays: int
+) -> Tiles:
     """Lay out the tiles round a place.
 
-    Rays are one cell apart at most, but no fewer than ``least_rays``.
+    Rays are one cell apart at most out to ``fine_within_m``, but no fewer than ``least_rays``.
 
     Parameters
     ----------
     here : LocalMap
         The map round the place.
     steps_cells : tuple of float
-        How many cells apart samples lie along a ray: far off, and in levels near the place, half
-        of that.
+        How many cells apart samples lie along a ray: far off, near the place, close to it; each
+        the same as the one before or half of it.
     least_rays : int
         Rays near the place.
 
@@ -90,14 +107,17 @@ def empty_tiles(here: LocalMap, *, steps_cells: tuple[float, float], least_rays:
     """
     cell_m = here.least_cell_m
     radius_cells = here.radius_m / cell_m
-    wanted = 2.0 * math.pi * radius_cells
+    around_cells = fine_within_m(here) / cell_m
+    wanted = 2.0 * math.pi * around_cells
     levels = max(math.ceil(math.log2(radius_cells / _NEAREST_CELLS)), 0) + 1
-    halvings = min(max(math.floor(math.log2(wanted / least_rays)), 0), levels - 1)
-    fewest = TILE * math.ceil(max(wanted / 2**halvings, least_rays) / TILE)
     outward = np.arange(levels) - (levels - 1)
-    rays = fewest * 2 ** np.maximum(halvings + outward, 0)
     reaches = radius_cells * 2.0**outward
-    finer = (reaches <= _FINER_WITHIN_CELLS).astype(np.int64)
+    most = min(max(math.floor(math.log2(wanted / least_rays)), 0), levels - 1)
+    apart = np.log2(around_cells / np.minimum(reaches, around_cells))
+    halvings = np.minimum(np.floor(apart + 1e-9).astype(np.int64), most)
+    fewest = TILE * math.ceil(max(wanted / 2.0**most, least_rays) / TILE)
+    rays = fewest * 2 ** (most - halvings)
+    finer = (reaches <= _NEAR_CELLS).astype(np.int64) + (reaches <= _CLOSE_CELLS)
     step_of = cell_m * np.array(steps_cells)[finer]
     ring_m = TILE * float(step_of[-1])
     ratio = np.rint(step_of[-1] / step_of).astype(np.int64)

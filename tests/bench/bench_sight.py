@@ -26,9 +26,9 @@ LEAST = {
     False: (0.90, 0.95, 0.994),
     True: (0.95, 0.98, 0.996),
 }
-LEAST_RATIO = {False: 0.65, True: 0.3}
-"""GDAL's time over ours, less a third for noise; about 0.95 and 0.47 measured. The project aims at
-3 and 1: not reached."""
+LEAST_RATIO = {False: 0.95, True: 0.6}
+"""GDAL's time over ours, less a third for noise; 1.4 to 1.9 and 0.9 to 1.3 measured. The project
+asks for 3 and 1: the first is not reached, the second not everywhere."""
 LEAST_THREADS = 1.3
 """Two threads over one; 1.7 is asked for on a machine that does nothing else."""
 SETTING = {False: "planning", True: "exact"}

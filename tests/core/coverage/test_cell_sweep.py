@@ -187,6 +187,75 @@ def test_height_hidden_by_a_wall_at_24_nm_is_right_to_a_tenth_of_a_metre(
 
 
 @SETTINGS
+@pytest.mark.parametrize("antenna_m", [25.0, 60.0])
+def test_small_cells_two_between_rays_still_give_heights_hidden_at_24_nm_to_a_tenth_of_a_metre(
+    is_exact: bool, antenna_m: float
+) -> None:
+    # Cells of 31 m: beyond 12 NM rays lie up to two of them apart. Walls 13 and 18 NM off in the
+    # east and the west, 5 cells thick; closed form as above.
+    k, half, cell_deg = 4.0 / 3.0, 1450, 1 / 3600
+    here = Position(lat_deg=0.0, lon_deg=-30.0)
+    lattice = _geographic(0.0, -30.0, half, cell_deg)
+    heights = np.zeros((2 * half + 1, 2 * half + 1), np.float32)
+    heights[:, half + 780 : half + 785] = 40.0
+    heights[:, half - 1083 : half - 1078] = 40.0
+    terrain = terrain_of(lattice, heights)
+    flattest = -2.0 * math.sqrt(antenna_m / (2.0 * k * R_M))
+    for edges, row, col in (
+        ((780, 784), 0, 1400),
+        ((780, 784), 37, 1400),
+        ((780, 784), 213, 1380),
+        ((1079, 1083), 0, -1410),
+        ((1079, 1083), -101, -1410),
+    ):
+        lat, lon = lattice.lat_lon(np.array([float(half + row)]), np.array([float(half + col)]))
+        there = Position(lat_deg=float(lat[0]), lon_deg=float(lon[0]))
+        end_m = float(
+            geodesic.inverse(from_lat_deg=0.0, from_lon_deg=-30.0, to_lat_deg=lat, to_lon_deg=lon)[
+                0
+            ][0]
+        )
+        ranges = [edge / abs(col) * end_m for edge in edges]
+        slope = max((40.0 - antenna_m) / r - r / (2.0 * k * R_M) for r in ranges)
+        slope = max(slope, flattest)
+        hidden_m = antenna_m + slope * end_m + end_m**2 / (2.0 * k * R_M)
+        for height_m in (hidden_m - 0.1, hidden_m + 0.1):
+            sweep = _sweep(
+                terrain,
+                here,
+                radius_m=24.0 * NM,
+                antenna_height_m=antenna_m,
+                refraction_k=k,
+                target_height_m=height_m,
+                is_exact=is_exact,
+            )
+            assert _tag(sweep, there) == (IN_SIGHT if height_m > hidden_m else 0)
+
+
+@SETTINGS
+def test_wall_one_cell_wide_beyond_12_nm_hides_what_it_must(is_exact: bool) -> None:
+    # Antenna 60 m, a wall 60 m high 14 NM off hides the water behind it for ever.
+    here = Position(lat_deg=0.0, lon_deg=-30.0)
+    half = 1320
+    lattice = _geographic(0.0, -30.0, half, 1 / 3600)
+    heights = np.zeros((2 * half + 1, 2 * half + 1), np.float32)
+    heights[:, half + 840] = 60.0
+    sweep = _sweep(
+        terrain_of(lattice, heights),
+        here,
+        antenna_height_m=60.0,
+        refraction_k=3.0,
+        radius_m=21.0 * NM,
+        is_exact=is_exact,
+    )
+    middle_row, middle = (side // 2 for side in sweep.tags.shape)
+    for row in range(middle_row - 300, middle_row + 301, 7):
+        line = sweep.tags[row] & IN_SIGHT
+        assert np.all(line[middle + 1 : middle + 841] == 1)
+        assert not np.any(line[middle + 841 : middle + 1200] == 1)
+
+
+@SETTINGS
 def test_wall_one_cell_wide_hides_what_it_must(is_exact: bool) -> None:
     # Antenna 25 m, wall 30 m high 1.5 km off: everything low behind it is hidden for ever
     # (similar triangles, job.md T8), before it everything is in sight.
