@@ -1,5 +1,6 @@
 """The document: inputs, result, what is chosen and what is out of date. No widgets."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -7,11 +8,14 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
 from app.state.commands import ProjectEdit
+from app.state.edited_line import Lines, same_legs
 from app.state.job_state import JobState
 from app.state.notices import Notices
 from core.files.project import Options, Project, inputs_of
+from core.jobs.edit_project import passage_to_edit, with_edited_passage
 from core.jobs.reverse_project import reversed_project
 from core.jobs.revise_plan import compared_with, issued
+from core.passage.edit_passage import PassageEdit
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import KnownObject, LegPlan, Override
@@ -53,6 +57,7 @@ class Document(QObject):
         self._project = Project()
         self._computed: Project | None = None
         self._known_objects: dict[_Route, tuple[KnownObject, ...]] = {}
+        self._lines = Lines()
         self._passage: Passage | None = None
         self._outcome: Outcome | None = None
         self._legs_done: frozenset[int] = frozenset()
@@ -92,6 +97,31 @@ class Document(QObject):
     def passage(self) -> Passage | None:
         """The passage of the plan, or of the route file before there is a plan."""
         return self._passage
+
+    @property
+    def line(self) -> Passage | None:
+        """The passage as its route has it, nothing assumed, for edits; None until it is read."""
+        return self._lines.of(self._project)
+
+    @property
+    def outcome_before_edit(self) -> Outcome | None:
+        """The last plan, where waypoints or legs were edited since; None otherwise.
+
+        It is the plan of another line: views may show what can be seen from ``kept_legs`` out of
+        it and where the line was, marked as such, and nothing else.
+        """
+        computed = self._computed
+        if computed is None or self.outcome is not None:
+            return None
+        return self._outcome if self._lines.are_kin(computed, self._project) else None
+
+    @property
+    def kept_legs(self) -> dict[int, int]:
+        """Legs that run as in ``outcome_before_edit``, each with its number there, from 0."""
+        if self._computed is None or self.outcome_before_edit is None:
+            return {}
+        before, now = self._lines.of(self._computed), self.line
+        return {} if before is None or now is None else same_legs(before, now)
 
     @property
     def is_stale(self) -> bool:
@@ -139,6 +169,7 @@ class Document(QObject):
         """Take over a project as a fresh document: nothing to undo, no result yet."""
         self.undo_stack.clear()
         self.undo_stack.setClean()
+        self._lines.clear()
         self.path, self.is_demo = path, is_demo
         self._outcome = self._computed = self._passage = None
         self._legs_done = frozenset()
@@ -184,6 +215,36 @@ class Document(QObject):
             replace(self._project, overrides=self._overrides_without(leg_number, role)),
         )
 
+    def edit_passage(self, text: str, edit: Callable[[Passage], PassageEdit]) -> None:
+        """Edit waypoints or legs as one step; nothing is read, so it is done at once.
+
+        Raises
+        ------
+        InputError, ValueError
+            The edit cannot be done; nothing is changed.
+        """
+        line, before = self.line, self._project
+        if line is None:
+            return
+        sources: list[tuple[int, ...]] = []
+
+        def noted(passage: Passage) -> PassageEdit:
+            edited = edit(passage)
+            sources[:] = edited.sources
+            return edited
+
+        project = with_edited_passage(before, noted, line)
+        if project == before:
+            return
+        self._lines.put(project, passage_to_edit(project))
+        self._lines.note_edit(before, project)
+        leg_index, along_m = self._leg_index, self._cursor_along_m
+        self.edit(text, project)
+        # The chosen leg keeps its place in the passage, not its number.
+        here = next((i for i, legs in enumerate(sources) if leg_index in legs), None)
+        if here is not None and here != self._leg_index:
+            self.set_leg(here, along_m)
+
     def reverse(self) -> None:
         """Plan the passage the other way round."""
         self.edit("reverse the passage", reversed_project(self._project))
@@ -219,20 +280,27 @@ class Document(QObject):
         passage_changed = not _is_same_passage(project, self._project)
         revisions_changed = project.revisions != self._project.revisions
         self._project = project
+        if passage_changed:
+            # Before anybody asks: the passage is the one of this project or not known.
+            outcome = self.outcome
+            self._passage = self.line if outcome is None else outcome.plan.passage
         if revisions_changed and self._outcome is not None:
             self._outcome = compared_with(self._outcome, self._last_revision())
         self.project_changed.emit()
         if revisions_changed:
             self.outcome_changed.emit()
         if passage_changed:
-            outcome = self.outcome
-            self.set_passage(None if outcome is None else outcome.plan.passage)
+            self.set_passage(self._passage)
             self.outcome_changed.emit()
 
     def _last_revision(self) -> Revision | None:
         return self._project.revisions[-1] if self._project.revisions else None
 
     # Results
+
+    def take_line(self, project: Project, passage: Passage) -> None:
+        """Keep the passage that was read for a project, as its route has it."""
+        self._lines.put(project, passage)
 
     def set_passage(self, passage: Passage | None) -> None:
         """Show a route that was read, before there is a plan of it."""
@@ -259,7 +327,8 @@ class Document(QObject):
         self._outcome, self._computed = outcome, project
         self._known_objects.pop(_route_of(project), None)
         self._known_objects[_route_of(project)] = outcome.plan.known_objects
-        self._passage = outcome.plan.passage
+        if _is_same_passage(project, self._project):
+            self._passage = outcome.plan.passage
         self._legs_done = frozenset()
         leg_index = min(self._leg_index, self.leg_count - 1)
         moved = leg_index != self._leg_index

@@ -135,13 +135,13 @@ def render_ground(
         painter.setPen(QPen(QColor(*inks.coast), 1.0))
         for number in np.flatnonzero(is_near):
             check()
-            painter.drawPolyline(polygon_of(_thinned(frame.to_px(scene.land.coast[number]))))
+            painter.drawPolyline(polygon_of(thinned(frame.to_px(scene.land.coast[number]))))
     finally:
         painter.end()
     return image
 
 
-def _thinned(points: FloatArray) -> FloatArray:
+def thinned(points: FloatArray) -> FloatArray:
     """The same line without points closer than about half a pixel to the one kept before."""
     cells = np.floor(points * 1.5).astype(np.int64)
     keep = np.ones(len(points), bool)
@@ -163,15 +163,14 @@ def _hidden_table(hidden: HiddenWater, radius_m: float) -> BoolArray:
     return inside
 
 
-def render_hidden(
+def hidden_pixels(
     hidden: HiddenWater,
     radius_m: float,
     frame: AreaFrame,
     place: tuple[float, float],
     stretch_ratio: float,
-    ink: tuple[int, int, int],
-) -> QImage:
-    """Water hidden from one viewpoint, hatched on clear ground.
+) -> tuple[BoolArray, BoolArray]:
+    """Which pixels are water hidden from one viewpoint, and which are in its reach.
 
     Parameters
     ----------
@@ -179,20 +178,32 @@ def render_hidden(
         The viewpoint in scene metres.
     stretch_ratio : float
         Scene metres to a metre at the viewpoint.
+
+    Returns
+    -------
+    is_hidden, is_in_reach : (height, width) bool arrays
     """
     table = _hidden_table(hidden, radius_m)
     left, top, _right, _bottom = frame.box()
-    x = left + (np.arange(frame.width) + 0.5) * frame.m_per_px - place[0]
-    y = top + (np.arange(frame.height) + 0.5) * frame.m_per_px - place[1]
-    range_m = np.hypot(x[None, :], y[:, None]) / stretch_ratio
-    bearing = np.mod(np.arctan2(x[None, :], -y[:, None]) / (2.0 * np.pi), 1.0)
-    row = np.rint(bearing * len(table)).astype(np.int64) % len(table)
-    is_hidden = table[row, np.minimum(range_m / _BIN_M, table.shape[1] - 1).astype(np.int64)]
-    on_line = (np.arange(frame.height)[:, None] + np.arange(frame.width)[None, :]) % _HATCH_PX < 1
-    pixels = np.zeros((frame.height, frame.width, 4), np.uint8)
+    x = (left + (np.arange(frame.width) + 0.5) * frame.m_per_px - place[0]).astype(np.float32)
+    y = (top + (np.arange(frame.height) + 0.5) * frame.m_per_px - place[1]).astype(np.float32)
+    range_m = np.hypot(x[None, :], y[:, None]) / np.float32(stretch_ratio)
+    turns = np.arctan2(x[None, :], -y[:, None]) * np.float32(len(table) / (2.0 * np.pi))
+    row = np.rint(turns).astype(np.int32) % len(table)
+    column = np.minimum(range_m / _BIN_M, table.shape[1] - 1).astype(np.int32)
+    is_hidden: BoolArray = table[row, column]
+    is_in_reach: BoolArray = range_m <= radius_m
+    return is_hidden, is_in_reach
+
+
+def hatched(is_hidden: BoolArray, ink: tuple[int, int, int]) -> QImage:
+    """Hidden water hatched on clear ground."""
+    height, width = is_hidden.shape
+    on_line = (np.arange(height)[:, None] + np.arange(width)[None, :]) % _HATCH_PX < 1
+    pixels = np.zeros((height, width, 4), np.uint8)
     pixels[is_hidden & on_line] = (*ink[::-1], 255)
     image = QImage(
-        pixels.tobytes(), frame.width, frame.height, 4 * frame.width, QImage.Format.Format_ARGB32
+        pixels.tobytes(), width, height, 4 * width, QImage.Format.Format_ARGB32_Premultiplied
     )
     return image.copy()
 

@@ -1,20 +1,17 @@
 """What is drawn over the ground of the area: legs, waypoints, own ship, hidden water."""
 
-from itertools import pairwise
-
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QPainter, QPen, QPolygonF
 
 from app.paint.palette import Palette
 from app.state.document import Document
-from app.views.area_image import AreaFrame, polygon_of, render_hidden, scale_bar
-from app.views.area_inks import rgb
+from app.views.area_cover import Scope
+from app.views.area_image import AreaFrame, polygon_of, scale_bar
+from app.views.area_measure import between_words
 from app.views.area_scene import AreaScene
-from app.views.readout_words import nearest_viewpoint
 from core.base.arrays import FloatArray
 from core.geodesy.position import Position
-from core.plan.outcome import Outcome
 from core.sheets.page import Tone
 from core.words import quantities
 
@@ -22,31 +19,6 @@ from core.words import quantities
 def backdrop(palette: Palette) -> QColor:
     """Colour where nothing is drawn."""
     return palette.colour(Tone.SHADE)
-
-
-def hidden_image(
-    outcome: Outcome,
-    scene: AreaScene,
-    frame: AreaFrame,
-    leg_index: int,
-    along_m: float,
-    palette: Palette,
-) -> QImage | None:
-    """Hidden water from the viewpoint nearest to own ship; None where none was swept."""
-    view = nearest_viewpoint(outcome, leg_index, along_m)
-    if view is None:
-        return None
-    place = view.viewpoint.position
-    x_m, y_m = scene.projection.points(np.array([place.lat_deg]), np.array([place.lon_deg]))[0]
-    stretch = np.cos(np.radians(scene.projection.lat_deg)) / np.cos(np.radians(place.lat_deg))
-    return render_hidden(
-        view.hidden,
-        outcome.coverage.settings.radius_m,
-        frame,
-        (float(x_m), float(y_m)),
-        float(stretch),
-        rgb(palette.colour(Tone.HIDDEN_WATER)),
-    )
 
 
 def draw_empty(painter: QPainter, room: QRectF, palette: Palette) -> None:
@@ -84,11 +56,13 @@ def _label(painter: QPainter, at: QPointF, text: str, palette: Palette, tone: To
 def draw_passage(
     painter: QPainter, frame: AreaFrame, scene: AreaScene, document: Document, palette: Palette
 ) -> None:
-    """The chosen leg's painted edge, corridor, legs, viewpoints, waypoints, objects, own ship."""
+    """Corridor, legs, viewpoints, limits, waypoints, marks, objects, own ship."""
     chosen = document.leg_index
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    if chosen < len(scene.legs):
-        _draw_painted_edge(painter, frame, scene.legs[chosen].painted, palette)
+    painter.setPen(_pen(palette, Tone.FAINT_INK, 1.3, (2.0, 4.0)))
+    for track in scene.gone:
+        painter.drawPolyline(polygon_of(frame.to_px(track)))
+    _draw_limits(painter, frame, scene, chosen, palette)
     for number, leg in enumerate(scene.legs):
         is_chosen = number == chosen
         painter.setPen(_pen(palette, Tone.CORRIDOR, 1.0, (5.0, 3.0)))
@@ -105,19 +79,9 @@ def draw_passage(
             painter.setBrush(Qt.BrushStyle.NoBrush)
     labels = _Labels(frame, has_land=scene.land is not None)
     _draw_objects(painter, frame, scene, document, palette, labels)
+    _draw_marks(painter, frame, scene, palette, labels)
     _draw_waypoints(painter, frame, scene, chosen, palette, labels)
     _draw_ship(painter, frame, scene, document, palette)
-
-
-def _draw_painted_edge(
-    painter: QPainter, frame: AreaFrame, runs: tuple[FloatArray, ...], palette: Palette
-) -> None:
-    painter.setPen(_pen(palette, Tone.COAST_IN_SIGHT, 1.8))
-    room = QRectF(0.0, 0.0, frame.width, frame.height)
-    for run in runs:
-        line = polygon_of(frame.to_px(run))
-        if line.boundingRect().adjusted(-1.0, -1.0, 1.0, 1.0).intersects(room):
-            painter.drawPolyline(line)
 
 
 class _Labels:
@@ -164,6 +128,38 @@ def _draw_waypoints(
     for number in sorted(range(len(places)), key=lambda i: i not in (chosen, chosen + 1)):
         x, y = places[number]
         labels.draw(painter, QPointF(x, y), scene.names[number], palette, Tone.INK)
+
+
+def _draw_limits(
+    painter: QPainter, frame: AreaFrame, scene: AreaScene, chosen: int, palette: Palette
+) -> None:
+    """Circles of danger limits of the chosen leg and of all legs round their marks."""
+    for limit in scene.limits:
+        if limit.leg_index not in (None, chosen):
+            continue
+        at = frame.point(limit.x_m, limit.y_m)
+        for radius_m, dash in ((limit.least_m, ()), (limit.most_m, (6.0, 4.0))):
+            if radius_m:
+                painter.setPen(_pen(palette, Tone.MARGIN, 1.4, dash))
+                painter.drawEllipse(at, radius_m / frame.m_per_px, radius_m / frame.m_per_px)
+
+
+def _draw_marks(
+    painter: QPainter, frame: AreaFrame, scene: AreaScene, palette: Palette, labels: _Labels
+) -> None:
+    """Fixed marks filled, floating marks hollow, places in the water as a cross."""
+    for mark in scene.marks:
+        at = frame.point(mark.x_m, mark.y_m)
+        painter.setPen(_pen(palette, Tone.OBJECT, 1.5))
+        if mark.is_place:
+            painter.drawLine(at - QPointF(4, 0), at + QPointF(4, 0))
+            painter.drawLine(at - QPointF(0, 4), at + QPointF(0, 4))
+        else:
+            painter.setBrush(palette.colour(Tone.OBJECT if mark.is_fixed else Tone.SEA))
+            corners = (QPointF(0, -5), QPointF(4.5, 3.5), QPointF(-4.5, 3.5))
+            painter.drawPolygon(QPolygonF([at + corner for corner in corners]))
+        labels.draw(painter, at, mark.name, palette, Tone.OBJECT)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
 def _draw_objects(
@@ -242,38 +238,36 @@ def draw_frame(
     painter.drawLine(north, north + QPointF(-4.0, 7.0))
     painter.drawLine(north, north + QPointF(4.0, 7.0))
     painter.drawText(north + QPointF(-4.0, 36.0), "N")
+    words = ""
     if scene.land is None:
-        _label(
-            painter,
-            QPointF(10.0, 18.0),
-            "Land is shown once the plan is computed; grey is not open water",
-            palette,
-            Tone.WARNING,
-        )
+        words = "Land is shown once the plan is computed; grey is not open water"
+    elif scene.is_edited:
+        words = "LINE EDITED: coast and hidden water for unchanged legs only; compute again (F5)"
+    if words:
+        at = QPointF(10.0, frame.height - 34.0)
+        _label(painter, at, words, palette, Tone.WARNING)
     if has_focus:
         painter.setPen(_pen(palette, Tone.OWN_SHIP, 2.0))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(QRectF(1.0, 1.0, frame.width - 2.0, frame.height - 2.0))
 
 
-def place_words(scene: AreaScene, x_m: float, y_m: float) -> str:
-    """Position of a place in the plan, in degrees and minutes."""
-    lat = float(scene.projection.lat_of(np.array([y_m]))[0])
-    lon = float(scene.projection.lon_of(np.array([x_m]))[0])
-    return quantities.position(Position(lat_deg=lat, lon_deg=(lon + 180.0) % 360.0 - 180.0))
+def draw_scope(
+    painter: QPainter, frame: AreaFrame, scene: AreaScene, scope: Scope, palette: Palette
+) -> None:
+    """Say of what coast and hidden water are, beside the scale."""
+    if scene.source is not None:
+        words = f"Coast and hidden water {scope.value}"
+        width = painter.fontMetrics().horizontalAdvance(words)
+        at = QPointF(frame.width - width - 10.0, frame.height - 8.0)
+        _label(painter, at, words, palette, Tone.FAINT_INK)
 
 
-def nearest_leg(frame: AreaFrame, scene: AreaScene, at: QPointF) -> tuple[int, float] | None:
-    """The leg nearest to a pixel and its distance in pixels."""
-    here = np.array([at.x(), at.y()])
-    best: tuple[int, float] | None = None
-    for number, leg in enumerate(scene.legs):
-        track = frame.to_px(leg.track)
-        for start, end in pairwise(track):
-            step = end - start
-            length = float(step @ step)
-            share = float(np.clip(((here - start) @ step) / length, 0.0, 1.0)) if length else 0.0
-            distance = float(np.hypot(*(here - start - share * step)))
-            if best is None or distance < best[1]:
-                best = (number, distance)
-    return best
+def place_words(document: Document, place: Position) -> str:
+    """Position of a place, and how it bears from own ship."""
+    words = quantities.position(place)
+    leg_index = document.leg_index
+    if document.passage is None or leg_index >= len(document.passage.legs):
+        return words
+    own_ship = document.passage.line(leg_index).position_at(document.cursor_along_m)
+    return f"{words}   from own ship {between_words(own_ship, place)}"

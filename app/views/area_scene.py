@@ -1,69 +1,22 @@
 """What the area view shows, as plain geometry: Mercator metres, worked out off the GUI thread."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from core.base.arrays import ByteArray, FloatArray, HoldsArrays
+from app.views.area_plot import AreaLeg, AreaLimit, AreaMark, AreaProjection
+from core.base.arrays import ByteArray, FloatArray
 from core.coverage.painted_edge import edge_runs
+from core.files.marks_file import is_place
 from core.geodesy.leg_line import LegKind
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
+from core.plan.plan_result import DangerLimit, Mark
 
-_SPHERE_M = 6_371_000.0
 _CORRIDOR_STEP_M = 2_000.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AreaProjection:
-    """Mercator on a sphere, true to scale at one latitude; enough to look at, not to measure."""
-
-    lat_deg: float
-    lon_deg: float
-
-    @property
-    def _scale_m(self) -> float:
-        return _SPHERE_M * float(np.cos(np.radians(self.lat_deg)))
-
-    def x_of(self, lon_deg: FloatArray) -> FloatArray:
-        """Metres east of the middle meridian, the nearest way round."""
-        turn = np.mod(lon_deg - self.lon_deg + 180.0, 360.0) - 180.0
-        x: FloatArray = self._scale_m * np.radians(turn)
-        return x
-
-    def y_of(self, lat_deg: FloatArray) -> FloatArray:
-        """Metres south of the middle latitude."""
-        lat = np.clip(lat_deg, -85.0, 85.0)
-        middle = np.arcsinh(np.tan(np.radians(self.lat_deg)))
-        y: FloatArray = self._scale_m * (middle - np.arcsinh(np.tan(np.radians(lat))))
-        return y
-
-    def lon_of(self, x_m: FloatArray) -> FloatArray:
-        """Longitudes of places east of the middle meridian, not wrapped."""
-        lon: FloatArray = self.lon_deg + np.degrees(x_m / self._scale_m)
-        return lon
-
-    def lat_of(self, y_m: FloatArray) -> FloatArray:
-        """Latitudes of places south of the middle latitude."""
-        middle = np.arcsinh(np.tan(np.radians(self.lat_deg)))
-        lat: FloatArray = np.degrees(np.arctan(np.sinh(middle - y_m / self._scale_m)))
-        return lat
-
-    def points(self, lat_deg: FloatArray, lon_deg: FloatArray) -> FloatArray:
-        """Places as an (n, 2) array of x and y, m."""
-        return np.column_stack((self.x_of(np.asarray(lon_deg)), self.y_of(np.asarray(lat_deg))))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class AreaLeg(HoldsArrays):
-    """One leg in plan; every array is (n, 2) x and y in m. ``painted`` is its painted edge."""
-
-    track: FloatArray
-    port_edge: FloatArray
-    starboard_edge: FloatArray
-    viewpoints: FloatArray
-    painted: tuple[FloatArray, ...]
+_SAME_LAT_DEG = 1.0
+_SAME_M = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,6 +39,14 @@ class AreaScene:
     objects: tuple[tuple[str, float, float], ...]
     """Id, x and y of each index object."""
     land: AreaLand | None
+    source: Outcome | None
+    """What land, coast and hidden water are of: the plan, or that before the line was edited."""
+    is_edited: bool
+    """Whether ``source`` is of a line that was edited since: true of legs that were kept alone."""
+    gone: tuple[FloatArray, ...]
+    """Tracks of legs of ``source`` that are not of the line now."""
+    marks: tuple[AreaMark, ...]
+    limits: tuple[AreaLimit, ...]
 
     def extent(self) -> tuple[float, float, float, float]:
         """Box round the waypoints: left, top, right, bottom, m."""
@@ -93,74 +54,181 @@ class AreaScene:
         return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreaAsk:
+    """What a scene is made of."""
+
+    passage: Passage
+    outcome: Outcome | None
+    """The plan of the passage."""
+    before_edit: Outcome | None = None
+    """Without one: the plan of the line that the passage was edited out of."""
+    kept_legs: dict[int, int] = field(default_factory=dict)
+    """Legs that run as there, by their number there."""
+    marks: tuple[Mark, ...] = ()
+    limits: tuple[DangerLimit, ...] = ()
+
+
+def _track_of(passage: Passage, leg_index: int, projection: AreaProjection) -> FloatArray:
+    line = passage.line(leg_index)
+    along = _stations(line.length_m)
+    lats, lons, _courses = line.at(along if line.kind is LegKind.GEODESIC else along[[0, -1]])
+    return projection.points(lats, lons)
+
+
+def _stations(length_m: float) -> FloatArray:
+    count = max(2, int(length_m / _CORRIDOR_STEP_M) + 2)
+    along: FloatArray = np.linspace(0.0, length_m, count)
+    return along
+
+
 def _leg_of(
-    passage: Passage, leg_index: int, projection: AreaProjection, outcome: Outcome | None
+    passage: Passage,
+    leg_index: int,
+    projection: AreaProjection,
+    source: Outcome | None,
+    source_leg: int | None,
 ) -> AreaLeg:
     line = passage.line(leg_index)
     leg = passage.legs[leg_index]
-    count = max(2, int(line.length_m / _CORRIDOR_STEP_M) + 2)
-    along = np.linspace(0.0, line.length_m, count)
-    lats, lons, _courses = line.at(along if line.kind is LegKind.GEODESIC else along[[0, -1]])
-    track = projection.points(lats, lons)
+    along = _stations(line.length_m)
     edges = []
     for cross_m, sign in ((leg.corridor_port_m, -1.0), (leg.corridor_starboard_m, 1.0)):
         if cross_m is None:
             edges.append(np.empty((0, 2)))
         else:
-            edges.append(projection.points(*line.offset(along, np.full(count, sign * cross_m))))
-    views = np.empty((0, 2))
+            cross: FloatArray = np.full(along.shape, sign * cross_m)
+            edges.append(projection.points(*line.offset(along, cross)))
+    views: FloatArray = np.empty((0, 2))
     painted: tuple[FloatArray, ...] = ()
-    if outcome is not None:
-        edge, points = outcome.coverage.legs[leg_index].painted_edge, outcome.land.points
+    if source is not None and source_leg is not None:
+        coverage, points = source.coverage.legs[source_leg], source.land.points
+        edge = coverage.painted_edge
         if edge is not None:
             runs = edge_runs(points, edge)
             painted = tuple(projection.points(edge.lat_deg[r], edge.lon_deg[r]) for r in runs)
-        places = [v.viewpoint.position for v in outcome.coverage.legs[leg_index].viewpoints]
+        places = [v.viewpoint.position for v in coverage.viewpoints]
         views = projection.points(
             np.array([p.lat_deg for p in places]), np.array([p.lon_deg for p in places])
         )
     return AreaLeg(
-        track=track,
+        track=_track_of(passage, leg_index, projection),
         port_edge=edges[0],
         starboard_edge=edges[1],
         viewpoints=views,
         painted=painted,
+        source_leg=source_leg,
     )
 
 
-def _land_of(model: LandModel, projection: AreaProjection) -> AreaLand:
+def _land_of(model: LandModel, projection: AreaProjection, last: AreaScene | None) -> AreaLand:
+    kept = None if last is None or last.projection != projection else last.land
+    if kept is not None and kept.model is model:
+        return kept
     coast = tuple(projection.points(line.lat_deg, line.lon_deg) for line in model.coast.lines)
     boxes = np.array([[*c.min(axis=0), *c.max(axis=0)] for c in coast]).reshape(-1, 4)
     return AreaLand(model=model, coast=coast, boxes=boxes)
 
 
-def build_scene(passage: Passage, outcome: Outcome | None) -> AreaScene:
-    """Lay a passage out in plan, with its land where there is a plan."""
+def _projection_of(passage: Passage) -> AreaProjection:
     places = [w.position for w in passage.waypoints]
     first_lon = places[0].lon_deg
     lons = [first_lon + (p.lon_deg - first_lon + 180.0) % 360.0 - 180.0 for p in places]
-    projection = AreaProjection(
+    return AreaProjection(
         lat_deg=(min(p.lat_deg for p in places) + max(p.lat_deg for p in places)) / 2.0,
         lon_deg=(min(lons) + max(lons)) / 2.0,
     )
-    points = projection.points(
+
+
+def _waypoints_of(passage: Passage, projection: AreaProjection) -> FloatArray:
+    places = [w.position for w in passage.waypoints]
+    return projection.points(
         np.array([p.lat_deg for p in places]), np.array([p.lon_deg for p in places])
     )
-    objects: list[tuple[str, float, float]] = []
-    if outcome is not None:
-        for item in outcome.plan.objects:
-            at = projection.points(
-                np.array([item.position.lat_deg]), np.array([item.position.lon_deg])
-            )[0]
-            objects.append((item.id, float(at[0]), float(at[1])))
+
+
+def _kept_projection(passage: Passage, last: AreaScene | None) -> AreaProjection | None:
+    """That of the last scene, if the passage is there still: an edit must not move the plan."""
+    if last is None:
+        return None
+    kept, own = last.projection, _projection_of(passage)
+    if abs(kept.lat_deg - own.lat_deg) > _SAME_LAT_DEG:
+        return None
+    apart = _waypoints_of(passage, kept)[:, None, :] - last.waypoints[None, :, :]
+    return kept if bool(np.any(np.hypot(apart[..., 0], apart[..., 1]) < _SAME_M)) else None
+
+
+def build_scene(ask: AreaAsk, last: AreaScene | None = None) -> AreaScene:
+    """Lay a passage out in plan, with its land where there is a plan.
+
+    Parameters
+    ----------
+    last : AreaScene, optional
+        What was shown before: its projection and coast are kept where they still serve.
+    """
+    passage = ask.passage
+    projection = _kept_projection(passage, last) or _projection_of(passage)
+    source = ask.outcome or ask.before_edit
+    is_edited = ask.outcome is None and ask.before_edit is not None
+    count = len(passage.legs)
+    sources = ask.kept_legs if is_edited else {i: i for i in range(count)}
+    gone: tuple[FloatArray, ...] = ()
+    if is_edited and source is not None:
+        before, kept = source.plan.passage, set(sources.values())
+        gone = tuple(
+            _track_of(before, i, projection) for i in range(len(before.legs)) if i not in kept
+        )
+    objects: tuple[tuple[str, float, float], ...] = ()
+    if source is not None:
+        objects = tuple((o.id, *projection.point(o.position)) for o in source.plan.objects)
+    marks = tuple(_mark_of(mark, projection) for mark in ask.marks)
     return AreaScene(
         projection=projection,
         names=tuple(w.name for w in passage.waypoints),
-        waypoints=points,
-        legs=tuple(_leg_of(passage, i, projection, outcome) for i in range(len(passage.legs))),
-        objects=tuple(objects),
-        land=None if outcome is None else _land_of(outcome.land, projection),
+        waypoints=_waypoints_of(passage, projection),
+        legs=tuple(
+            _leg_of(passage, i, projection, source, None if source is None else sources.get(i))
+            for i in range(count)
+        ),
+        objects=objects,
+        land=None if source is None else _land_of(source.land, projection, last),
+        source=source,
+        is_edited=is_edited,
+        gone=gone,
+        marks=marks,
+        limits=_limits_of(ask.limits, marks, projection),
     )
+
+
+def _mark_of(mark: Mark, projection: AreaProjection) -> AreaMark:
+    x_m, y_m = projection.point(mark.position)
+    return AreaMark(
+        name=mark.name, x_m=x_m, y_m=y_m, is_fixed=mark.is_fixed, is_place=is_place(mark.kind)
+    )
+
+
+def _limits_of(
+    limits: tuple[DangerLimit, ...], marks: tuple[AreaMark, ...], projection: AreaProjection
+) -> tuple[AreaLimit, ...]:
+    """Limits off marks; off land they are measured from its edge, which no circle shows."""
+    by_name = {mark.name.casefold(): mark for mark in marks}
+    found = []
+    for limit in limits:
+        mark = by_name.get(limit.object_id.casefold())
+        if mark is None:
+            continue
+        lat_deg = float(projection.lat_of(np.array([mark.y_m]))[0])
+        stretch = float(np.cos(np.radians(projection.lat_deg)) / np.cos(np.radians(lat_deg)))
+        found.append(
+            AreaLimit(
+                x_m=mark.x_m,
+                y_m=mark.y_m,
+                leg_index=None if limit.leg_number is None else limit.leg_number - 1,
+                least_m=None if limit.least_m is None else limit.least_m * stretch,
+                most_m=None if limit.most_m is None else limit.most_m * stretch,
+            )
+        )
+    return tuple(found)
 
 
 def land_classes(

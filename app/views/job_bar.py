@@ -48,6 +48,8 @@ class JobBar(QWidget):
             self._text.setText(f"{words}  {job.fraction * 100.0:.0f} %")
         elif self._document.is_stale:
             self._text.setText("<b>PLAN OUT OF DATE:</b> inputs changed, compute again (F5)")
+        elif self._document.outcome_before_edit is not None:
+            self._text.setText("<b>PLAN OUT OF DATE:</b> line edited, compute again (F5)")
         elif self._document.outcome is not None:
             self._text.setText("Plan is of the inputs shown")
         else:

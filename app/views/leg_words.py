@@ -85,6 +85,16 @@ def _route_row(passage: Passage, leg_index: int, note: str) -> LegRow:
     )
 
 
+def _edited_row(passage: Passage, leg_index: int, *, is_kept: bool) -> LegRow:
+    """A leg after waypoints or legs were edited: turns and times of kept legs change as well."""
+    line = passage.line(leg_index)
+    return LegRow(
+        head=_head(passage, leg_index),
+        lines=(f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m)}",),
+        alerts=("OUT OF DATE: compute again",) if is_kept else ("LINE EDITED: compute again",),
+    )
+
+
 def leg_rows(document: Document) -> tuple[LegRow, ...]:
     """Every leg of the document as the list shows it."""
     outcome, passage = document.outcome, document.passage
@@ -100,6 +110,14 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
         return ()
     done = document.legs_done
     revisions = document.project.revisions
+    if document.outcome_before_edit is not None:
+        kept = document.kept_legs
+        return tuple(
+            _route_row(passage, index, "Coverage done")
+            if index in done
+            else _edited_row(passage, index, is_kept=index in kept)
+            for index in range(len(passage.legs))
+        )
     waiting = f"STALE since revision {revisions[-1].number}" if revisions else "Not computed yet"
     return tuple(
         _route_row(passage, index, "Coverage done" if index in done else waiting)

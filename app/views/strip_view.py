@@ -200,6 +200,8 @@ class StripView(QWidget):
             words = "Working. The strip of each leg is drawn when the plan is done."
         elif document.passage is None:
             words = "Open a route (Ctrl+O), add land (Ctrl+L), compute (F5)."
+        elif document.outcome_before_edit is not None:
+            words = "OUT OF DATE: the line was edited, compute again (F5)."
         elif not document.project.land:
             words = "Add land data (Ctrl+L or Ctrl+Shift+L), then compute (F5)."
         else:

@@ -22,15 +22,9 @@ from core.plan.request import Request
 
 
 def _read_route(project: Project) -> Passage:
-    from core.files.readers import passage_from_text, read_passage
-    from core.passage.reverse import reversed_passage
+    from core.jobs.edit_project import passage_to_edit
 
-    if project.route is not None:
-        passage = read_passage(project.route).passage
-    else:
-        name = project.route_name or "typed route"
-        passage = passage_from_text(project.route_text, name).passage
-    return reversed_passage(passage) if project.is_reversed else passage
+    return passage_to_edit(project)
 
 
 def _make_request(project: Project) -> Request:

@@ -1,12 +1,12 @@
 """From the document to a plan and back: the only way anything is computed in the window."""
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
 from app.state.document import Document
+from app.state.edited_line import Way, way_of
 from app.state.notices import NoticeKind
 from app.work.core_jobs import CoreJobs
 from app.work.runner import JobProgress, Runner
@@ -17,27 +17,21 @@ from core.plan.outcome import Outcome
 
 T = TypeVar("T")
 
-_Way = tuple[Path | None, str, bool]
-"""A route, or its text, and whether it is run the other way."""
-
-
-def _way_of(project: Project) -> _Way:
-    return project.route, project.route_text, project.is_reversed
-
 
 class PlanJob(QObject):
     """Reads routes, computes plans and writes files in one worker thread."""
 
     computed = Signal()
     _leg_done = Signal(int, int)
-    _route_read = Signal(int, object)
+    _route_read = Signal(int, object, object)
 
     def __init__(self, document: Document, jobs: CoreJobs, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._document = document
         self._jobs = jobs
         self._run_number = 0
-        self._route_shown: _Way | None = None
+        self._running_for = Project()
+        self._route_shown: Way | None = None
         self._runner = Runner("legsheet-plan", self)
         self._runner.progressed.connect(document.job.report)
         self._leg_done.connect(self._take_leg)
@@ -55,11 +49,13 @@ class PlanJob(QObject):
         project, kept = document.project, document.project_to_keep
         self._run_number += 1
         number = self._run_number
+        self._running_for = project
 
         def work(progress: JobProgress) -> Outcome:
             progress.report(0.0, "Reading route, ship and marks")
+            line = self._jobs.read_route(kept)
             request = self._jobs.make_request(kept)
-            self._route_read.emit(number, request.passage)
+            self._route_read.emit(number, line, request.passage)
             return self._jobs.plan(
                 request,
                 progress,
@@ -107,26 +103,37 @@ class PlanJob(QObject):
         self._runner.submit(work, done=finish, failed=fail, stopped=document.job.end)
 
     def _take_leg(self, number: int, leg_index: int) -> None:
-        if number == self._run_number and self._document.job.is_running:
-            self._document.leg_done(leg_index)
+        document = self._document
+        if number != self._run_number or not document.job.is_running:
+            return
+        # The line may have been edited meanwhile: legs done are of the line computed.
+        if way_of(document.project) == way_of(self._running_for):
+            document.leg_done(leg_index)
 
-    def _take_route(self, number: int, passage: Passage) -> None:
-        if number == self._run_number and self._document.outcome is None:
-            self._document.set_passage(passage)
+    def _take_route(self, number: int, line: Passage, passage: Passage) -> None:
+        document, project = self._document, self._running_for
+        if number != self._run_number:
+            return
+        document.take_line(project, line)
+        if document.outcome is None and way_of(document.project) == way_of(project):
+            document.set_passage(passage)
 
     def _show_route(self) -> None:
         """Read a route that was opened and has no plan yet, so that it can be looked at."""
         document = self._document
         project = document.project
-        route = _way_of(project)
+        route = way_of(project)
         if document.outcome is not None or route[:2] == (None, ""):
             return
         if route == self._route_shown and (document.passage is not None or self.is_busy):
             return
         self._route_shown = route
+        if document.line is not None:
+            return
 
         def done(passage: Passage) -> None:
-            if _way_of(document.project) == route and document.outcome is None:
+            document.take_line(project, passage)
+            if way_of(document.project) == route and document.outcome is None:
                 document.set_passage(passage)
 
         self._submit("Reading the route", lambda _progress: self._jobs.read_route(project), done)

@@ -35,11 +35,18 @@ def passage_to_edit(project: Project) -> Passage:
     return reversed_passage(passage) if project.is_reversed else passage
 
 
-def with_edited_passage(project: Project, edit: Callable[[Passage], PassageEdit]) -> Project:
+def with_edited_passage(
+    project: Project, edit: Callable[[Passage], PassageEdit], before: Passage | None = None
+) -> Project:
     """The project with its passage, the way it is planned, edited.
 
     Choices of objects go with their legs, and so do limits kept in the project; an anchorage
     goes with its waypoint. Legs of files are found again by ``Project.leg_sources``.
+
+    Parameters
+    ----------
+    before : Passage, optional
+        The passage where it is known already: then its file is not read again.
 
     Raises
     ------
@@ -48,7 +55,8 @@ def with_edited_passage(project: Project, edit: Callable[[Passage], PassageEdit]
     ValueError
         The edit cannot be done.
     """
-    before = passage_to_edit(project)
+    if before is None:
+        before = passage_to_edit(project)
     edited = edit(before)
     if edited.passage == before:
         return project

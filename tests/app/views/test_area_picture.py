@@ -1,15 +1,25 @@
 import numpy as np
 import pytest
 from PySide6.QtCore import QPointF
-from PySide6.QtGui import QImage, QPainter
 
 from app.paint.palette import DAY, NIGHT
 from app.state.document import Document
-from app.views.area_image import AreaFrame, polygon_of, render_ground, render_hidden, scale_bar
+from app.views.area_cover import Scope, render_cover
+from app.views.area_image import (
+    AreaFrame,
+    hatched,
+    hidden_pixels,
+    polygon_of,
+    render_ground,
+    scale_bar,
+)
 from app.views.area_inks import ground_inks, rgb
-from app.views.area_marks import along_track, draw_passage, nearest_leg, place_words
-from app.views.area_scene import AreaProjection, build_scene
+from app.views.area_marks import along_track, place_words
+from app.views.area_pick import nearest_leg
+from app.views.area_plot import AreaProjection
+from app.views.area_scene import AreaAsk, build_scene
 from core.coverage.coverage_result import HiddenWater
+from core.geodesy.position import Position
 from core.sheets.page import Tone
 from tests.helpers.moved_edge import with_moved_edge
 from tests.helpers.sample_outcome import sample_outcome
@@ -34,7 +44,7 @@ def test_a_mile_is_a_mile_at_the_middle_latitude() -> None:
 
 def test_land_sea_and_unknown_heights_are_told_apart(qapp: object) -> None:
     outcome = sample_outcome()
-    scene = build_scene(outcome.plan.passage, outcome)
+    scene = build_scene(AreaAsk(passage=outcome.plan.passage, outcome=outcome))
     left, top, right, bottom = scene.extent()
     frame = AreaFrame(
         x_m=(left + right) / 2,
@@ -52,7 +62,7 @@ def test_land_sea_and_unknown_heights_are_told_apart(qapp: object) -> None:
 
 
 def test_before_a_plan_no_ground_looks_like_sea(qapp: object) -> None:
-    scene = build_scene(sample_outcome().plan.passage, None)
+    scene = build_scene(AreaAsk(passage=sample_outcome().plan.passage, outcome=None))
     frame = AreaFrame(x_m=0.0, y_m=0.0, m_per_px=100.0, width=20, height=20)
     inks = ground_inks(NIGHT)
     image = render_ground(scene, frame, inks, lambda: None)
@@ -70,7 +80,10 @@ def test_hidden_water_is_hatched_on_its_bearing_and_range_only(qapp: object) -> 
     )
     frame = AreaFrame(x_m=0.0, y_m=0.0, m_per_px=20.0, width=500, height=500)
     ink = rgb(DAY.colour(Tone.HIDDEN_WATER))
-    image = render_hidden(hidden, 6000.0, frame, (0.0, 0.0), 1.0, ink)
+    is_hidden, is_in_reach = hidden_pixels(hidden, 6000.0, frame, (0.0, 0.0), 1.0)
+    assert is_in_reach[250, 490]
+    assert not is_in_reach[0, 0]
+    image = hatched(is_hidden, ink)
     marked = [
         (x, y) for x in range(500) for y in range(500) if image.pixelColor(x, y).alpha() == 255
     ]
@@ -83,7 +96,7 @@ def test_hidden_water_is_hatched_on_its_bearing_and_range_only(qapp: object) -> 
 
 def test_the_painted_edge_of_the_chosen_leg_alone_is_drawn_at_its_own_place(qapp: object) -> None:
     outcome = with_moved_edge(sample_outcome(), 0, 0.02)
-    scene = build_scene(outcome.plan.passage, outcome)
+    scene = build_scene(AreaAsk(passage=outcome.plan.passage, outcome=outcome))
     assert [bool(leg.painted) for leg in scene.legs] == [True, False, False]
     edge = np.concatenate(scene.legs[0].painted)
     points = outcome.land.points
@@ -96,14 +109,11 @@ def test_the_painted_edge_of_the_chosen_leg_alone_is_drawn_at_its_own_place(qapp
     )
     ink = DAY.colour(Tone.COAST_IN_SIGHT).rgb()
     drawn = []
-    # Without a passage the document stays on the first leg.
     for moved in (0, 1):
-        scene = build_scene(outcome.plan.passage, with_moved_edge(outcome, moved, 0.02))
-        image = QImage(60, 60, QImage.Format.Format_RGB32)
-        image.fill(DAY.colour(Tone.SEA))
-        painter = QPainter(image)
-        draw_passage(painter, frame, scene, Document(), DAY)
-        painter.end()
+        moved_outcome = with_moved_edge(outcome, moved, 0.02)
+        scene = build_scene(AreaAsk(passage=outcome.plan.passage, outcome=moved_outcome))
+        image = render_cover(scene, frame, Scope.LEG, 0, 0.0, DAY, lambda: None)
+        assert image is not None
         drawn.append(any(image.pixel(x, y) == ink for x in range(60) for y in range(60)))
     assert drawn == [True, False]
 
@@ -129,7 +139,7 @@ def test_own_ship_heads_along_the_track() -> None:
 
 def test_the_nearest_leg_is_picked() -> None:
     outcome = sample_outcome()
-    scene = build_scene(outcome.plan.passage, outcome)
+    scene = build_scene(AreaAsk(passage=outcome.plan.passage, outcome=outcome))
     frame = AreaFrame(x_m=0.0, y_m=0.0, m_per_px=50.0, width=600, height=600)
     for number, leg in enumerate(scene.legs):
         middle = leg.track.mean(axis=0)
@@ -149,8 +159,5 @@ def test_a_scale_bar_has_a_round_length_that_fits() -> None:
 
 
 def test_a_place_is_told_in_degrees_and_minutes() -> None:
-    scene = build_scene(sample_outcome().plan.passage, None)
-    start = scene.waypoints[0]
-    words = place_words(scene, float(start[0]), float(start[1]))
-    assert "S" in words
-    assert "W" in words
+    words = place_words(Document(), Position(lat_deg=-30.5, lon_deg=-20.25))
+    assert words == "30° 30.00′ S 020° 15.00′ W"
