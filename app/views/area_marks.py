@@ -77,7 +77,7 @@ def draw_passage(
             for x, y in frame.to_px(leg.viewpoints):
                 painter.drawRect(QRectF(x - 1.0, y - 1.0, 2.0, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-    labels = _Labels(frame, has_land=scene.land is not None)
+    labels = _Labels(frame, has_words=scene.land is None or scene.is_edited)
     _draw_objects(painter, frame, scene, document, palette, labels)
     _draw_marks(painter, frame, scene, palette, labels)
     _draw_waypoints(painter, frame, scene, chosen, palette, labels)
@@ -87,15 +87,16 @@ def draw_passage(
 class _Labels:
     """Places names beside their marks so that none covers another; what has no room is left out."""
 
-    def __init__(self, frame: AreaFrame, *, has_land: bool) -> None:
+    def __init__(self, frame: AreaFrame, *, has_words: bool) -> None:
         self._room = QRectF(0.0, 0.0, frame.width, frame.height)
         north_and_scale = (
             QRectF(frame.width - 30.0, 0.0, 30.0, 54.0),
             QRectF(0.0, frame.height - 26.0, frame.width * 0.4, 26.0),
+            QRectF(0.0, 0.0, frame.width, 16.0),
         )
         self._taken = list(north_and_scale)
-        if not has_land:
-            self._taken.append(QRectF(0.0, 0.0, frame.width, 24.0))
+        if has_words:
+            self._taken.append(QRectF(0.0, frame.height - 50.0, frame.width, 24.0))
 
     def draw(
         self, painter: QPainter, mark: QPointF, text: str, palette: Palette, tone: Tone

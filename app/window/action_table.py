@@ -329,6 +329,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         "this_leg", Menu.SHOW, "This &leg", "Fit the area view to the leg", "F10", has_passage
     ),
     ActionRow(
+        "coast_scope",
+        Menu.SHOW,
+        "Coast at &own ship or of the leg",
+        "Show coast that is expected to paint and hidden water at own ship, or of the whole leg",
+        "F7",
+        has_passage,
+    ),
+    ActionRow(
         "dismiss",
         Menu.SHOW,
         "&Dismiss notice",

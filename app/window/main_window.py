@@ -118,6 +118,7 @@ class MainWindow(QMainWindow):
             "save_picture": lambda: self._files.save_picture(self.panes.picture.make_file),
             "whole_passage": self.panes.show_passage,
             "this_leg": self.panes.show_leg,
+            "coast_scope": self.panes.area.next_scope,
             "dismiss": document.notices.dismiss,
             "guide": lambda: self._show_guide(is_shown=not self.guide.isVisible()),
             "keys": self._show_keys,
