@@ -15,6 +15,7 @@ from app.state.notices import NoticeKind
 from app.state.settings import Settings
 from app.window.main_window import MainWindow
 from app.window.plugged_jobs import real_jobs
+from app.work.keeping import Keeping
 from core.base.errors import InputError
 
 _FONT_PT = 9.5
@@ -72,10 +73,8 @@ def run_window(file: Path | None) -> int:
     settings = Settings(_folder(QStandardPaths.StandardLocation.AppConfigLocation) / "settings.ini")
     document = Document()
     install_excepthook(lambda text: document.notices.post(NoticeKind.FAULT, text))
-    window = MainWindow(document, real_jobs(), settings)
+    keeping = Keeping(document, _folder(QStandardPaths.StandardLocation.StateLocation))
+    window = MainWindow(document, real_jobs(), settings, keeping)
     window.show()
-    if file is None:
-        QTimer.singleShot(0, window.files.open_demo)
-    else:
-        QTimer.singleShot(0, lambda: window.files.open_path(file))
+    QTimer.singleShot(0, lambda: window.files.begin(file))
     return application.exec()

@@ -7,10 +7,14 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
+from app.state.choices import choice_of, with_choice, without_choice
 from app.state.commands import ProjectEdit
 from app.state.edited_line import Lines, same_legs
 from app.state.job_state import JobState
-from app.state.notices import Notices
+from app.state.kept_of_plans import KeptOfPlans, route_of
+from app.state.notices import NoticeKind, Notices
+from app.state.standing import SAVE_AS, Standing
+from app.state.stops import stepped_m
 from core.files.project import Options, Project, inputs_of
 from core.jobs.edit_project import passage_to_edit, with_edited_passage
 from core.jobs.reverse_project import reversed_project
@@ -18,20 +22,14 @@ from core.jobs.revise_plan import compared_with, issued
 from core.passage.edit_passage import PassageEdit
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
-from core.plan.plan_result import KnownObject, LegPlan, Override
+from core.plan.plan_result import LegPlan, Override
 from core.plan.revision import Revision
-
-_Route = tuple[Path | None, str]
-
-
-def _route_of(project: Project) -> _Route:
-    return project.route, project.route_text
 
 
 def _is_same_passage(one: Project, other: Project) -> bool:
     """Whether both are the same route run the same way."""
     is_same_way = one.is_reversed == other.is_reversed
-    return is_same_way and _route_of(one) == _route_of(other)
+    return is_same_way and route_of(one) == route_of(other)
 
 
 class Document(QObject):
@@ -52,11 +50,12 @@ class Document(QObject):
         self.undo_stack = QUndoStack(self)
         self.notices = Notices(self)
         self.job = JobState(self)
+        self.standing = Standing(self)
         self.path: Path | None = None
         self.is_demo = False
         self._project = Project()
         self._computed: Project | None = None
-        self._known_objects: dict[_Route, tuple[KnownObject, ...]] = {}
+        self._kept = KeptOfPlans()
         self._lines = Lines()
         self._passage: Passage | None = None
         self._outcome: Outcome | None = None
@@ -73,14 +72,8 @@ class Document(QObject):
 
     @property
     def project_to_keep(self) -> Project:
-        """The inputs with the objects of the last plan, so that they keep their letters.
-
-        Apart from ``project``, since letters are no edit: nothing to undo, nothing out of date.
-        A route without a plan takes those of the last plan: it may be a revision of its route.
-        """
-        last = next(reversed(self._known_objects.values()), ())
-        known = self._known_objects.get(_route_of(self._project), last)
-        return replace(self._project, known_objects=known)
+        """The inputs with what plans of them left, as they are written and computed."""
+        return self._kept.put_into(self._project)
 
     @property
     def outcome(self) -> Outcome | None:
@@ -165,17 +158,40 @@ class Document(QObject):
 
     # A new document
 
-    def open_project(self, project: Project, path: Path | None, *, is_demo: bool = False) -> None:
-        """Take over a project as a fresh document: nothing to undo, no result yet."""
+    def open_project(
+        self,
+        project: Project,
+        path: Path | None,
+        *,
+        is_demo: bool = False,
+        is_recovered: bool = False,
+        read_only: str = "",
+        old_plan: str = "",
+    ) -> None:
+        """Take over a project as a fresh document: nothing to undo, no result yet.
+
+        Parameters
+        ----------
+        is_recovered : bool
+            Whether it holds edits that its file does not.
+        read_only : str
+            Why it cannot be changed where it stands.
+        old_plan : str
+            Of when the last plan of it is, in words.
+        """
+        # First of all, since the stack tells everybody that it is empty now.
+        self.path, self.is_demo = path, is_demo
         self.undo_stack.clear()
         self.undo_stack.setClean()
+        if is_recovered:
+            self.undo_stack.resetClean()
         self._lines.clear()
-        self.path, self.is_demo = path, is_demo
+        self.standing.begin(read_only=read_only, old_plan=old_plan)
         self._outcome = self._computed = self._passage = None
         self._legs_done = frozenset()
         self._leg_index, self._cursor_along_m = 0, 0.0
         self._project = project
-        self._known_objects = {_route_of(project): project.known_objects}
+        self._kept.begin(project)
         self.project_changed.emit()
         self.passage_changed.emit()
         self.outcome_changed.emit()
@@ -184,17 +200,29 @@ class Document(QObject):
     def saved_as(self, path: Path) -> None:
         """The project was written to a file."""
         self.path, self.is_demo = path, False
+        self._project = replace(self._project, read_only_copy=None)
+        self.standing.saved()
         self.undo_stack.setClean()
         self.project_changed.emit()
 
     # Edits, each one step on the undo stack
 
     def edit(self, text: str, project: Project) -> None:
-        """Replace the project as one step that can be undone; no step where nothing changes."""
-        if project != self._project:
-            self.undo_stack.push(
-                ProjectEdit(text, before=self._project, after=project, put=self._put)
+        """Replace the project as one step that can be undone; no step where nothing changes.
+
+        Where the project is read-only it stays as it is, and the officer is told what to do.
+        """
+        if project == self._project or self._is_refused(text):
+            return
+        self.undo_stack.push(ProjectEdit(text, before=self._project, after=project, put=self._put))
+
+    def _is_refused(self, text: str) -> bool:
+        """Whether the project is read-only; then it is told what could not be done."""
+        if self.standing.read_only:
+            self.notices.post(
+                NoticeKind.TROUBLE, f"{text.capitalize()}: this project is read-only. {SAVE_AS}"
             )
+        return bool(self.standing.read_only)
 
     def set_options(self, options: Options) -> None:
         """Change the conditions."""
@@ -202,18 +230,13 @@ class Document(QObject):
 
     def set_override(self, override: Override) -> None:
         """Put the officer's choice for one leg and role in place of an earlier one."""
-        kept = self._overrides_without(override.leg_number, override.role)
-        self.edit(
-            f"choose {override.role} object of leg {override.leg_number}",
-            replace(self._project, overrides=(*kept, override)),
-        )
+        text = f"choose {override.role} object of leg {override.leg_number}"
+        self.edit(text, with_choice(self._project, override))
 
     def clear_override(self, leg_number: int, role: str) -> None:
         """Leave the choice to the plan again."""
-        self.edit(
-            f"free {role} object of leg {leg_number}",
-            replace(self._project, overrides=self._overrides_without(leg_number, role)),
-        )
+        text = f"free {role} object of leg {leg_number}"
+        self.edit(text, without_choice(self._project, leg_number, role))
 
     def edit_passage(self, text: str, edit: Callable[[Passage], PassageEdit]) -> None:
         """Edit waypoints or legs as one step; nothing is read, so it is done at once.
@@ -234,7 +257,7 @@ class Document(QObject):
             return edited
 
         project = with_edited_passage(before, noted, line)
-        if project == before:
+        if project == before or self._is_refused(text):
             return
         self._lines.put(project, passage_to_edit(project))
         self._lines.note_edit(before, project)
@@ -251,17 +274,14 @@ class Document(QObject):
 
     def override_of(self, leg_number: int, role: str) -> Override | None:
         """The officer's choice for a leg and role, if there is one."""
-        for override in self._project.overrides:
-            if (override.leg_number, override.role) == (leg_number, role):
-                return override
-        return None
+        return choice_of(self._project, leg_number, role)
 
-    def issue_revision(self, note: str, *, issued_utc: str) -> None:
+    def issue_revision(self, note: str, *, issued_utc: str, by: str = "") -> None:
         """Keep the plan as it is as the next revision, to be compared with later."""
         outcome = self.outcome
         if outcome is None or self.is_stale:
             return
-        revision = issued(outcome, issued_utc=issued_utc, note=note)
+        revision = issued(outcome, issued_utc=issued_utc, note=note, by=by)
         self.edit(
             f"issue revision {revision.number}",
             replace(self._project, revisions=(*self._earlier(revision.number), revision)),
@@ -270,11 +290,6 @@ class Document(QObject):
     def _earlier(self, number: int) -> tuple[Revision, ...]:
         """Revisions before a number: the same one issued again replaces itself."""
         return tuple(r for r in self._project.revisions if r.number < number)
-
-    def _overrides_without(self, leg_number: int, role: str) -> tuple[Override, ...]:
-        return tuple(
-            o for o in self._project.overrides if (o.leg_number, o.role) != (leg_number, role)
-        )
 
     def _put(self, project: Project) -> None:
         passage_changed = not _is_same_passage(project, self._project)
@@ -325,11 +340,11 @@ class Document(QObject):
         if outcome.revision.since != self._last_revision():
             outcome = compared_with(outcome, self._last_revision())
         self._outcome, self._computed = outcome, project
-        self._known_objects.pop(_route_of(project), None)
-        self._known_objects[_route_of(project)] = outcome.plan.known_objects
+        self._kept.take(outcome, project)
         if _is_same_passage(project, self._project):
             self._passage = outcome.plan.passage
         self._legs_done = frozenset()
+        self.standing.computed()
         leg_index = min(self._leg_index, self.leg_count - 1)
         moved = leg_index != self._leg_index
         self._leg_index = leg_index
@@ -358,18 +373,7 @@ class Document(QObject):
 
     def step_cursor(self, steps: int) -> None:
         """Move own ship by viewpoints on the track, forward positive."""
-        places = self._stops()
-        if not places:
-            return
-        here = self._cursor_along_m
-        if steps > 0:
-            ahead = [p for p in places if p > here + 1.0]
-            if ahead:
-                self.set_cursor(ahead[min(steps, len(ahead)) - 1])
-        else:
-            astern = [p for p in places if p < here - 1.0]
-            if astern:
-                self.set_cursor(astern[-min(-steps, len(astern))])
+        self.set_cursor(stepped_m(self._stops(), self._cursor_along_m, steps))
 
     def leg_length_m(self) -> float:
         """Length of the chosen leg, m; 0 without one."""

@@ -2,6 +2,7 @@
 
 import base64
 import binascii
+import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -39,6 +40,16 @@ def _text_from_bytes(value: bytes) -> str:
     return base64.b64encode(value).decode("ascii")
 
 
+def _texts_from(text: str) -> tuple[str, ...] | None:
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    if not isinstance(found, list) or not all(isinstance(one, str) for one in found):
+        return None
+    return tuple(found)
+
+
 PALETTE: Entry[str] = Entry(
     key="window/palette",
     default="day",
@@ -74,7 +85,29 @@ GUIDE: Entry[str] = Entry(
     read=_one_of("show", "seen"),
     write=str,
 )
-ENTRIES: tuple[Entry[str] | Entry[bytes], ...] = (PALETTE, GEOMETRY, COLUMNS, FOLDER, GUIDE)
+RECENT: Entry[tuple[str, ...]] = Entry(
+    key="files/recent",
+    default=(),
+    text="Projects and routes last opened or saved, the last one first",
+    read=_texts_from,
+    write=lambda paths: json.dumps(paths, ensure_ascii=False),
+)
+OFFICER: Entry[str] = Entry(
+    key="officer/rank_and_name",
+    default="",
+    text="Rank and name of who last issued a revision or made a copy",
+    read=lambda text: text,
+    write=str,
+)
+ENTRIES: tuple[Entry[str] | Entry[bytes] | Entry[tuple[str, ...]], ...] = (
+    PALETTE,
+    GEOMETRY,
+    COLUMNS,
+    FOLDER,
+    GUIDE,
+    RECENT,
+    OFFICER,
+)
 
 
 class Settings:

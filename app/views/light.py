@@ -87,7 +87,7 @@ QAbstractScrollArea:focus {{ border: 2px solid {own}; }}
 QAbstractScrollArea {{ border: 1px solid {rule}; }}
 QProgressBar {{ background: {paper}; border: 1px solid {rule}; }}
 QProgressBar::chunk {{ background: {own}; }}
-#notice_bar {{ background: {paper}; border: 2px solid {warning}; }}
+#notice_bar, #standing_bar {{ background: {paper}; border: 2px solid {warning}; }}
 #notice_bar[kind="done"] {{ border: 1px solid {rule}; }}
 #notice_head, #trouble {{ color: {warning}; font-weight: bold; }}
 #notice_bar[kind="done"] #notice_head {{ color: {ink}; }}

@@ -2,6 +2,7 @@
 
 from core.files.project import Project
 from core.words import quantities
+from core.words.old_plan_words import last_plan_words
 
 
 def stale_facts(project: Project) -> tuple[str, ...]:
@@ -28,14 +29,18 @@ def stale_facts(project: Project) -> tuple[str, ...]:
     return tuple(facts)
 
 
-def stale_notice(project: Project) -> str:
-    """The sentence shown when such a project is opened; empty where nothing of it ages."""
-    facts = stale_facts(project)
+def old_plan_words(project: Project) -> str:
+    """What is said while a plan of old was not computed again; empty where nothing of it ages."""
+    facts, about = list(stale_facts(project)), ["STALE."]
     if project.revisions:
         last = project.revisions[-1]
-        about = f"Revision {last.number} was issued {last.issued_utc[:10]}"
-        facts = facts or ("ship and land data",)
-        return f"STALE. {about}. Look again at {', '.join(facts)}; then compute the plan (F5)."
-    if facts:
-        return f"STALE. Look again at {', '.join(facts)}; then compute the plan (F5)."
-    return ""
+        by = f" by {last.by}" if last.by else ""
+        about.append(f"Revision {last.number} was issued {last.issued_utc[:10]}{by}.")
+    if project.last_plan is not None:
+        about.append(f"{last_plan_words(project.last_plan)}.")
+    if len(about) > 1:
+        facts.append("land data" if facts else "ship and land data")
+    if not facts:
+        return ""
+    about.append(f"Look again at {', '.join(facts)}; then compute the plan (F5).")
+    return " ".join(about)

@@ -8,6 +8,7 @@ from app.window.when_enabled import (
     has_next_leg,
     has_passage,
     has_plan,
+    has_revisions,
     has_route,
     is_idle_with_passage,
     is_idle_with_plan,
@@ -45,6 +46,20 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+J",
         starts_group=True,
     ),
+    ActionRow(
+        "open_recent",
+        Menu.PASSAGE,
+        "Rece&nt files…",
+        "Open one of the last nine projects and routes by its digit",
+        "Ctrl+Shift+N",
+    ),
+    ActionRow(
+        "recover",
+        Menu.PASSAGE,
+        "Recover &unsaved…",
+        "Take up edits of a window that ended without being closed",
+        "Ctrl+Shift+U",
+    ),
     ActionRow("open_demo", Menu.PASSAGE, "Open invented &demo", "An invented passage", "Ctrl+F1"),
     ActionRow(
         "save",
@@ -59,6 +74,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Save project &as…",
         "Write the project into another file",
         "Ctrl+Shift+S",
+    ),
+    ActionRow(
+        "save_copy",
+        Menu.PASSAGE,
+        "Read-onl&y copy for others…",
+        "Write a copy that says who made it and when, and is only looked at",
+        "Ctrl+Shift+Y",
+        has_route,
     ),
     ActionRow(
         "preview",
@@ -243,6 +266,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+R",
         is_idle_with_plan,
         starts_group=True,
+    ),
+    ActionRow(
+        "revisions",
+        Menu.PLAN,
+        "Issued re&visions…",
+        "All revisions of this project: who issued them, when, why, and what changed",
+        "Ctrl+Shift+E",
+        has_revisions,
     ),
     ActionRow(
         "compare_seen",

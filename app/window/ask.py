@@ -71,6 +71,31 @@ class Unsaved(Enum):
     STAY = "stay"
 
 
+class Overwrite(Enum):
+    """What to do with a file that somebody else wrote meanwhile."""
+
+    YES = "yes"
+    STAY = "stay"
+
+
+def overwrite_box(
+    parent: QWidget, path: Path
+) -> tuple[QMessageBox, dict[QAbstractButton, Overwrite]]:
+    """The question about such a file, and what each button answers."""
+    box = QMessageBox(parent)
+    box.setWindowTitle("Changed by somebody else")
+    box.setText(
+        f"{path.name} was changed by another window or computer since you opened it.\n"
+        "Writing over it drops those changes. Back lets you save under another name "
+        "(Ctrl+Shift+S)."
+    )
+    over = box.addButton("&Write over it", QMessageBox.ButtonRole.DestructiveRole)
+    stay = box.addButton("&Back", QMessageBox.ButtonRole.RejectRole)
+    box.setDefaultButton(stay)
+    box.setEscapeButton(stay)
+    return box, {over: Overwrite.YES, stay: Overwrite.STAY}
+
+
 def unsaved_box(parent: QWidget) -> tuple[QMessageBox, dict[QAbstractButton, Unsaved]]:
     """The question about edits that are not saved, and what each button answers."""
     box = QMessageBox(parent)
@@ -151,6 +176,14 @@ class Ask:
         dialog.selectFile(name)
         paths = self._run(dialog)
         return paths[0] if paths else None
+
+    def overwrite(self, path: Path) -> Overwrite:
+        """Whether to write over what somebody else wrote."""
+        box, answers = overwrite_box(self._window, path)
+        box.exec()
+        answer = answers.get(box.clickedButton(), Overwrite.STAY)
+        box.deleteLater()
+        return answer
 
     def unsaved(self) -> Unsaved:
         """Whether to save edits before they would be lost."""

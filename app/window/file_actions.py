@@ -9,13 +9,14 @@ from PySide6.QtWidgets import QWidget
 from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.state.settings import Settings
-from app.views.stale_words import stale_notice
 from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.intake import Intake
 from app.window.route_dialog import RouteDialog
+from app.window.safe_actions import SafeActions
 from app.work.core_jobs import CoreJobs
+from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
 from core.base.errors import LegsheetError
 from core.files.project import Project, is_project, read_project, write_project
@@ -33,13 +34,24 @@ class FileActions:
         job: PlanJob,
         jobs: CoreJobs,
         settings: Settings,
+        keeping: Keeping,
     ) -> None:
         self._window = window
         self._document = document
         self._job = job
         self._jobs = jobs
         self.ask = Ask(window, settings)
-        self.intake = Intake(window, document, job, jobs, settings, self.ask, self._open_dropped)
+        self.intake = Intake(window, document, job, jobs, settings, self.ask, self._open_asked)
+        self.safe = SafeActions(
+            window,
+            document,
+            jobs,
+            settings,
+            keeping,
+            self.ask,
+            self._open_asked,
+            self.may_drop_edits,
+        )
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
@@ -57,6 +69,7 @@ class FileActions:
             "export_csv": lambda: self._export("csv", "Tables as CSV"),
             "export_route": self.export_route,
             **self.intake.handlers(),
+            **self.safe.handlers(),
             "open_ship": lambda: self._take("ship", "Ship file"),
             "open_marks": lambda: self._take("marks", "Marks"),
             "open_limits": lambda: self._take("limits", "Danger limits"),
@@ -73,24 +86,31 @@ class FileActions:
 
     # Opening
 
+    def begin(self, path: Path | None) -> None:
+        """Start with what was lost, if the officer wants it, else with a file or the demo."""
+        if self.safe.recover_at_start():
+            return
+        if path is None:
+            self.open_demo()
+        else:
+            self.open_path(path)
+
     def open_path(self, path: Path) -> None:
         """Open a project, or a route as a new project, as named on the command line."""
         if not is_project(path):
             self._document.open_project(Project(route=path), None)
+            self.safe.opened(path)
             return
         try:
-            self._document.open_project(read_project(path), path)
+            project = read_project(path)
         except LegsheetError as exc:
             self._trouble(exc)
             return
         # What ages is looked at before it becomes a plan that seems to be of today.
-        stale = stale_notice(self._document.project)
-        if stale:
-            self._document.notices.post(NoticeKind.CHECK, stale)
-        else:
+        if self.safe.open_project(project, path):
             self._job.compute()
 
-    def _open_dropped(self, path: Path) -> None:
+    def _open_asked(self, path: Path) -> None:
         if self.may_drop_edits():
             self.open_path(path)
 
@@ -208,7 +228,9 @@ class FileActions:
     def save(self) -> bool:
         """Write the project where it was opened, else ask; whether it was written."""
         path = self._document.path
-        return self.save_as() if path is None else self._write(path)
+        if path is None or self._document.standing.read_only:
+            return self.save_as()
+        return self._write(path)
 
     def save_as(self) -> bool:
         """Ask where to write the project; whether it was written."""
@@ -216,11 +238,14 @@ class FileActions:
         return path is not None and self._write(path)
 
     def _write(self, path: Path) -> bool:
+        if not self.safe.may_write(path):
+            return False
         try:
             write_project(path, self._document.project_to_keep)
         except LegsheetError as exc:
             self._trouble(exc)
             return False
+        self.safe.written(path)
         self._document.saved_as(path)
         self._document.notices.post(NoticeKind.DONE, f"Project saved in {path}.")
         return True

@@ -24,6 +24,7 @@ from app.views.guide_bar import GuideBar
 from app.views.job_bar import JobBar
 from app.views.light import style_sheet, window_palette
 from app.views.notice_bar import NoticeBar
+from app.views.standing_bar import StandingBar
 from app.views.steps_bar import StepsBar
 from app.window.about import AboutDialog, KeysDialog
 from app.window.action_table import ACTIONS
@@ -31,8 +32,10 @@ from app.window.actions import build_actions, enable_actions
 from app.window.choice_dialog import ChoiceDialog
 from app.window.file_actions import FileActions
 from app.window.panes import Panes
+from app.window.revision_actions import RevisionActions
 from app.window.sheet_actions import SheetActions
 from app.work.core_jobs import CoreJobs
+from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
 from core.words import quantities
 
@@ -46,12 +49,20 @@ _LIGHTS = ("day", "dusk", "night")
 class MainWindow(QMainWindow):
     """Shows one document."""
 
-    def __init__(self, document: Document, jobs: CoreJobs, settings: Settings) -> None:
+    def __init__(
+        self,
+        document: Document,
+        jobs: CoreJobs,
+        settings: Settings,
+        keeping: Keeping | None = None,
+    ) -> None:
+        """Without ``keeping`` nothing is saved by itself."""
         super().__init__()
         self._document = document
         self._settings = settings
         self.job = PlanJob(document, jobs, self)
-        self._files = FileActions(self, document, self.job, jobs, settings)
+        keeping = keeping or Keeping(document, None, self)
+        self._files = FileActions(self, document, self.job, jobs, settings, keeping)
         self._light = self._palette_named(settings.get(PALETTE))
         self._sheets = SheetActions(
             self,
@@ -100,7 +111,7 @@ class MainWindow(QMainWindow):
             "quit": self._quit,
             "compare_offings": self._sheets.compare_offings,
             "compare_seen": self._sheets.compare_seen,
-            "issue_revision": self._sheets.issue_revision,
+            **RevisionActions(self, document, self._settings).handlers(),
             "compute": self.job.compute,
             "stop": self.job.stop,
             "choose_object": self.choose_object,
@@ -146,6 +157,7 @@ class MainWindow(QMainWindow):
         column.setSpacing(2)
         column.addWidget(tools)
         column.addWidget(self._notice_bar)
+        column.addWidget(StandingBar(self._document, self))
         column.addWidget(self.guide)
         column.addWidget(self.panes, 1)
         self.setCentralWidget(middle)
@@ -204,7 +216,8 @@ class MainWindow(QMainWindow):
             words += "  INVENTED, no real place"
         self._title.setText(f"<b>{escape(words)}</b>")
         name = document.path.name if document.path is not None else words
-        self.setWindowTitle(f"{name}[*] - Legsheet")
+        read_only = " (read only)" if document.standing.read_only else ""
+        self.setWindowTitle(f"{name}[*]{read_only} - Legsheet")
 
     # Light
 
@@ -282,5 +295,6 @@ class MainWindow(QMainWindow):
         self._settings.put(COLUMNS, as_bytes(self.panes.saveState()))
         self._settings.flush()
         self.job.close()
+        self._files.safe.close()
         self.panes.close_threads()
         event.accept()

@@ -15,6 +15,7 @@ from core.files.land_shelf import Shelf
 from core.files.project import Project
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
+from core.plan.last_plan import InputChange, LastPlan
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
@@ -79,6 +80,12 @@ def _tell_files(paths: tuple[Path, ...]) -> tuple[tuple[Path, str], ...]:
     return tell_files(paths)
 
 
+def _changes_since(project: Project, last: LastPlan, progress: Progress) -> tuple[InputChange, ...]:
+    from core.jobs.old_plan import changes_since
+
+    return changes_since(project, last, progress)
+
+
 def _demo() -> Project:
     from core.jobs.demo import demo_project
 
@@ -128,5 +135,6 @@ def real_jobs() -> CoreJobs:
         look_at_land=_look_at_land,
         land_fit=_land_fit,
         tell_files=_tell_files,
+        changes_since=_changes_since,
         write_route=_write_route,
     )

@@ -1,4 +1,4 @@
-"""Issuing a plan as a revision: what changed since the last one, and why."""
+"""Issuing a plan as a revision: what changed since the last one, who issues it and why."""
 
 from PySide6.QtWidgets import (
     QDialog,
@@ -10,7 +10,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.state.settings import Settings
 from app.views.soft_caret import SoftCaret
+from app.window.officer_field import OfficerField
 from core.plan.revision import PlanRevision
 from core.words.revision_words import revision_lines
 
@@ -18,34 +20,51 @@ _LONGEST_NOTE = 120
 
 
 class RevisionDialog(QDialog):
-    """Shows what changed leg by leg and takes a note."""
+    """Shows what changed leg by leg and takes a name and a note."""
 
-    def __init__(self, revision: PlanRevision, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, revision: PlanRevision, settings: Settings, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setWindowTitle(f"Issue as revision {revision.number}")
         changes = QPlainTextEdit("\n".join(revision_lines(revision)), self)
         changes.setReadOnly(True)
         changes.setAccessibleName("What changed")
+        self._officer = OfficerField("Issued &by (rank and name):", settings, self)
         label = QLabel("&Why this revision (printed on the front page):", self)
         self._note = QLineEdit(revision.note, self)
         self._note.setMaxLength(_LONGEST_NOTE)
         self._note.setAccessibleName("Why this revision")
         label.setBuddy(self._note)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        issue = buttons.addButton("&Issue", QDialogButtonBox.ButtonRole.AcceptRole)
-        issue.setDefault(True)
+        self._issue = buttons.addButton("&Issue", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._issue.setDefault(True)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(changes, 1)
-        layout.addWidget(label)
-        layout.addWidget(self._note)
-        layout.addWidget(buttons)
-        self.resize(640, 420)
+        for part in (self._officer.label, self._officer.edit, label, self._note, buttons):
+            layout.addWidget(part)
+        self.resize(640, 460)
         SoftCaret(self)
-        self._note.setFocus()
+        self._officer.edit.textChanged.connect(self._check)
+        self._check()
+        (self._note if self._officer.who else self._officer.edit).setFocus()
 
     @property
     def note(self) -> str:
         """Why, as typed."""
         return self._note.text().strip()
+
+    @property
+    def who(self) -> str:
+        """Rank and name."""
+        return self._officer.who
+
+    def accept(self) -> None:
+        """Remember the name and close."""
+        self._officer.remember()
+        super().accept()
+
+    def _check(self) -> None:
+        self._issue.setEnabled(bool(self.who))

@@ -12,13 +12,11 @@ from app.state.notices import NoticeKind
 from app.window.ask import Ask
 from app.window.offings_dialog import OffingsDialog
 from app.window.printing import ask_printer, pages_chosen, print_pages
-from app.window.revision_dialog import RevisionDialog
 from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from core.base.progress import Progress, Span
-from core.jobs.plan_passage import created_utc
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
@@ -42,7 +40,7 @@ def _write_pages(pages: Sequence[Page], path: Path, outcome: Outcome) -> None:
 
 
 class SheetActions:
-    """Preview and print, revisions, offings, what was seen."""
+    """Preview and print, offings, what was seen."""
 
     def __init__(
         self,
@@ -104,20 +102,6 @@ class SheetActions:
             lambda _progress: _write_pages(pages, path, outcome),
             lambda _none: self._document.notices.post(NoticeKind.DONE, f"Written: {path.name}"),
         )
-
-    def issue_revision(self) -> None:
-        """Ask why, and keep the plan as the next revision."""
-        outcome = self._document.outcome
-        if outcome is None or self._document.is_stale:
-            return
-        dialog = RevisionDialog(outcome.revision, self._window)
-        if dialog.exec() == RevisionDialog.DialogCode.Accepted:
-            self._document.issue_revision(dialog.note, issued_utc=created_utc())
-            self._document.notices.post(
-                NoticeKind.DONE,
-                f"Issued as revision {outcome.revision.number}. Save the project to keep it.",
-            )
-        dialog.deleteLater()
 
     def compare_offings(self) -> None:
         """Show the chosen leg beside itself at other offings."""

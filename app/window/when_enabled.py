@@ -27,6 +27,11 @@ def has_route(document: Document) -> bool:
     return document.project.route is not None or bool(document.project.route_text)
 
 
+def has_revisions(document: Document) -> bool:
+    """Revisions were issued."""
+    return bool(document.project.revisions)
+
+
 def is_idle_with_plan(document: Document) -> bool:
     """A plan of the inputs shown: an out-of-date one is neither printed nor exported."""
     has_plan = document.outcome is not None and not document.is_stale

@@ -11,6 +11,7 @@ from core.files.land_shelf import Shelf
 from core.files.project import Project
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
+from core.plan.last_plan import InputChange, LastPlan
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
@@ -50,5 +51,7 @@ class CoreJobs:
     """What of a shelf serves a passage out to a distance, m."""
     tell_files: Callable[[tuple[Path, ...]], tuple[tuple[Path, str], ...]]
     """What dropped files are for."""
+    changes_since: Callable[[Project, LastPlan, Progress], tuple[InputChange, ...]]
+    """What of the inputs changed since the last plan of a project."""
     write_route: Callable[[Passage, Path], None]
     """Writes the passage as RTZ or GPX, by the ending of the path."""

@@ -31,9 +31,9 @@ class HeldLock:
     The number of a process is never asked for: after a power loss another process soon has it.
     """
 
-    def __init__(self, path: Path, handle: int) -> None:
+    def __init__(self, path: Path, handle: int | None) -> None:
         self.path = path
-        self._handle: int | None = handle
+        self._handle = handle
 
     @classmethod
     def take(cls, path: Path) -> "HeldLock | None":
@@ -57,6 +57,11 @@ class HeldLock:
             os.close(handle)
             return None
         return cls(path, handle)
+
+    @classmethod
+    def none(cls) -> "HeldLock":
+        """A lock of nothing, where no file can be made."""
+        return cls(Path(), None)
 
     def release(self, *, is_removed: bool = True) -> None:
         """Let go, and take the file away, which nobody can hold at this moment."""

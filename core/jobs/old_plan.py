@@ -1,7 +1,5 @@
-"""What is kept of a plan with its project, and what of its inputs changed since."""
+"""What of the inputs of the last plan of a project changed since."""
 
-import hashlib
-import json
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -11,40 +9,12 @@ from core.base.errors import InputError
 from core.base.progress import Progress
 from core.files.hashing import sha256_of
 from core.files.land_paths import find_land
-from core.files.project import Options, Project, project_text
+from core.files.project import Options, Project
+from core.jobs.kept_plan import asked_sha256
 from core.jobs.make_request import make_request
 from core.plan.last_plan import InputChange, LastPlan, Since
-from core.plan.outcome import Outcome
-from core.plan.request import InputFile
 
 _LAND = ("elevation", "coast")
-
-
-def last_plan_of(outcome: Outcome, project: Project) -> LastPlan:
-    """What is kept of a plan that was made from a project."""
-    land = [InputFile(role=s.role, name=s.name, sha256=s.sha256) for s in outcome.land.sources]
-    return LastPlan(
-        created_utc=outcome.created_utc,
-        digest=outcome.digest,
-        version=__version__,
-        asked_sha256=asked_sha256(project),
-        inputs=(*outcome.request.inputs, *land),
-    )
-
-
-def asked_sha256(project: Project) -> str:
-    """Over conditions and choices: what an officer set besides naming files."""
-    asked = Project(
-        is_reversed=project.is_reversed,
-        leg_sources=project.leg_sources,
-        options=project.options,
-        overrides=project.overrides,
-        anchorage=project.anchorage,
-    )
-    document = json.loads(project_text(asked, Path()))
-    del document["version"]
-    canonical = json.dumps(document, sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(canonical.encode("ascii")).hexdigest()
 
 
 def changes_since(project: Project, last: LastPlan, progress: Progress) -> tuple[InputChange, ...]:

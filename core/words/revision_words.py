@@ -1,7 +1,8 @@
 """What changed from one revision to the next, in words."""
 
-from core.plan.revision import Change, LegRevision, PlanRevision
+from core.plan.revision import Change, LegRevision, PlanRevision, Revision, revise
 from core.words.messages import Say
+from core.words.old_plan_words import moment_words
 
 
 def change_words(change: Change) -> str:
@@ -34,3 +35,19 @@ def _leg_lines(number: int, leg: LegRevision) -> list[str]:
     if leg.is_new:
         lines.append(f"   {Say.NEW_LEG}")
     return lines + [f"   {change.what}: {change_words(change)}" for change in leg.changes]
+
+
+def issued_words(revision: Revision) -> str:
+    """Which revision, when and by whom it was issued, and why."""
+    by = f", {revision.by}" if revision.by else ", by whom was not kept"
+    note = f"\n{revision.note}" if revision.note else ""
+    return f"{Say.REVISION} {revision.number}, {moment_words(revision.issued_utc)}{by}{note}"
+
+
+def history_lines(revision: Revision, before: Revision | None) -> list[str]:
+    """What changed in a revision that was issued, leg by leg."""
+    plan = revise([leg.facts for leg in revision.legs], before, note=revision.note)
+    lines = revision_lines(plan)
+    if before is not None and before.number + 1 != revision.number:
+        lines.insert(0, f"Compared with revision {before.number}:")
+    return [*lines, "", f"{Say.DIGEST} {revision.digest[:12]}"]

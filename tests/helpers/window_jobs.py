@@ -12,6 +12,7 @@ from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.jobs.compare_observed import compare_seen
 from core.jobs.land_fit import fit_of, looked_at
+from core.jobs.old_plan import changes_since
 from core.jobs.tell_files import tell_files
 from core.passage.passage import Passage
 from core.plan.observed_result import ObservedReport
@@ -102,5 +103,6 @@ class StandIns:
             look_at_land=looked_at,
             land_fit=fit_of,
             tell_files=tell_files,
+            changes_since=changes_since,
             write_route=self.write_route,
         )

@@ -1,6 +1,7 @@
 """At night no pixel of window, menu or dialog is bright: read from pictures of them."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -13,13 +14,19 @@ from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.views.area_inks import rgb
 from app.window.about import AboutDialog, KeysDialog
-from app.window.ask import Unsaved, unsaved_box
+from app.window.ask import Unsaved, overwrite_box, unsaved_box
 from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog
+from app.window.copy_dialog import CopyDialog
 from app.window.main_window import MainWindow
+from app.window.recent_menu import RecentMenu
+from app.window.recovery_dialog import RecoveryDialog
+from app.window.revision_dialog import RevisionDialog
+from app.window.revision_list_dialog import RevisionListDialog
 from app.window.route_dialog import RouteDialog
 from app.window.sheets_dialog import SheetsDialog
 from core.files.project import Options
+from core.jobs.revise_plan import issued
 from core.sheets.page import Page, Rectangle, Text, Tone, box
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -59,6 +66,7 @@ def test_the_window_is_dark_with_notices_and_out_of_date(
 ) -> None:
     document.notices.post(NoticeKind.TROUBLE, "a.rtz: the file is empty. Open another one.")
     document.set_options(Options(refraction_k=1.2))
+    document.standing.begin(read_only="This is a copy.", old_plan="STALE. Look again at the tide.")
     assert _pixels(dark).max() <= _BRIGHTEST
 
 
@@ -71,6 +79,14 @@ def test_every_menu_is_dark(qtbot: QtBot, dark: MainWindow) -> None:
         menu.setActiveAction(menu.actions()[0])
         assert _pixels(menu).max() <= _BRIGHTEST, menu.title()
         menu.close()
+
+
+def test_the_menu_of_recent_files_is_dark(qtbot: QtBot, dark: MainWindow) -> None:
+    menu = dark.findChildren(RecentMenu)[0]
+    dark.actions_by_id["open_recent"].trigger()
+    qtbot.waitUntil(menu.isVisible)
+    assert _pixels(menu).max() <= _BRIGHTEST
+    menu.close()
 
 
 def _choice(window: MainWindow) -> QWidget:
@@ -94,6 +110,13 @@ _DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "conditions": lambda window: ConditionsDialog(Options(), window),
     "route": lambda window: RouteDialog("", window),
     "sheets": _sheets,
+    "recovery": lambda window: RecoveryDialog((None, None), lambda _index: None, window),
+    "copy": lambda window: CopyDialog(window._settings, window),
+    "revision": lambda window: RevisionDialog(sample_outcome().revision, window._settings, window),
+    "revisions": lambda window: RevisionListDialog(
+        (issued(sample_outcome(), issued_utc="2031-05-14T06:00:00Z", note="first"),), window
+    ),
+    "overwrite": lambda window: overwrite_box(window, Path("a.legsheet"))[0],
     "file": lambda window: window.files.ask.dialog("Open route", "route"),
     "unsaved": lambda window: unsaved_box(window)[0],
 }

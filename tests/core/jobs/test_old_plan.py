@@ -12,8 +12,9 @@ from core.base.progress import Quiet
 from core.files.copy_mark import CopyMark
 from core.files.hashing import sha256_of
 from core.files.project import Options, Project, project_from_text, read_project, write_project
+from core.jobs.kept_plan import asked_sha256, last_plan_of
 from core.jobs.make_request import make_request
-from core.jobs.old_plan import asked_sha256, changes_since, last_plan_of
+from core.jobs.old_plan import changes_since
 from core.plan.last_plan import LastPlan, Since
 from core.plan.plan_result import Override
 from core.plan.request import InputFile
