@@ -243,6 +243,8 @@ def test_a_project_is_saved_and_opens_with_the_same_inputs(
     saved = read_project(target)
     assert saved.options == Options(refraction_k=1.2)
     planned.files.open_path(target)
+    assert document.standing.is_old, "a plan of before is not computed again by itself"
+    planned.actions_by_id["compute"].trigger()
     qtbot.waitUntil(lambda: document.outcome is not None)
     assert document.project == saved
     assert document.path == target

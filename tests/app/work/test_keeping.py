@@ -12,6 +12,7 @@ from app.state.notices import NoticeKind
 from app.work import keeping as keeping_module
 from app.work.keeping import Keeping
 from core.base.errors import OutputError
+from core.files.autosave_file import Autosave
 from core.files.autosave_folder import LeftBehind, OwnAutosave, left_behind
 from core.files.project import Options, Project, write_project
 
@@ -57,11 +58,12 @@ def test_an_edit_is_kept_some_seconds_later_off_the_gui_thread(
 ) -> None:
     names = []
     write = OwnAutosave.write
-    monkeypatch.setattr(
-        OwnAutosave,
-        "write",
-        lambda own, save: (names.append(threading.current_thread().name), write(own, save))[1],
-    )
+
+    def watched(own: OwnAutosave, save: Autosave) -> None:
+        names.append(threading.current_thread().name)
+        write(own, save)
+
+    monkeypatch.setattr(OwnAutosave, "write", watched)
     document.open_project(_PROJECT, None)
     assert not folder.exists(), "nothing to lose yet"
     _edit(document, 1.0)
