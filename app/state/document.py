@@ -7,12 +7,12 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
-from app.state.choices import choice_of, with_choice, without_choice
 from app.state.commands import ProjectEdit
 from app.state.edited_line import Lines, same_legs
 from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
+from app.state.officer_choices import choice_of, with_choice, without_choice
 from app.state.standing import SAVE_AS, Standing
 from app.state.stops import stepped_m
 from core.files.project import Options, Project, inputs_of
@@ -170,14 +170,8 @@ class Document(QObject):
     ) -> None:
         """Take over a project as a fresh document: nothing to undo, no result yet.
 
-        Parameters
-        ----------
-        is_recovered : bool
-            Whether it holds edits that its file does not.
-        read_only : str
-            Why it cannot be changed where it stands.
-        old_plan : str
-            Of when the last plan of it is, in words.
+        A recovered one holds edits that its file does not. ``read_only`` says why it cannot be
+        changed where it stands, ``old_plan`` of when its last plan is.
         """
         # First of all, since the stack tells everybody that it is empty now.
         self.path, self.is_demo = path, is_demo

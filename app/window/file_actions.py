@@ -172,7 +172,10 @@ class FileActions:
         """Turn the passage round and say what does not go with it."""
         document = self._document
         left_out = left_out_words(document.project)
+        before = document.project
         document.reverse()
+        if document.project is before:
+            return
         document.notices.post(
             NoticeKind.CHECK,
             f"The passage runs the other way now. {left_out} Check that each line may be run this "

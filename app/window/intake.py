@@ -147,6 +147,8 @@ class Intake:
         is_new = passage is not None and not project.land and route != self._offered
         if passage is None or not is_new or document.is_demo or not self.store.shelf.files:
             return
+        if document.standing.read_only:
+            return
         self._offered = route
         shelf, radius_m = self.store.shelf, self._radius_m()
 
