@@ -4,7 +4,7 @@ On paper everything is black or grey and line style and words carry the meaning.
 greys, the coast in sight in one strong warm line, everything else in quiet ink.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from PySide6.QtGui import QColor
 
@@ -50,6 +50,20 @@ class Palette:
     def colour(self, tone: Tone) -> QColor:
         """The colour of a tone; ink for one the palette does not name."""
         return QColor(self.colours.get(tone, self.colours[Tone.INK]))
+
+    def dimmed(self, share: float) -> "Palette":
+        """The same colours giving a share of their light; contrasts stay what they are."""
+        if share >= 1.0:
+            return self
+        return replace(
+            self, colours={tone: _dimmed(colour, share) for tone, colour in self.colours.items()}
+        )
+
+
+def _dimmed(colour: str, share: float) -> str:
+    """A colour whose light is a share of what it was: 2.2 is what screens turn values into."""
+    channels = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
+    return "#" + "".join(f"{int(channel * share ** (1.0 / 2.2)):02x}" for channel in channels)
 
 
 PAPER = Palette(

@@ -50,6 +50,13 @@ def _texts_from(text: str) -> tuple[str, ...] | None:
     return tuple(found)
 
 
+def _percents_from(text: str) -> dict[str, int] | None:
+    pairs = [pair.partition(":") for pair in text.split()]
+    if not all(value.isascii() and value.isdigit() for _name, _colon, value in pairs):
+        return None
+    return {name: int(value) for name, _colon, value in pairs}
+
+
 PALETTE: Entry[str] = Entry(
     key="window/palette",
     default="day",
@@ -78,6 +85,13 @@ FOLDER: Entry[str] = Entry(
     read=lambda text: text,
     write=str,
 )
+BRIGHTNESS: Entry[dict[str, int]] = Entry(
+    key="window/brightness",
+    default={},
+    text="Light given by the colours of day, dusk and night, percent",
+    read=_percents_from,
+    write=lambda percents: " ".join(f"{name}:{value}" for name, value in percents.items()),
+)
 GUIDE: Entry[str] = Entry(
     key="window/guide",
     default="show",
@@ -99,8 +113,9 @@ OFFICER: Entry[str] = Entry(
     read=lambda text: text,
     write=str,
 )
-ENTRIES: tuple[Entry[str] | Entry[bytes] | Entry[tuple[str, ...]], ...] = (
+ENTRIES: tuple[Entry[str] | Entry[bytes] | Entry[tuple[str, ...]] | Entry[dict[str, int]], ...] = (
     PALETTE,
+    BRIGHTNESS,
     GEOMETRY,
     COLUMNS,
     FOLDER,

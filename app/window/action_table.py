@@ -337,6 +337,8 @@ ACTIONS: tuple[ActionRow, ...] = (
         "F8",
         in_strip="Day/dusk/night",
     ),
+    ActionRow("dimmer", Menu.SHOW, "Di&mmer", "Less light from the window", "Shift+F8"),
+    ActionRow("brighter", Menu.SHOW, "B&righter", "More light from the window", "Ctrl+F8"),
     ActionRow("next_pane", Menu.SHOW, "Next &pane", "Go to the next part of the window", "F6"),
     ActionRow(
         "show_picture",

@@ -17,9 +17,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.paint.palette import PALETTES, Palette
+from app.paint.palette import Palette
 from app.state.document import Document
-from app.state.settings import COLUMNS, GEOMETRY, GUIDE, PALETTE, Settings, as_bytes
+from app.state.settings import COLUMNS, GEOMETRY, GUIDE, Settings, as_bytes
 from app.views.guide_bar import GuideBar
 from app.views.job_bar import JobBar
 from app.views.light import style_sheet, window_palette
@@ -31,6 +31,7 @@ from app.window.action_table import ACTIONS
 from app.window.actions import build_actions, enable_actions
 from app.window.choice_dialog import ChoiceDialog
 from app.window.file_actions import FileActions
+from app.window.lighting import Lighting
 from app.window.panes import Panes
 from app.window.revision_actions import RevisionActions
 from app.window.sheet_actions import SheetActions
@@ -43,7 +44,7 @@ CAUTION = (
     "Planning aid only. Not a chart, no depths. Charts, rules and the judgement of master and "
     "pilot take precedence."
 )
-_LIGHTS = ("day", "dusk", "night")
+_TOLD_MS = 4000
 
 
 class MainWindow(QMainWindow):
@@ -63,7 +64,8 @@ class MainWindow(QMainWindow):
         self.job = PlanJob(document, jobs, self)
         keeping = keeping or Keeping(document, None, self)
         self._files = FileActions(self, document, self.job, jobs, settings, keeping)
-        self._light = self._palette_named(settings.get(PALETTE))
+        self._lighting = Lighting(settings)
+        self._light = self._lighting.palette
         self._sheets = SheetActions(
             self,
             document,
@@ -87,7 +89,7 @@ class MainWindow(QMainWindow):
         self._build()
         self._connect()
         self.panes.picture.save_asked.connect(self.actions_by_id["save_picture"].trigger)
-        self.set_light(self._light.name)
+        self._put_light(self._light)
         self._restore()
         self._refresh()
         self._refresh_title()
@@ -123,7 +125,9 @@ class MainWindow(QMainWindow):
             "cursor_start": lambda: document.set_cursor(0.0),
             "undo": document.undo_stack.undo,
             "redo": document.undo_stack.redo,
-            "light": self._next_light,
+            "light": lambda: self._change_light(self._lighting.next()),
+            "dimmer": lambda: self._change_light(self._lighting.step(-1)),
+            "brighter": lambda: self._change_light(self._lighting.step(1)),
             "next_pane": self.panes.focus_next,
             "show_picture": self.panes.show_picture,
             "save_picture": lambda: self._files.save_picture(self.panes.picture.make_file),
@@ -221,22 +225,21 @@ class MainWindow(QMainWindow):
 
     # Light
 
-    @staticmethod
-    def _palette_named(name: str) -> Palette:
-        return PALETTES[name if name in _LIGHTS else "day"]
-
-    def _next_light(self) -> None:
-        self.set_light(_LIGHTS[(_LIGHTS.index(self._light.name) + 1) % len(_LIGHTS)])
+    def _change_light(self, palette: Palette) -> None:
+        self._put_light(palette)
+        self.statusBar().showMessage(self._lighting.words, _TOLD_MS)
 
     def set_light(self, name: str) -> None:
         """Put everything in the colours of day, dusk or night."""
-        self._light = self._palette_named(name)
+        self._put_light(self._lighting.choose(name))
+
+    def _put_light(self, palette: Palette) -> None:
+        self._light = palette
         application = QApplication.instance()
         if isinstance(application, QApplication):
-            application.setPalette(window_palette(self._light))
-            application.setStyleSheet(style_sheet(self._light))
-        self._settings.put(PALETTE, self._light.name)
-        self.panes.set_colours(self._light)
+            application.setPalette(window_palette(palette))
+            application.setStyleSheet(style_sheet(palette))
+        self.panes.set_colours(palette)
 
     # What actions do
 

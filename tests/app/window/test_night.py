@@ -6,29 +6,48 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QLineEdit, QMenu, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QLineEdit,
+    QMenu,
+    QPlainTextEdit,
+    QToolTip,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 
 from app.paint.palette import PALETTES
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.state.settings import PALETTE, Settings
 from app.views.area_inks import rgb
 from app.window.about import AboutDialog, KeysDialog
+from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Unsaved, overwrite_box, unsaved_box
 from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.copy_dialog import CopyDialog
+from app.window.land_dialog import LandDialog
+from app.window.lighting import STEPS, Lighting
 from app.window.main_window import MainWindow
+from app.window.offings_dialog import OffingsDialog
 from app.window.recent_menu import RecentMenu
 from app.window.recovery_dialog import RecoveryDialog
 from app.window.revision_dialog import RevisionDialog
 from app.window.revision_list_dialog import RevisionListDialog
 from app.window.route_dialog import RouteDialog
+from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
+from core.files.expected_plan import expected_of
+from core.files.plan_json import plan_document
 from core.files.project import Options
 from core.jobs.revise_plan import issued
+from core.plan.observed import observed_report
 from core.sheets.page import Page, Rectangle, Text, Tone, box
 from tests.helpers.sample_outcome import sample_outcome
+from tests.helpers.sample_paints import with_paints
+from tests.helpers.window_jobs import StandIns
 
 _BRIGHTEST = 185
 """Greatest value of any channel, of 255; the strongest warm line of the palette has 176."""
@@ -103,6 +122,21 @@ def _sheets(window: MainWindow) -> QWidget:
     return dialog
 
 
+def _land(window: MainWindow) -> QWidget:
+    intake = window.files.intake
+    return LandDialog(intake.store, StandIns().jobs(), (), None, 1852.0, window.files.ask, window)
+
+
+def _offings(window: MainWindow) -> QWidget:
+    document = Document(window)
+    return OffingsDialog(document, lambda *_given: None, lambda: None, window)
+
+
+def _seen(window: MainWindow) -> QWidget:
+    outcome = with_paints(sample_outcome())
+    return SeenDialog(observed_report(expected_of(plan_document(outcome)), ()), window)
+
+
 _DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "about": AboutDialog,
     "keys": KeysDialog,
@@ -118,8 +152,68 @@ _DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     ),
     "overwrite": lambda window: overwrite_box(window, Path("a.legsheet"))[0],
     "file": lambda window: window.files.ask.dialog("Open route", "route"),
+    "land": _land,
+    "anchor": lambda window: AnchorDialog(None, window),
+    "offings": _offings,
+    "seen": _seen,
     "unsaved": lambda window: unsaved_box(window)[0],
 }
+
+
+def test_no_dialog_of_the_window_is_left_out(dark: MainWindow) -> None:
+    shown = set()
+    for make in _DIALOGS.values():
+        dialog = make(dark)
+        shown.add(type(dialog))
+        if isinstance(dialog, QDialog):
+            dialog.done(0)
+        dialog.deleteLater()
+    ours = {cls for cls in QDialog.__subclasses__() if cls.__module__.startswith("app.")}
+    assert {cls.__name__ for cls in ours - shown} == set()
+
+
+def test_the_first_picture_of_the_window_is_dark(
+    qtbot: QtBot, qapp: QApplication, settings: Settings, stand_ins: StandIns
+) -> None:
+    settings.put(PALETTE, "night")
+    window = MainWindow(Document(), stand_ins.jobs(), settings)
+    window.show()
+    # Nothing has been drawn in the background yet: this is what stands on the screen first.
+    assert _pixels(window).max() <= _BRIGHTEST
+    qtbot.waitExposed(window)
+    assert _pixels(window).max() <= _BRIGHTEST
+    window.close()
+    qapp.setStyleSheet("")
+    window.deleteLater()
+
+
+def test_a_tip_is_dark(qtbot: QtBot, dark: MainWindow) -> None:
+    QToolTip.showText(dark.mapToGlobal(dark.rect().center()), "Land shadow behind Talpen", dark)
+    tips = [w for w in QApplication.topLevelWidgets() if w.inherits("QTipLabel")]
+    qtbot.waitUntil(lambda: any(tip.isVisible() for tip in tips))
+    assert all(_pixels(tip).max() <= _BRIGHTEST for tip in tips)
+    QToolTip.hideText()
+
+
+def test_each_light_is_dimmed_by_itself_and_stays_so(
+    qtbot: QtBot, dark: MainWindow, settings: Settings
+) -> None:
+    before = int(_pixels(dark).max())
+    for _step in range(3):
+        dark.actions_by_id["dimmer"].trigger()
+    qtbot.waitUntil(lambda: dark.panes.strip.is_current and dark.panes.area.is_ready)
+    # 55 % of the light: the value of a channel goes with its 2.2nd root (IEC 61966-2-1, rounded).
+    assert int(_pixels(dark).max()) <= before * 0.55 ** (1 / 2.2) + 1
+    assert dark.statusBar().currentMessage() == "Night colours, 55 % of their light"
+    assert Lighting(settings).percent == 55
+    dark.actions_by_id["light"].trigger()
+    assert dark.light.name == "day"
+    assert Lighting(settings).percent == 100
+    for _step in range(9):
+        dark.actions_by_id["dimmer"].trigger()
+    assert Lighting(settings).percent == STEPS[-1]
+    dark.actions_by_id["brighter"].trigger()
+    assert Lighting(settings).percent == STEPS[-2]
 
 
 @pytest.mark.parametrize("name", _DIALOGS)
