@@ -43,6 +43,14 @@ def _cache_folder() -> Path:
     return kernels / sources_digest(Path(__file__).resolve().parents[2])
 
 
+def is_prepared() -> bool:
+    """Whether kernels of this state of the program were compiled on this computer before.
+
+    The first time takes up to half a minute, which whoever waits should be told.
+    """
+    return any(Path(os.environ["NUMBA_CACHE_DIR"]).glob("**/*.nbc"))
+
+
 # numba reads this when it is first imported, so it must stand before that import.
 os.environ.setdefault("NUMBA_CACHE_DIR", str(_cache_folder()))
 

@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 
 import numpy as np
 
+from core.base.compiled import is_prepared
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
 from core.base.progress import Progress, Span
@@ -29,6 +30,7 @@ from core.plan.request import Defaults, Request
 from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.presets import radar_set
 
+FIRST_TIME_WORDS = "Preparing the program for this computer, once: up to half a minute more"
 _METRES_PER_DEGREE = 110_574.0
 _LINE_STEP_M = 20_000.0
 _ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
@@ -178,6 +180,7 @@ def plan_passage(
         A stop was asked for.
     """
     started = time.perf_counter()
+    progress.report(0.0, "Reading land" if is_prepared() else FIRST_TIME_WORDS)
     passage, timetable, _findings = resolved(request)
     routes = abort_routes(request, passage, timetable)
     passages = (passage, *(route.passage for route in routes))

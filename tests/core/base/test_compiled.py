@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import numpy as np
+import pytest
 
-from core.base.compiled import kernel, sources_digest
+from core.base.compiled import is_prepared, kernel, sources_digest
 
 
 def _tree(root: Path) -> dict[str, Path]:
@@ -51,3 +52,15 @@ def test_compiled_function_computes_what_it_says() -> None:
         return result
 
     assert total(np.array([1.0, 2.5])) == 3.5
+
+
+def test_a_fresh_computer_is_known_by_its_empty_cache(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NUMBA_CACHE_DIR", str(tmp_path / "none"))
+    assert not is_prepared()
+    folder = tmp_path / "kernels" / "core_coverage"
+    folder.mkdir(parents=True)
+    (folder / "rays.trace-1.py311.1.nbc").write_bytes(b"x")
+    monkeypatch.setenv("NUMBA_CACHE_DIR", str(tmp_path / "kernels"))
+    assert is_prepared()
