@@ -38,6 +38,7 @@ class Document(QObject):
     Signals say that something changed; whoever shows it asks for the rest.
     """
 
+    opened = Signal()
     project_changed = Signal()
     passage_changed = Signal()
     outcome_changed = Signal()
@@ -124,6 +125,11 @@ class Document(QObject):
         return inputs_of(self._project) != inputs_of(self._computed)
 
     @property
+    def computed(self) -> Project | None:
+        """The inputs that ``outcome`` was made from; None without one."""
+        return None if self.outcome is None else self._computed
+
+    @property
     def is_modified(self) -> bool:
         """Whether edits are not saved."""
         return not self.undo_stack.isClean()
@@ -186,6 +192,7 @@ class Document(QObject):
         self._leg_index, self._cursor_along_m = 0, 0.0
         self._project = project
         self._kept.begin(project)
+        self.opened.emit()
         self.project_changed.emit()
         self.passage_changed.emit()
         self.outcome_changed.emit()

@@ -1,7 +1,7 @@
 """The paper of the area view: which part of the plan is seen, and what is drawn there."""
 
 from PySide6.QtCore import QPoint, QPointF, QRectF
-from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QShowEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from app.base.throttle import LatestCall
@@ -31,7 +31,7 @@ class AreaCanvas(QWidget):
         self.tools = AreaTools(document)
         self.pictures = AreaPictures(document, palette, self)
         self._redraw = LatestCall(self._request_ground, 60, self)
-        self._follow = LatestCall(self._request_cover, 40, self)
+        self._follow = LatestCall(self._request_cover, 0, self)
         self.pictures.changed.connect(self.update)
         self.pictures.scene_changed.connect(self._take_scene)
         document.outcome_changed.connect(self.pictures.rebuild)
@@ -58,6 +58,11 @@ class AreaCanvas(QWidget):
     def is_ready(self) -> bool:
         """Whether the passage and the land under it are drawn."""
         return self.pictures.scene is not None and self.pictures.ground is not None
+
+    @property
+    def is_current(self) -> bool:
+        """Whether coast and hidden water are those of where own ship is."""
+        return not self._follow.is_waiting and not self.pictures.is_covering
 
     @property
     def m_per_px(self) -> float:
@@ -121,7 +126,8 @@ class AreaCanvas(QWidget):
             self.pictures.request_cover(self._frame, self.devicePixelRatioF())
 
     def _moved(self) -> None:
-        self._follow.request()
+        if self.isVisible():
+            self._follow.request()
         self.update()
 
     # What part is seen
@@ -163,6 +169,11 @@ class AreaCanvas(QWidget):
         )
 
     # Events
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Take up where own ship went while nobody saw it."""
+        super().showEvent(event)
+        self._follow.request()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the middle where it is."""

@@ -68,6 +68,11 @@ class AreaPictures(QObject):
             Runner(f"legsheet-area-{name}", self) for name in ("scene", "ground", "cover")
         ]
 
+    @property
+    def is_covering(self) -> bool:
+        """Whether coast and hidden water are being drawn."""
+        return self._runners[2].is_busy
+
     def close(self) -> None:
         """Stop what is made in the background."""
         for runner in self._runners:
@@ -152,11 +157,11 @@ class AreaPictures(QObject):
             return None if image is None else Layer(wide, image)
 
         def done(made: Layer | None) -> None:
-            if self.scene is scene:
+            if self.scene is scene and document.leg_index == leg_index:
                 self.cover = made
                 self.changed.emit()
 
-        self._runners[2].submit(work, done=done, failed=_failed)
+        self._runners[2].follow(work, done=done, failed=_failed)
 
 
 def _wide(seen: AreaFrame, ratio: float) -> AreaFrame:

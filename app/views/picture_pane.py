@@ -47,7 +47,7 @@ class PicturePane(QWidget):
         self._runner = Runner("legsheet-picture", self)
         # A file takes no turn of the picture's, nor the picture one of the file's.
         self._filer = Runner("legsheet-picture-file", self)
-        self._redraw = LatestCall(self._request, 30, self)
+        self._redraw = LatestCall(self._request, 0, self)
         self.canvas = PictureCanvas(palette, self)
         self.rows = ControlRows(self)
         self.echoes = WordsView("Echoes", ECHO_HEADS, self, is_wrapped=False)
@@ -164,14 +164,15 @@ class PicturePane(QWidget):
             progress.report(0.0)
             return self._maker.make(ask)
 
-        self._runner.submit(work, done=self._take, failed=self._failed)
+        self._runner.follow(work, done=self._take, failed=self._failed)
 
     def _position(self) -> Position | None:
         text = self.rows.place_text
         return typed_position(text) if text else None
 
     def _take(self, made: MadePicture) -> None:
-        if made.ask.outcome is not self._document.outcome:
+        document = self._document
+        if made.ask.outcome is not document.outcome or made.ask.leg_index != document.leg_index:
             return
         self._made = made
         self.canvas.show_image(made.image)

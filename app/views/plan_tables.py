@@ -37,6 +37,9 @@ _Rows = Callable[[Outcome, LegPlan], tuple[Row, ...]]
 class WordsView(QTableView):
     """A table of words whose last column takes the room that is left."""
 
+    typed = Signal(str)
+    """A letter or figure typed on a row."""
+
     def __init__(
         self,
         name: str,
@@ -79,15 +82,24 @@ class WordsView(QTableView):
             if row.is_note:
                 self.setSpan(number, 0, 1, self.table.columnCount())
 
+    def keyboardSearch(self, search: str) -> None:
+        """Pass on what is typed; rows are gone through by arrows."""
+        self.typed.emit(search)
+
     def chosen(self) -> Row | None:
         """The row the cursor is on."""
         return self.table.row(self.currentIndex().row())
 
 
 class PlanTables(QTabWidget):
-    """Tables of the chosen leg; ``choice_asked`` when an index line is to be changed."""
+    """Tables of the chosen leg.
 
-    choice_asked = Signal()
+    ``choice_asked`` when an index line is to be changed, ``limit_asked`` when a margin is; both
+    with what was typed on its row.
+    """
+
+    choice_asked = Signal(str)
+    limit_asked = Signal(object, str)
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -146,6 +158,7 @@ class PlanTables(QTabWidget):
         self._filled: set[WordsView] = set()
         self.currentChanged.connect(self._fill_front)
         self._index.activated.connect(self._ask)
+        self._index.typed.connect(self._change)
         self._index.doubleClicked.connect(self._ask)
         self._cover.clicked.connect(self._go_there)
         self._cover.activated.connect(self._go_there)
@@ -163,6 +176,12 @@ class PlanTables(QTabWidget):
         line = row.subject
         role = line.role.value if line.role in (Role.PRIMARY, Role.CHECK) else "primary"
         return role, line.object.id
+
+    def chosen_margin(self) -> IndexLine | None:
+        """The margin line the cursor is on in front; None on any other row."""
+        row = self._index.chosen() if self.currentWidget() is self._index else None
+        line = None if row is None else row.subject
+        return line if isinstance(line, IndexLine) and line.role is Role.MARGIN else None
 
     def show_index(self) -> None:
         """Bring the index lines to the front."""
@@ -215,7 +234,14 @@ class PlanTables(QTabWidget):
         self._inputs.show_rows(input_rows(self._document))
 
     def _ask(self, _index: QModelIndex) -> None:
-        self.choice_asked.emit()
+        self._change("")
+
+    def _change(self, typed: str) -> None:
+        margin = self.chosen_margin()
+        if margin is not None:
+            self.limit_asked.emit(margin, typed)
+        elif self._document.leg_plan is not None:
+            self.choice_asked.emit(typed)
 
     def _go_there(self, index: QModelIndex) -> None:
         row = self._cover.table.row(index.row())

@@ -1,11 +1,8 @@
-"""The leg strip on the screen: the sheet's drawing, with own ship moved along it."""
+"""The leg strip on the screen: the sheet's drawing, with own ship and lines moved on it."""
 
-from dataclasses import dataclass
-
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QHelpEvent,
-    QImage,
     QKeyEvent,
     QMouseEvent,
     QPainter,
@@ -16,47 +13,61 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from app.base.throttle import LatestCall
-from app.paint.measure import QtMeasure
-from app.paint.page_image import page_image
-from app.paint.page_painter import PagePainter
 from app.paint.palette import Palette
 from app.state.document import Document
-from app.views.strip_hover import explain
+from app.views.ship_steps import ShipSteps
+from app.views.strip_drag import LineDrag, grab
+from app.views.strip_hover import explain, explain_thing
+from app.views.strip_overlay import StripOverlay, blank_words
+from app.views.strip_pending import NOTHING, Pending, pending_of
+from app.views.strip_pointer import line_at, next_spot
+from app.views.strip_widths import LegWidths
+from app.views.strip_work import PX_PER_MM, DrawnStrip, StripAsk, draw_strip
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
-from core.plan.outcome import Outcome
-from core.sheets.page import Rectangle, Tone
-from core.sheets.strip_block import Strip, make_strip
-from core.sheets.strip_ruler import cursor
+from core.sheets.page import Place, Tone
+from core.sheets.strip_map import Spot
+from core.words import quantities
 
-_PX_PER_MM = 4.1
-"""Pixels a millimetre of the page: 9 point text is 13 pixels high."""
-_WIDTHS_M = tuple(nm * 1852.0 for nm in (0.5, 0.75, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 24))
-
-
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """A strip that was drawn: what for, and its picture."""
-
-    outcome: Outcome
-    leg_index: int
-    strip: Strip
-    image: QImage
+_DRAG_PX = 4.0
+"""So far sideways a line is moved, and not the ship taken to the mouse."""
+_NOTCH = 120
+_PLAIN = (
+    Qt.KeyboardModifier.NoModifier,
+    Qt.KeyboardModifier.KeypadModifier,
+    Qt.KeyboardModifier.ShiftModifier,
+)
 
 
 class StripView(QWidget):
-    """The strip of the chosen leg; the ship is moved by mouse or keys."""
+    """The strip of the chosen leg.
 
-    hovered = Signal(str)
+    ``said`` tells what the mouse or own ship is on; ``line_dropped`` that a line was let go at
+    another place, ``line_asked`` that the keys want to change one.
+    """
+
+    said = Signal(str)
+    line_dropped = Signal(object)
+    line_asked = Signal(object)
 
     def __init__(self, document: Document, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
         self._colours = palette
-        self._page_painter = PagePainter(palette)
-        self._drawn: _Drawn | None = None
-        self._half_width_m: float | None = None
-        self._is_dragging = False
+        self._overlay = StripOverlay(palette)
+        self._drawn: DrawnStrip | None = None
+        self._widths = LegWidths(document)
+        self.ship = ShipSteps(document)
+        self._is_ship_dragged = False
+        self._pressed_at = QPointF()
+        self._mouse_at = QPointF()
+        self._held: LineDrag | None = None
+        """A line under the pressed mouse."""
+        self._drag: LineDrag | None = None
+        """The same once it moves."""
+        self._pending: Pending = NOTHING
+        self._spot: Spot | None = None
+        self._notches = 0
         self._runner = Runner("legsheet-strip", self)
         self._redraw = LatestCall(self._request, 30, self)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -65,11 +76,11 @@ class StripView(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setAccessibleName("Leg strip")
-        document.outcome_changed.connect(self._forget_width)
-        document.leg_changed.connect(self._forget_width)
-        document.project_changed.connect(self.update)
-        document.passage_changed.connect(self.update)
-        document.cursor_changed.connect(self.update)
+        document.outcome_changed.connect(self._show_other)
+        document.leg_changed.connect(self._show_other)
+        document.project_changed.connect(self._show_edits)
+        document.passage_changed.connect(self._show_edits)
+        document.cursor_changed.connect(self._follow_ship)
 
     def sizeHint(self) -> QSize:
         """As large as can be had."""
@@ -83,7 +94,7 @@ class StripView(QWidget):
     def set_colours(self, palette: Palette) -> None:
         """Draw in another palette."""
         self._colours = palette
-        self._page_painter = PagePainter(palette)
+        self._overlay = StripOverlay(palette)
         self._drawn = None
         self._request()
         self.update()
@@ -91,19 +102,46 @@ class StripView(QWidget):
     @property
     def is_current(self) -> bool:
         """Whether the picture shows the chosen leg of the plan at this size."""
-        drawn = self._drawn
-        return (
-            drawn is not None
-            and drawn.outcome is self._document.outcome
-            and drawn.leg_index == self._document.leg_index
-            and not self._runner.is_busy
-        )
+        return self.drawn is not None and not self._runner.is_busy and not self._redraw.is_waiting
+
+    @property
+    def drawn(self) -> DrawnStrip | None:
+        """The picture of the chosen leg; None while it is not drawn."""
+        drawn, document = self._drawn, self._document
+        if drawn is None or drawn.ask.outcome is not document.outcome:
+            return None
+        return drawn if drawn.ask.leg_index == document.leg_index else None
+
+    @property
+    def drag(self) -> LineDrag | None:
+        """The line on its way, if one is dragged."""
+        return self._drag
+
+    @property
+    def pending(self) -> Pending:
+        """What was changed on the leg since its plan was made."""
+        return self._pending
 
     # The picture, made off the GUI thread
 
-    def _forget_width(self) -> None:
-        self._half_width_m = None
+    def _show_other(self) -> None:
+        self._drag = self._held = self._spot = None
+        self._pending = pending_of(self._document)
         self._request()
+        self.update()
+
+    def _show_edits(self) -> None:
+        self._pending = pending_of(self._document)
+        self.update()
+
+    def _follow_ship(self) -> None:
+        self._spot = None
+        stop = self.ship.stop_here
+        leg = self._document.leg_plan
+        if leg is not None:
+            to_go_m = leg.distance_m - self._document.cursor_along_m
+            words = "" if stop is None else f": {stop.words}"
+            self.said.emit(f"{quantities.distance(to_go_m, 2)} to go{words}")
         self.update()
 
     def _request(self) -> None:
@@ -111,43 +149,32 @@ class StripView(QWidget):
         if outcome is None or leg_index >= len(outcome.plan.legs) or self.width() < 50:
             self._drawn = None
             return
-        ratio, half_width_m, colours = self.devicePixelRatioF(), self._half_width_m, self._colours
-        width, height = self.width(), self.height()
+        ask = StripAsk(
+            outcome,
+            leg_index,
+            self.width(),
+            self.height(),
+            self.devicePixelRatioF(),
+            self._widths.chosen_m,
+            self._colours,
+        )
 
-        def work(progress: JobProgress) -> _Drawn:
+        def work(progress: JobProgress) -> DrawnStrip:
             progress.report(0.0)
-            room = Rectangle(
-                x_mm=0.0, y_mm=0.0, width_mm=width / _PX_PER_MM, height_mm=height / _PX_PER_MM
-            )
-            strip = make_strip(
-                outcome,
-                leg_index,
-                frame=room,
-                measure=QtMeasure(),
-                cross_half_width_m=half_width_m,
-            )
-            progress.report(0.5)
-            image = page_image(
-                strip.items,
-                width_mm=room.width_mm,
-                height_mm=room.height_mm,
-                px_per_mm=_PX_PER_MM,
-                ratio=ratio,
-                colours=colours,
-            )
-            return _Drawn(outcome, leg_index, strip, image)
+            return draw_strip(ask)
 
         self._runner.submit(work, done=self._take, failed=self._failed)
 
-    def _take(self, drawn: _Drawn) -> None:
+    def _take(self, drawn: DrawnStrip) -> None:
         self._drawn = drawn
+        self._drag = self._held = self._spot = None
         self.update()
 
     @staticmethod
     def _failed(error: LegsheetError) -> None:
         raise error
 
-    # Events
+    # Painting
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Draw anew for the new room."""
@@ -155,147 +182,213 @@ class StripView(QWidget):
         self._redraw.request()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """Blit the picture and draw own ship on it."""
+        """Blit the picture and draw on it what moves."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), self._colours.colour(Tone.PAPER))
-        drawn = self._drawn
-        if drawn is not None and self._shows_chosen_leg(drawn):
+        drawn, leg = self.drawn, self._document.leg_plan
+        if drawn is not None and leg is not None:
             painter.drawImage(QPointF(0.0, 0.0), drawn.image)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.save()
-            painter.scale(_PX_PER_MM, _PX_PER_MM)
-            self._page_painter.draw(
-                painter, cursor(drawn.strip.frame, self._document.cursor_along_m)
-            )
-            painter.restore()
             if self._document.is_stale:
-                self._draw_stale(painter)
+                self._overlay.stale(painter, leg, drawn.strip, self._pending)
+            self._overlay.own_ship(painter, drawn.strip.frame, self._document.cursor_along_m)
+            if self._spot is not None:
+                self._overlay.pointer(painter, self._spot_place(drawn, self._spot))
+            if self._drag is not None:
+                self._overlay.drag(painter, self._drag, self._mouse_at)
         else:
-            self._draw_words(painter)
+            self._overlay.blank(painter, self.rect(), blank_words(self._document))
         if self.hasFocus():
             painter.setPen(self._colours.colour(Tone.OWN_SHIP))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
         painter.end()
 
-    def _shows_chosen_leg(self, drawn: _Drawn) -> bool:
-        return (
-            drawn.outcome is self._document.outcome and drawn.leg_index == self._document.leg_index
-        )
+    # Mouse
 
-    def _draw_stale(self, painter: QPainter) -> None:
-        words = "OUT OF DATE: inputs changed, compute again (F5)"
-        metrics = self.fontMetrics()
-        box = QRectF(0.0, 0.0, metrics.horizontalAdvance(words) + 16.0, metrics.height() + 6.0)
-        box.moveCenter(QPointF(self.width() / 2.0, self.height() - 20.0))
-        painter.fillRect(box, self._colours.colour(Tone.PAPER))
-        painter.setPen(self._colours.colour(Tone.WARNING))
-        painter.drawRect(box)
-        painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), words)
-
-    def _draw_words(self, painter: QPainter) -> None:
-        document = self._document
-        if document.outcome is not None:
-            return
-        if document.job.is_running:
-            words = "Working. The strip of each leg is drawn when the plan is done."
-        elif document.passage is None:
-            words = "Open a route (Ctrl+O), add land (Ctrl+L), compute (F5)."
-        elif document.outcome_before_edit is not None:
-            words = "OUT OF DATE: the line was edited, compute again (F5)."
-        elif not document.project.land:
-            words = "Add land data (Ctrl+L or Ctrl+Shift+L), then compute (F5)."
-        else:
-            words = "Compute the plan (F5) to see the leg."
-        painter.setPen(self._colours.colour(Tone.INK))
-        painter.drawText(
-            self.rect().adjusted(20, 20, -20, -20),
-            int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap),
-            words,
-        )
-
-    def _along_at(self, place: QPointF) -> float | None:
-        if self._drawn is None or not self._shows_chosen_leg(self._drawn):
-            return None
-        frame = self._drawn.strip.frame
-        return frame.track_coordinates((place.x() / _PX_PER_MM, place.y() / _PX_PER_MM))[0]
+    @staticmethod
+    def _page_place(at: QPointF) -> Place:
+        return at.x() / PX_PER_MM, at.y() / PX_PER_MM
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Take own ship to the mouse."""
-        if event.button() == Qt.MouseButton.LeftButton:
-            self._is_dragging = True
-            self.mouseMoveEvent(event)
+        """Take a line, or take own ship to the mouse."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        drawn, leg = self.drawn, self._document.leg_plan
+        self._pressed_at = event.position()
+        self._held = None
+        if drawn is not None and leg is not None:
+            self._held = grab(leg, drawn.strip, self._page_place(event.position()))
+        self._is_ship_dragged = self._held is None
+        if self._is_ship_dragged:
+            self._take_ship_to(event.position())
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """Drag own ship along the leg, or explain what the mouse is on."""
-        if self._is_dragging:
-            along_m = self._along_at(event.position())
-            if along_m is not None:
-                self._document.set_cursor(along_m)
-        else:
-            self.hovered.emit(self._explained(event.position()))
+        """Drag a line or own ship, or explain what the mouse is on."""
+        self._mouse_at = event.position()
+        if self._held is not None:
+            step = event.position() - self._pressed_at
+            if self._drag is None and abs(step.x()) >= max(_DRAG_PX, abs(step.y())):
+                QToolTip.hideText()
+                self._drag = self._held
+            if self._drag is not None:
+                self._drag = self._drag.moved(self._page_place(event.position()))
+                self.said.emit(": ".join(self._drag.words))
+                self.update()
+            elif abs(step.y()) >= 2 * _DRAG_PX:
+                self._held, self._is_ship_dragged = None, True
+        elif not self._is_ship_dragged:
+            self._show_grip(event.position())
+            self.said.emit(self._explained(event.position()))
+        if self._is_ship_dragged:
+            self._take_ship_to(event.position())
 
-    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:
-        """Leave own ship where it is."""
-        self._is_dragging = False
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Let a line go where it is; a click on one takes own ship there."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        held, drag = self._held, self._drag
+        self.cancel_drag()
+        if drag is not None:
+            self.line_dropped.emit(drag)
+        elif held is not None:
+            self._take_ship_to(event.position())
+
+    def cancel_drag(self) -> None:
+        """Put a line that is dragged back where it was."""
+        self._held = self._drag = None
+        self._is_ship_dragged = False
+        self.update()
+
+    def _take_ship_to(self, at: QPointF) -> None:
+        if self.drawn is not None:
+            frame = self.drawn.strip.frame
+            self._document.set_cursor(frame.track_coordinates(self._page_place(at))[0])
+
+    def _show_grip(self, at: QPointF) -> None:
+        drawn, leg = self.drawn, self._document.leg_plan
+        is_line = (
+            drawn is not None
+            and leg is not None
+            and grab(leg, drawn.strip, self._page_place(at)) is not None
+        )
+        shape = Qt.CursorShape.SizeHorCursor if is_line else Qt.CursorShape.ArrowCursor
+        if self.cursor().shape() != shape:
+            self.setCursor(shape)
 
     def event(self, event: QEvent) -> bool:
-        """Show what the mouse rests on as a tip."""
+        """Show what the mouse rests on as a tip; Esc belongs to a drag while there is one."""
         if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
             words = self._explained(QPointF(event.pos()))
-            if words:
+            if words and self._drag is None:
                 QToolTip.showText(event.globalPos(), words, self)
             else:
                 QToolTip.hideText()
             return True
+        if (
+            event.type() == QEvent.Type.ShortcutOverride
+            and isinstance(event, QKeyEvent)
+            and event.key() == Qt.Key.Key_Escape
+            and (self._held is not None or self._spot is not None)
+        ):
+            event.accept()
+            return True
         return super().event(event)
 
-    def _explained(self, place: QPointF) -> str:
-        drawn, outcome = self._drawn, self._document.outcome
-        if drawn is None or outcome is None or not self._shows_chosen_leg(drawn):
+    def _explained(self, at: QPointF) -> str:
+        drawn, outcome = self.drawn, self._document.outcome
+        if drawn is None or outcome is None:
             return ""
-        at = (place.x() / _PX_PER_MM, place.y() / _PX_PER_MM)
-        return explain(outcome, drawn.leg_index, drawn.strip, at)
+        return explain(outcome, drawn.ask.leg_index, drawn.things, self._page_place(at))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
-        """Wider or narrower water across the leg."""
-        self._widen(-1 if event.angleDelta().y() > 0 else 1)
+        """Own ship by viewpoints; with Ctrl wider or narrower water across the leg."""
+        self._notches += event.angleDelta().y()
+        steps = int(self._notches / _NOTCH)
+        self._notches -= steps * _NOTCH
+        if steps and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.widen(-steps)
+        elif steps:
+            self._document.step_cursor(steps)
+
+    # Keys
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Up and down by viewpoints, page keys by ten, Home and End, plus and minus the width."""
+        """Along the leg, across its things, wider and narrower."""
         document, key = self._document, Qt.Key(event.key())
+        is_shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
         steps = {
             Qt.Key.Key_Up: 1,
             Qt.Key.Key_Down: -1,
             Qt.Key.Key_PageUp: 10,
             Qt.Key.Key_PageDown: -10,
         }
-        if event.modifiers() not in (
-            Qt.KeyboardModifier.NoModifier,
-            Qt.KeyboardModifier.KeypadModifier,
-            Qt.KeyboardModifier.ShiftModifier,
-        ):
+        if event.modifiers() not in _PLAIN:
             super().keyPressEvent(event)
+        elif key == Qt.Key.Key_Escape and self._held is not None:
+            self.cancel_drag()
+        elif key == Qt.Key.Key_Escape and self._spot is not None:
+            self._point_at(None)
+        elif key in steps and is_shift:
+            self.ship.by_minutes(steps[key])
         elif key in steps:
             document.step_cursor(steps[key])
+        elif key in (Qt.Key.Key_Left, Qt.Key.Key_Right):
+            self.point(1 if key == Qt.Key.Key_Right else -1)
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._spot is not None:
+            self._ask_line(self._spot)
         elif key == Qt.Key.Key_Home:
             document.set_cursor(0.0)
         elif key == Qt.Key.Key_End:
             document.set_cursor(document.leg_length_m())
         elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            self._widen(-1)
+            self.widen(-1)
         elif key == Qt.Key.Key_Minus:
-            self._widen(1)
+            self.widen(1)
+        elif key == Qt.Key.Key_0:
+            self.widen_as_planned()
         else:
             super().keyPressEvent(event)
 
-    def _widen(self, step: int) -> None:
-        if self._drawn is None:
+    def point(self, steps: int) -> None:
+        """Go to the next thing to starboard, or to port, on own ship's level and explain it."""
+        drawn = self.drawn
+        if drawn is None:
             return
-        now_m = self._drawn.strip.frame.half_width_m
-        if self._half_width_m is not None:
-            now_m = self._half_width_m
-        places = [abs(width - now_m) for width in _WIDTHS_M]
-        number = min(max(places.index(min(places)) + step, 0), len(_WIDTHS_M) - 1)
-        if _WIDTHS_M[number] != now_m:
-            self._half_width_m = _WIDTHS_M[number]
+        self._point_at(next_spot(drawn, self._document.cursor_along_m, self._spot, steps))
+
+    def _point_at(self, spot: Spot | None) -> None:
+        self._spot = spot
+        self.update()
+        drawn, outcome = self.drawn, self._document.outcome
+        if spot is None or drawn is None or outcome is None:
+            QToolTip.hideText()
+            return
+        place = self._spot_place(drawn, spot)
+        words = explain_thing(outcome, drawn.ask.leg_index, drawn.things, spot.reference, place)
+        self.said.emit(words)
+        at = QPoint(round(place[0] * PX_PER_MM), round(place[1] * PX_PER_MM) + 12)
+        QToolTip.showText(self.mapToGlobal(at), words, self)
+
+    def _spot_place(self, drawn: DrawnStrip, spot: Spot) -> Place:
+        return spot.x_mm, drawn.strip.frame.y_mm(self._document.cursor_along_m)
+
+    def _ask_line(self, spot: Spot) -> None:
+        leg = self._document.leg_plan
+        line = None if leg is None else line_at(leg, spot)
+        if line is not None:
+            QToolTip.hideText()
+            self.line_asked.emit(line)
+
+    # Stretch
+
+    def widen(self, steps: int) -> None:
+        """Wider water across the leg by steps, narrower where negative; kept for this leg."""
+        drawn = self.drawn
+        if drawn is not None and self._widths.step(steps, drawn.strip.frame.half_width_m):
+            self._redraw.request()
+
+    def widen_as_planned(self) -> None:
+        """As wide across as on the sheet again."""
+        if self._widths.forget():
             self._redraw.request()

@@ -1,11 +1,10 @@
 """All actions of the window in one table: where each stands, its key, when it can be used."""
 
 from app.window.action_row import ActionRow, Menu
+from app.window.leg_action_rows import LEG_ACTIONS
 from app.window.when_enabled import (
     can_redo,
     can_undo,
-    has_last_leg,
-    has_next_leg,
     has_passage,
     has_plan,
     has_revisions,
@@ -259,6 +258,14 @@ ACTIONS: tuple[ActionRow, ...] = (
         starts_group=True,
     ),
     ActionRow(
+        "danger_limit",
+        Menu.PLAN,
+        "Danger &limit of the leg…",
+        "Set, change or take out a distance off an object, read from the chart",
+        "F7",
+        has_plan,
+    ),
+    ActionRow(
         "issue_revision",
         Menu.PLAN,
         "&Issue as revision…",
@@ -283,50 +290,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Ctrl+B",
         is_idle_with_plan,
     ),
-    ActionRow("next_leg", Menu.LEG, "&Next leg", "Go to the next leg", "Ctrl+Down", has_next_leg),
-    ActionRow("last_leg", Menu.LEG, "&Leg before", "Go to the leg before", "Ctrl+Up", has_last_leg),
-    ActionRow(
-        "cursor_ahead",
-        Menu.LEG,
-        "Own ship &ahead",
-        "Move own ship one viewpoint ahead",
-        "Alt+Up",
-        has_passage,
-        starts_group=True,
-    ),
-    ActionRow(
-        "cursor_astern",
-        Menu.LEG,
-        "Own ship a&stern",
-        "Move own ship one viewpoint astern",
-        "Alt+Down",
-        has_passage,
-    ),
-    ActionRow(
-        "cursor_end",
-        Menu.LEG,
-        "Own ship to &end of leg",
-        "Move own ship to the waypoint at the end",
-        "Alt+End",
-        has_passage,
-    ),
-    ActionRow(
-        "cursor_start",
-        Menu.LEG,
-        "Own ship to s&tart of leg",
-        "Move own ship to the waypoint at the start",
-        "Alt+Home",
-        has_passage,
-    ),
-    ActionRow(
-        "compare_offings",
-        Menu.LEG,
-        "&Compare offings…",
-        "Plan the leg at other distances to port or starboard and list them side by side",
-        "Ctrl+Shift+O",
-        is_idle_with_passage,
-        starts_group=True,
-    ),
+    *LEG_ACTIONS,
     ActionRow("undo", Menu.EDIT, "&Undo", "Take the last edit back", "Ctrl+Z", can_undo),
     ActionRow("redo", Menu.EDIT, "&Redo", "Make the edit again", "Ctrl+Shift+Z", can_redo),
     ActionRow(

@@ -16,11 +16,16 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from core.plan.object_result import ObjectLook
 from core.plan.plan_result import LegPlan, Override
-from core.words.quantities import height
+from core.words.quantities import distance, height, side
 from core.words.reasons import sentence
 
 _ROLES = ("primary", "check")
+
+
+def _at(look: ObjectLook) -> str:
+    return f"{side(look.side)} {distance(look.cross_index_range_m, 2)}   "
 
 
 class ChoiceDialog(QDialog):
@@ -33,6 +38,8 @@ class ChoiceDialog(QDialog):
         role: str,
         object_id: str,
         parent: QWidget | None = None,
+        *,
+        typed: str = "",
     ) -> None:
         super().__init__(parent)
         self._number = leg.leg_index + 1
@@ -45,11 +52,12 @@ class ChoiceDialog(QDialog):
         self._objects = QListWidget(self)
         self._objects.setWordWrap(True)
         self._objects.setAccessibleName("Objects, best first")
+        at = {look.object.id: _at(look) for look in leg.looks}
         for candidate, reason in leg.candidates:
             confirm = "; confirm on the chart" if candidate.confirm_on_chart else ""
             item = QListWidgetItem(
-                f"{candidate.id}   {candidate.name}, {height(candidate.height_above_water_m)}: "
-                f"{sentence(reason)}{confirm}"
+                f"{candidate.id}   {at.get(candidate.id, '')}{candidate.name}, "
+                f"{height(candidate.height_above_water_m)}: {sentence(reason)}{confirm}"
             )
             item.setData(Qt.ItemDataRole.UserRole, candidate.id)
             self._objects.addItem(item)
@@ -84,6 +92,8 @@ class ChoiceDialog(QDialog):
         if self._objects.currentRow() < 0 and self._objects.count():
             self._objects.setCurrentRow(0)
             self._choose(object_id)
+        if typed:
+            self._objects.keyboardSearch(typed)
         self._objects.setFocus()
         self._check()
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from html import escape
 from pathlib import Path
 
-from PySide6.QtCore import QByteArray
+from PySide6.QtCore import QByteArray, Qt
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -29,12 +29,12 @@ from app.views.steps_bar import StepsBar
 from app.window.about import AboutDialog, KeysDialog
 from app.window.action_table import ACTIONS
 from app.window.actions import build_actions, enable_actions
-from app.window.choice_dialog import ChoiceDialog
 from app.window.file_actions import FileActions
 from app.window.lighting import Lighting
 from app.window.panes import Panes
 from app.window.revision_actions import RevisionActions
 from app.window.sheet_actions import SheetActions
+from app.window.strip_actions import StripActions
 from app.work.core_jobs import CoreJobs
 from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
@@ -76,9 +76,11 @@ class MainWindow(QMainWindow):
             self._files.handlers()["export_pdf"],
         )
         self.panes = Panes(document, self._light, self)
+        self._strip_actions = StripActions(self, document, self.panes)
         self.actions_by_id = build_actions(self, self._handlers())
         self._title = QLabel(self)
         self._title.setObjectName("passage_title")
+        self._caution = QLabel(CAUTION, self)
         self._job_bar = JobBar(document, self)
         self._job_bar.stop_asked.connect(self.job.stop)
         self._notice_bar = NoticeBar(document, self)
@@ -108,6 +110,7 @@ class MainWindow(QMainWindow):
         document = self._document
         return {
             **self._files.handlers(),
+            **self._strip_actions.handlers(),
             "preview": self._sheets.preview,
             "print": self._sheets.print_sheets,
             "quit": self._quit,
@@ -116,13 +119,8 @@ class MainWindow(QMainWindow):
             **RevisionActions(self, document, self._settings).handlers(),
             "compute": self.job.compute,
             "stop": self.job.stop,
-            "choose_object": self.choose_object,
             "next_leg": lambda: document.set_leg(document.leg_index + 1),
             "last_leg": lambda: document.set_leg(document.leg_index - 1),
-            "cursor_ahead": lambda: document.step_cursor(1),
-            "cursor_astern": lambda: document.step_cursor(-1),
-            "cursor_end": lambda: document.set_cursor(document.leg_length_m()),
-            "cursor_start": lambda: document.set_cursor(0.0),
             "undo": document.undo_stack.undo,
             "redo": document.undo_stack.redo,
             "light": lambda: self._change_light(self._lighting.next()),
@@ -165,7 +163,7 @@ class MainWindow(QMainWindow):
         column.addWidget(self.guide)
         column.addWidget(self.panes, 1)
         self.setCentralWidget(middle)
-        caution = QLabel(CAUTION, self)
+        caution = self._caution
         caution.setObjectName("caution")
         caution.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Preferred)
         self.statusBar().addPermanentWidget(caution)
@@ -187,10 +185,8 @@ class MainWindow(QMainWindow):
             signal.connect(self._refresh)
         for signal in (document.project_changed, document.passage_changed):
             signal.connect(self._refresh_title)
-        show = self.statusBar().showMessage
-        self.panes.area.place_shown.connect(show)
-        self.panes.strip.hovered.connect(show)
-        self.panes.tables.choice_asked.connect(self.choose_object)
+        self.panes.area.place_shown.connect(self.say)
+        self.panes.strip.said.connect(self.say)
 
     def _restore(self) -> None:
         geometry = self._settings.get(GEOMETRY)
@@ -245,17 +241,15 @@ class MainWindow(QMainWindow):
 
     def choose_object(self) -> None:
         """Let the officer choose an index object for the leg."""
-        leg = self._document.leg_plan
-        if leg is None:
-            return
-        role, object_id = self.panes.tables.chosen_use()
-        dialog = ChoiceDialog(leg, self._document.project.overrides, role, object_id, self)
-        if dialog.exec() == ChoiceDialog.DialogCode.Accepted:
-            if dialog.is_cleared:
-                self._document.clear_override(leg.leg_index + 1, dialog.role)
-            elif dialog.override is not None:
-                self._document.set_override(dialog.override)
-        dialog.deleteLater()
+        self._strip_actions.choose_object()
+
+    def say(self, words: str) -> None:
+        """Words in the status line, as far as there is room; all of them as its tip."""
+        bar = self.statusBar()
+        room = max(bar.width() - self._caution.width() - 24, 60)
+        short = bar.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, room)
+        bar.setToolTip("" if short == words else words)
+        bar.showMessage(short)
 
     def _show_guide(self, *, is_shown: bool) -> None:
         """Show or close the guide; closed once, it stays away."""

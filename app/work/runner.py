@@ -88,6 +88,7 @@ class Runner(QObject):
         self._queue: queue.SimpleQueue[_Job | None] = queue.SimpleQueue()
         self._thread: threading.Thread | None = None
         self._newest: _Job | None = None
+        self._next: Callable[[], None] | None = None
         self._number = 0
         self._is_closed = False
         self._reported.connect(self._pass_on, Qt.ConnectionType.QueuedConnection)
@@ -95,8 +96,8 @@ class Runner(QObject):
 
     @property
     def is_busy(self) -> bool:
-        """Whether the newest job has not ended yet."""
-        return self._newest is not None
+        """Whether the newest job has not ended yet, or one waits."""
+        return self._newest is not None or self._next is not None
 
     def submit(
         self,
@@ -109,6 +110,7 @@ class Runner(QObject):
         """Run a job next; one still running is stopped and its result dropped."""
         if self._is_closed:
             return
+        self._next = None
         if self._newest is not None:
             self._newest.progress.stop()
         self._number += 1
@@ -120,8 +122,30 @@ class Runner(QObject):
             self._thread.start()
         self._queue.put(self._newest)
 
+    def follow(
+        self,
+        work: Callable[[JobProgress], Any],
+        *,
+        done: Callable[[Any], None],
+        failed: Callable[[LegsheetError], None],
+    ) -> None:
+        """Run a job after the one that runs, in place of any that waits.
+
+        For what follows a hand on the mouse: results keep coming while requests do, and those in
+        between are dropped.
+        """
+        if self._newest is None:
+            self.submit(work, done=done, failed=failed)
+        else:
+            self._next = lambda: self.submit(work, done=done, failed=failed)
+
+    def _begin_next(self) -> None:
+        if self._newest is None and self._next is not None:
+            self._next()
+
     def stop(self) -> None:
-        """Stop the job; ``stopped`` is called when it has ended."""
+        """Stop the job and what waits; ``stopped`` is called when it has ended."""
+        self._next = None
         if self._newest is not None:
             self._newest.progress.stop()
 
@@ -161,6 +185,12 @@ class Runner(QObject):
             self.progressed.emit(fraction, text)
 
     def _take(self, end: _End) -> None:
+        try:
+            self._tell(end)
+        finally:
+            self._begin_next()
+
+    def _tell(self, end: _End) -> None:
         if self._is_closed:
             return
         is_newest = end.job is self._newest

@@ -134,8 +134,10 @@ def marks_of(project: Project) -> tuple[Mark, ...]:
     return () if source is None else read_marks(source)[0]
 
 
-def limits_of(project: Project) -> tuple[DangerLimit, ...]:
+def limits_of(project: Project, *, leg_count: int | None = None) -> tuple[DangerLimit, ...]:
     """Danger limits by the numbers of the legs as planned; none without any.
+
+    ``leg_count`` saves reading the route where it is known how many legs it has.
 
     Raises
     ------
@@ -145,7 +147,9 @@ def limits_of(project: Project) -> tuple[DangerLimit, ...]:
     source = project.source_of("limits")
     if source is None:
         return ()
-    numbers = LegNumbers.of(project, len(read_route(project).passage.legs))
+    if leg_count is None:
+        leg_count = len(read_route(project).passage.legs)
+    numbers = LegNumbers.of(project, leg_count)
     return numbers.limits(read_limits(source)[0], source.name, is_file=not project.limits_text)[0]
 
 

@@ -208,5 +208,6 @@ def _foot(strip: StripFrame) -> list[Item]:
             text=f"{words}, {width}",
             size_pt=_SIZE_PT,
             anchor=Anchor.MIDDLE,
+            reference="stretch",
         )
     ]

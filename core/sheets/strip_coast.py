@@ -119,7 +119,13 @@ def coast_strokes(
                 for piece in shapely.get_parts(half):
                     if isinstance(piece, LineString):
                         corners_of = tuple((float(x), float(y)) for x, y in piece.coords)
-                        yield Stroke(points=corners_of, width_mm=width, tone=tone, dash=dash)
+                        yield Stroke(
+                            points=corners_of,
+                            width_mm=width,
+                            tone=tone,
+                            dash=dash,
+                            reference=f"coast:{state.name.lower()}",
+                        )
 
 
 def _stretches(

@@ -33,6 +33,12 @@ _MIXED_SHARE = 0.12
 
 Coast and elevation differ by a cell or two, which in faces of this size is a smaller share.
 """
+_REFERENCES = {
+    Tone.LAND: "land",
+    Tone.LAND_GRAIN: "",
+    Tone.HIDDEN_WATER: "hidden-water",
+    Tone.NO_DATA: "no-data",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,7 +232,9 @@ def _areas(
     for part in halves(frame, shape):
         for polygon in _polygons(part):
             if polygon.area > _LEAST_FACE_MM2:
-                yield Area(rings=_rings(polygon), tone=tone, hatch=hatch)
+                yield Area(
+                    rings=_rings(polygon), tone=tone, hatch=hatch, reference=_REFERENCES[tone]
+                )
 
 
 def _polygons(shape: BaseGeometry) -> Iterable[Polygon]:
@@ -259,6 +267,7 @@ def _across_spine(frame: StripFrame, land_shape: BaseGeometry) -> Iterator[Area]
                 height_mm=stop - start,
             ),
             Tone.LAND,
+            reference="land",
         )
 
 

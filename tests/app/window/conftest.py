@@ -10,6 +10,7 @@ from app.paint.qt_setup import load_fonts
 from app.state.document import Document
 from app.state.settings import GUIDE, Settings
 from app.window.main_window import MainWindow
+from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.window_jobs import StandIns
 
 
@@ -37,7 +38,9 @@ def window(
 
 @pytest.fixture
 def planned(qtbot: QtBot, window: MainWindow, document: Document) -> MainWindow:
+    # Made before the clock of the wait runs: on a busy machine it takes seconds.
+    sample_outcome()
     window.files.open_demo()
-    qtbot.waitUntil(lambda: document.outcome is not None)
-    qtbot.waitUntil(lambda: window.panes.strip.is_current)
+    qtbot.waitUntil(lambda: document.outcome is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: window.panes.strip.is_current, timeout=20_000)
     return window

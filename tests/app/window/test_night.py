@@ -31,6 +31,7 @@ from app.window.copy_dialog import CopyDialog
 from app.window.land_dialog import LandDialog
 from app.window.lighting import STEPS, Lighting
 from app.window.main_window import MainWindow
+from app.window.margin_dialog import MarginDialog
 from app.window.offings_dialog import OffingsDialog
 from app.window.recent_menu import RecentMenu
 from app.window.recovery_dialog import RecoveryDialog
@@ -141,6 +142,7 @@ _DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "about": AboutDialog,
     "keys": KeysDialog,
     "choice": _choice,
+    "margin": lambda window: MarginDialog(sample_outcome().plan.legs[0], (), None, "", window),
     "conditions": lambda window: ConditionsDialog(Options(), window),
     "route": lambda window: RouteDialog("", window),
     "sheets": _sheets,

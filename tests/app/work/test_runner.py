@@ -140,3 +140,53 @@ def test_closing_stops_the_job_and_calls_nobody(qtbot: QtBot, runner: Runner) ->
     assert ears.heard == []
     _submit(runner, ears, lambda _progress: 1)
     assert not runner.is_busy
+
+
+def test_what_follows_is_not_stopped_and_only_the_newest_wish_comes_after_it(
+    qtbot: QtBot, runner: Runner
+) -> None:
+    ears, gate, begun = Ears(), threading.Event(), threading.Event()
+
+    def first(_progress: JobProgress) -> str:
+        begun.set()
+        gate.wait(5.0)
+        return "first"
+
+    runner.follow(first, done=ears.done, failed=ears.failed)
+    qtbot.waitUntil(begun.is_set)
+    ran: list[int] = []
+    for number in range(5):
+
+        def later(_progress: JobProgress, number: int = number) -> int:
+            ran.append(number)
+            return number
+
+        runner.follow(later, done=ears.done, failed=ears.failed)
+    assert runner.is_busy
+    gate.set()
+    qtbot.waitUntil(lambda: not runner.is_busy)
+    assert ears.heard == [("done", "first"), ("done", 4)]
+    assert ran == [4]
+
+
+def test_a_failure_does_not_hold_up_what_waits(qtbot: QtBot, runner: Runner) -> None:
+    ears, gate = Ears(), threading.Event()
+
+    def first(_progress: JobProgress) -> None:
+        gate.wait(5.0)
+        raise InputError("no")
+
+    runner.follow(first, done=ears.done, failed=ears.failed)
+    runner.follow(lambda _progress: 1, done=ears.done, failed=ears.failed)
+    gate.set()
+    qtbot.waitUntil(lambda: len(ears.heard) == 2)
+    assert [how for how, _value in ears.heard] == ["failed", "done"]
+
+
+def test_stopping_forgets_what_waits(qtbot: QtBot, runner: Runner) -> None:
+    ears = Ears()
+    _submit(runner, ears, _until_stopped)
+    runner.follow(lambda _progress: 1, done=ears.done, failed=ears.failed)
+    runner.stop()
+    qtbot.waitUntil(lambda: not runner.is_busy)
+    assert ears.heard == [("stopped", None)]

@@ -172,9 +172,7 @@ def test_coast_is_strong_only_where_some_viewpoint_sees_it() -> None:
 
     def strong(strip: Strip) -> int:
         return sum(
-            1
-            for i in strip.items
-            if isinstance(i, Stroke) and i.tone is Tone.COAST_IN_SIGHT and not i.reference
+            1 for i in strip.items if isinstance(i, Stroke) and i.reference == "coast:in_sight"
         )
 
     assert strong(_strip(0)) > 0

@@ -47,7 +47,7 @@ def _states_drawn(*of_views: CoastState) -> set[CoastState]:
     )
     found = set()
     for item in strip.items:
-        if isinstance(item, Stroke) and not item.reference:
+        if isinstance(item, Stroke) and item.reference.startswith("coast:"):
             style = (item.tone, item.width_mm, item.dash)
             found |= {state for state, of in COAST_STYLES.items() if of == style}
     return found

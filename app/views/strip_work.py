@@ -1,0 +1,72 @@
+"""The picture of a strip and the map of its things, made off the GUI thread."""
+
+from dataclasses import dataclass
+
+from PySide6.QtGui import QImage
+
+from app.paint.measure import QtMeasure
+from app.paint.page_image import page_image
+from app.paint.palette import Palette
+from core.plan.outcome import Outcome
+from core.sheets.page import Rectangle
+from core.sheets.strip_block import Strip, make_strip
+from core.sheets.strip_map import StripMap
+
+PX_PER_MM = 4.1
+"""Pixels a millimetre of the page: 9 point text is 13 pixels high."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StripAsk:
+    """What strip is wanted, and how."""
+
+    outcome: Outcome
+    leg_index: int
+    width_px: int
+    height_px: int
+    device_ratio: float
+    half_width_m: float | None
+    """Distance from the track to each edge; None as on the sheet."""
+    colours: Palette
+
+    @property
+    def room(self) -> Rectangle:
+        """The page that the strip fills, mm."""
+        return Rectangle(
+            x_mm=0.0,
+            y_mm=0.0,
+            width_mm=self.width_px / PX_PER_MM,
+            height_mm=self.height_px / PX_PER_MM,
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class DrawnStrip:
+    """A strip that was drawn: what for, its picture and where its things are."""
+
+    ask: StripAsk
+    strip: Strip
+    things: StripMap
+    image: QImage
+
+
+def draw_strip(ask: StripAsk) -> DrawnStrip:
+    """The strip of the printed sheet in the room of the window: items, picture, map."""
+    measure = QtMeasure()
+    room = ask.room
+    strip = make_strip(
+        ask.outcome,
+        ask.leg_index,
+        frame=room,
+        measure=measure,
+        cross_half_width_m=ask.half_width_m,
+    )
+    image = page_image(
+        strip.items,
+        width_mm=room.width_mm,
+        height_mm=room.height_mm,
+        px_per_mm=PX_PER_MM,
+        ratio=ask.device_ratio,
+        colours=ask.colours,
+    )
+    return DrawnStrip(ask, strip, StripMap.of(strip, measure), image)

@@ -1,0 +1,167 @@
+"""What is done with lines and own ship on the strip and in its tables."""
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QWidget
+
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.views.strip_drag import LIMITS_FROM_CHART, LineDrag
+from app.window.choice_dialog import ChoiceDialog
+from app.window.margin_dialog import MarginDialog
+from app.window.panes import Panes
+from core.base.errors import LegsheetError
+from core.files.project import Project
+from core.jobs.edit_limits import limit_behind, moved_limit, with_limit, without_limit
+from core.jobs.edit_project import limits_of
+from core.plan.plan_result import DangerLimit, IndexLine, LegPlan, Override, Role
+from core.words import quantities
+
+
+class StripActions:
+    """Choices of objects, danger limits, moves of own ship."""
+
+    def __init__(self, window: QWidget, document: Document, panes: Panes) -> None:
+        self._window = window
+        self._document = document
+        self._panes = panes
+        panes.strip.line_dropped.connect(self._drop)
+        panes.strip.line_asked.connect(self._ask_line)
+        panes.tables.choice_asked.connect(self.choose_object)
+        panes.tables.limit_asked.connect(self.change_limit)
+
+    def handlers(self) -> dict[str, Callable[[], None]]:
+        """What each action does, by its id."""
+        document, strip = self._document, self._panes.strip
+        return {
+            "choose_object": self.choose_object,
+            "danger_limit": self.change_limit,
+            "cursor_ahead": lambda: document.step_cursor(1),
+            "cursor_astern": lambda: document.step_cursor(-1),
+            "minute_ahead": lambda: strip.ship.by_minutes(1.0),
+            "minute_astern": lambda: strip.ship.by_minutes(-1.0),
+            "event_ahead": lambda: strip.ship.by_events(1),
+            "event_astern": lambda: strip.ship.by_events(-1),
+            "cursor_end": lambda: document.set_cursor(document.leg_length_m()),
+            "cursor_start": lambda: document.set_cursor(0.0),
+            "explain_here": self._explain_here,
+            "strip_wider": lambda: strip.widen(1),
+            "strip_narrower": lambda: strip.widen(-1),
+            "strip_as_planned": strip.widen_as_planned,
+        }
+
+    def choose_object(self, typed: str = "") -> None:
+        """Let the officer choose an index object for the leg."""
+        role, object_id = self._panes.tables.chosen_use()
+        self._choose(role, object_id, typed)
+
+    def _choose(self, role: str, object_id: str, typed: str = "") -> None:
+        leg = self._document.leg_plan
+        if leg is None:
+            return
+        overrides = self._document.project.overrides
+        dialog = ChoiceDialog(leg, overrides, role, object_id, self._window, typed=typed)
+        if dialog.exec() == ChoiceDialog.DialogCode.Accepted:
+            if dialog.is_cleared:
+                self._document.clear_override(leg.leg_index + 1, dialog.role)
+            elif dialog.override is not None:
+                self._document.set_override(dialog.override)
+        dialog.deleteLater()
+
+    def change_limit(self, line: IndexLine | None = None, typed: str = "") -> None:
+        """Let the officer type a danger limit of the leg."""
+        leg = self._document.leg_plan
+        if leg is None:
+            return
+        if line is None:
+            line = self._panes.tables.chosen_margin()
+        try:
+            limits = self._limits()
+        except LegsheetError as exc:
+            self._document.notices.post(NoticeKind.TROUBLE, str(exc))
+            return
+        dialog = MarginDialog(leg, limits, line, typed, self._window)
+        if dialog.exec() == MarginDialog.DialogCode.Accepted:
+            if dialog.is_taken_out and dialog.replaced is not None:
+                self._take_out(dialog.replaced)
+            elif dialog.limit is not None:
+                self._put(dialog.limit, dialog.replaced)
+        dialog.deleteLater()
+
+    def _limits(self) -> tuple[DangerLimit, ...]:
+        return limits_of(self._document.project, leg_count=self._document.leg_count)
+
+    def _put(self, limit: DangerLimit, instead_of: DangerLimit | None) -> None:
+        count = self._document.leg_count
+        self._edit(
+            f"danger limit off {limit.object_id}",
+            lambda project: with_limit(project, limit, instead_of=instead_of, leg_count=count),
+        )
+
+    def _take_out(self, limit: DangerLimit) -> None:
+        count = self._document.leg_count
+        self._edit(
+            f"take out danger limit off {limit.object_id}",
+            lambda project: without_limit(project, limit, leg_count=count),
+        )
+
+    def _edit(self, text: str, change: Callable[[Project], Project]) -> None:
+        try:
+            self._document.edit(text, change(self._document.project))
+        except LegsheetError as exc:
+            self._document.notices.post(NoticeKind.TROUBLE, str(exc))
+
+    # From the strip
+
+    def _drop(self, drag: LineDrag) -> None:
+        """A line was let go: another object, or another distance off its own."""
+        leg = self._document.leg_plan
+        if leg is None or leg is not drag.leg:
+            return
+        if drag.is_limit:
+            self._drop_limit(leg, drag)
+        else:
+            self._drop_index(leg, drag)
+
+    def _drop_index(self, leg: LegPlan, drag: LineDrag) -> None:
+        target = drag.target
+        if target is None or target.object.id == drag.line.object.id:
+            self._panes.strip.said.emit("Nothing changed: no other object there")
+            return
+        role = drag.line.role.value
+        number = leg.leg_index + 1
+        self._document.set_override(
+            Override(leg_number=number, role=role, object_id=target.object.id)
+        )
+        self._panes.strip.said.emit(
+            f"{target.object.id} chosen as {role} object of leg {number}; compute again (F5)"
+        )
+
+    def _drop_limit(self, leg: LegPlan, drag: LineDrag) -> None:
+        number, line = leg.leg_index + 1, drag.line
+        before = self._document.project
+        try:
+            limits = self._limits()
+        except LegsheetError as exc:
+            self._document.notices.post(NoticeKind.TROUBLE, str(exc))
+            return
+        moved = moved_limit(limits, line, number, drag.limit_m)
+        self._put(moved, limit_behind(limits, line, number))
+        if self._document.project != before and line.limit is not None:
+            where = "every leg that uses it" if moved.leg_number is None else f"leg {number}"
+            self._document.notices.post(
+                NoticeKind.DONE,
+                f"{line.object.id} {line.limit.value} {quantities.distance(drag.limit_m, 2)}, "
+                f"{where}: CHECK IT ON THE CHART. {LIMITS_FROM_CHART}",
+            )
+
+    def _ask_line(self, line: IndexLine) -> None:
+        if line.role is Role.MARGIN:
+            self.change_limit(line)
+        elif line.role in (Role.PRIMARY, Role.CHECK):
+            self._choose(line.role.value, line.object.id)
+
+    def _explain_here(self) -> None:
+        strip = self._panes.strip
+        strip.setFocus()
+        strip.point(1)
