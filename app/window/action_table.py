@@ -262,7 +262,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         Menu.PLAN,
         "Danger &limit of the leg…",
         "Set, change or take out a distance off an object, read from the chart",
-        "F7",
+        "Shift+F2",
         has_plan,
     ),
     ActionRow(
