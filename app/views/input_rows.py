@@ -97,7 +97,12 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     if project.is_reversed:
         facts.append(("Way", "the other way round, from its last waypoint to its first"))
     facts += [("Land", path.name) for path in project.land] or [("Land", _NONE)]
-    facts.append(("Ship", _file(project.ship, "none given: a built-in general ship")))
+    ship = "none given: a built-in general ship"
+    if project.ship_text:
+        ship = "edited in this project"
+    elif project.ship is not None:
+        ship = project.ship.name
+    facts.append(("Ship", ship))
     facts.append(("Marks", _file(project.marks, _NONE)))
     facts.append(("Danger limits", _file(project.limits, _NONE)))
     facts.append(("Streams by leg", _file(project.streams, _NONE)))

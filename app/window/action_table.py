@@ -186,6 +186,13 @@ ACTIONS: tuple[ActionRow, ...] = (
         starts_group=True,
     ),
     ActionRow(
+        "edit_ship",
+        Menu.INPUTS,
+        "&Edit ship…",
+        "Size, draughts, turning, radars and blind sectors by load condition, kept in the project",
+        "Ctrl+Shift+H",
+    ),
+    ActionRow(
         "open_marks", Menu.INPUTS, "&Marks…", "Take own marks from a CSV or GeoJSON file", "Ctrl+M"
     ),
     ActionRow(

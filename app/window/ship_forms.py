@@ -1,6 +1,7 @@
 """The numbers of a ship and of one radar as forms."""
 
 from dataclasses import replace
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -91,9 +92,10 @@ class ShipForm(QWidget):
         self.turns.setPlaceholderText("10 kn  800 m")
         self.turns.setMaximumHeight(self.turns.fontMetrics().lineSpacing() * 6)
         right.addRow("Radius b&y speed, a line each", self.turns)
+        self.name.setCursorPosition(0)
         layout = QHBoxLayout(self)
-        layout.addLayout(left)
-        layout.addLayout(right)
+        layout.addLayout(left, 1)
+        layout.addLayout(right, 1)
 
     def read(self) -> Ship:
         """The ship as it stands here, the radars as they were.
@@ -107,18 +109,11 @@ class ShipForm(QWidget):
         name = self.name.text().strip()
         if not name:
             raise ValueError("The ship needs a name, it stands on every sheet.")
-        points = {
+        given: dict[str, Any] = {
             what: _point(size.pop(f"{what}_stern_m"), size.pop(f"{what}_side_m"))
             for what in ("conning", "reference")
         }
-        return replace(
-            self._ship,
-            name=name,
-            turns=self._read_turns(),
-            **points,
-            **size,
-            **work,  # type: ignore[arg-type]  # checked by the fields
-        )
+        return replace(self._ship, name=name, turns=self._read_turns(), **(given | size | work))
 
     def _read_turns(self) -> tuple[TurnAtSpeed, ...]:
         text = self.turns.toPlainText().strip()
@@ -170,9 +165,10 @@ class RadarForm(QWidget):
         right.addRow("Approved &to", self.standard)
         self._set = NumberForm(_SET, values, right, self)
         right.addRow("", self.vertical)
+        self.standard.setCursorPosition(0)
         layout = QHBoxLayout(self)
-        layout.addLayout(left)
-        layout.addLayout(right)
+        layout.addLayout(left, 1)
+        layout.addLayout(right, 1)
         layout.setAlignment(Qt.AlignmentFlag.AlignTop)
 
     def read(self, ship: Ship) -> Radar:
@@ -183,7 +179,7 @@ class RadarForm(QWidget):
         ValueError
             One sentence about what cannot be used.
         """
-        numbers = {**self._antenna.read(), **self._set.read()}
+        numbers: dict[str, Any] = {**self._antenna.read(), **self._set.read()}
         if numbers["antenna_above_keel_m"] is None and numbers["antenna_above_water_m"] is None:
             raise ValueError(f"{self._radar.name}: give the antenna's height.")
         stern_m, marks_m = numbers["antenna_from_stern_m"], ship.aft_marks_from_stern_m
@@ -199,5 +195,5 @@ class RadarForm(QWidget):
             antenna_from_aft_perpendicular_m=(
                 None if stern_m is None else stern_m - (marks_m or 0.0)
             ),
-            **numbers,  # type: ignore[arg-type]  # checked by the fields
+            **numbers,
         )

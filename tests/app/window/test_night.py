@@ -40,9 +40,11 @@ from app.window.revision_list_dialog import RevisionListDialog
 from app.window.route_dialog import RouteDialog
 from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
+from app.window.ship_dialog import ShipDialog
 from core.files.expected_plan import expected_of
 from core.files.plan_json import plan_document
 from core.files.project import Options
+from core.files.ship_file import default_ship
 from core.jobs.revise_plan import issued
 from core.plan.observed import observed_report
 from core.sheets.page import Page, Rectangle, Text, Tone, box
@@ -155,6 +157,7 @@ _DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "overwrite": lambda window: overwrite_box(window, Path("a.legsheet"))[0],
     "file": lambda window: window.files.ask.dialog("Open route", "route"),
     "land": _land,
+    "ship": lambda window: ShipDialog(default_ship(), window),
     "anchor": lambda window: AnchorDialog(None, window),
     "offings": _offings,
     "seen": _seen,
