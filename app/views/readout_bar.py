@@ -35,6 +35,7 @@ class ReadoutBar(QFrame):
         document.cursor_changed.connect(self._refresh)
         document.leg_changed.connect(self._refresh)
         document.outcome_changed.connect(self._refresh)
+        document.project_changed.connect(self._refresh)
         self._refresh()
 
     @property
@@ -47,5 +48,7 @@ class ReadoutBar(QFrame):
         words = ("", "", "")
         if outcome is not None and index < len(outcome.plan.legs):
             words = readout(outcome, index, self._document.cursor_along_m)
+            if self._document.is_stale:
+                words = (words[0], f"OUT OF DATE: {words[1]}", words[2])
         for label, text in zip(self._lines, words, strict=True):
             label.setText(text)

@@ -3,6 +3,7 @@
 from app.state.document import Document
 from app.state.stops import stepped_m
 from core.plan.plan_result import Plan
+from core.words import quantities
 from core.words.stop_words import LegStop, leg_stops
 
 _HERE_M = 1.0
@@ -49,3 +50,13 @@ class ShipSteps:
         here_m = self._document.cursor_along_m
         near = [stop for stop in self.stops if abs(stop.along_m - here_m) <= _HERE_M]
         return min(near, key=lambda stop: abs(stop.along_m - here_m), default=None)
+
+    @property
+    def words_here(self) -> str:
+        """How far to go, and what begins, ends or is due here; empty without a plan."""
+        leg = self._document.leg_plan
+        if leg is None:
+            return ""
+        to_go = quantities.distance(leg.distance_m - self._document.cursor_along_m, 2)
+        stop = self.stop_here
+        return f"{to_go} to go" if stop is None else f"{to_go} to go: {stop.words}"

@@ -26,6 +26,13 @@ def next_spot(drawn: DrawnStrip, along_m: float, spot: Spot | None, steps: int) 
     return next(iter((*ahead, *spots)), None)
 
 
+def same_spot(drawn: DrawnStrip, along_m: float, spot: Spot) -> Spot | None:
+    """Where a thing that was pointed at is met in another picture; None where it is not."""
+    spots = drawn.things.across(drawn.strip.frame.y_mm(along_m))
+    same = [one for one in spots if one.reference == spot.reference]
+    return min(same, key=lambda one: abs(one.x_mm - spot.x_mm), default=None)
+
+
 def line_at(leg: LegPlan, spot: Spot) -> IndexLine | None:
     """The line of a leg that a spot is on, or whose object it is."""
     for line in leg.lines:

@@ -1,5 +1,7 @@
 """The leg strip on the screen: the sheet's drawing, with own ship and lines moved on it."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QEvent, QPoint, QPointF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QHelpEvent,
@@ -20,14 +22,13 @@ from app.views.strip_drag import LineDrag, grab
 from app.views.strip_hover import explain, explain_thing
 from app.views.strip_overlay import StripOverlay, blank_words
 from app.views.strip_pending import NOTHING, Pending, pending_of
-from app.views.strip_pointer import line_at, next_spot
+from app.views.strip_pointer import line_at, next_spot, same_spot
 from app.views.strip_widths import LegWidths
-from app.views.strip_work import PX_PER_MM, DrawnStrip, StripAsk, draw_strip
+from app.views.strip_work import PX_PER_MM, DrawnStrip, Shelf, StripAsk, draw_strip
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
 from core.sheets.page import Place, Tone
 from core.sheets.strip_map import Spot
-from core.words import quantities
 
 _DRAG_PX = 4.0
 """So far sideways a line is moved, and not the ship taken to the mouse."""
@@ -56,6 +57,7 @@ class StripView(QWidget):
         self._colours = palette
         self._overlay = StripOverlay(palette)
         self._drawn: DrawnStrip | None = None
+        self._shelf = Shelf()
         self._widths = LegWidths(document)
         self.ship = ShipSteps(document)
         self._is_ship_dragged = False
@@ -136,12 +138,7 @@ class StripView(QWidget):
 
     def _follow_ship(self) -> None:
         self._spot = None
-        stop = self.ship.stop_here
-        leg = self._document.leg_plan
-        if leg is not None:
-            to_go_m = leg.distance_m - self._document.cursor_along_m
-            words = "" if stop is None else f": {stop.words}"
-            self.said.emit(f"{quantities.distance(to_go_m, 2)} to go{words}")
+        self.said.emit(self.ship.words_here)
         self.update()
 
     def _request(self) -> None:
@@ -159,6 +156,12 @@ class StripView(QWidget):
             self._colours,
         )
 
+        kept = self._shelf.get(ask)
+        if kept is not None:
+            self._runner.stop()
+            self._take(kept)
+            return
+
         def work(progress: JobProgress) -> DrawnStrip:
             progress.report(0.0)
             return draw_strip(ask)
@@ -166,8 +169,13 @@ class StripView(QWidget):
         self._runner.submit(work, done=self._take, failed=self._failed)
 
     def _take(self, drawn: DrawnStrip) -> None:
+        """Show a new picture; what hand and keys hold goes on in it."""
         self._drawn = drawn
-        self._drag = self._held = self._spot = None
+        self._shelf.put(drawn)
+        self._held = None if self._held is None else replace(self._held, strip=drawn.strip)
+        self._drag = None if self._drag is None else replace(self._drag, strip=drawn.strip)
+        if self._spot is not None:
+            self._spot = same_spot(drawn, self._document.cursor_along_m, self._spot)
         self.update()
 
     @staticmethod
@@ -214,11 +222,8 @@ class StripView(QWidget):
         """Take a line, or take own ship to the mouse."""
         if event.button() != Qt.MouseButton.LeftButton:
             return
-        drawn, leg = self.drawn, self._document.leg_plan
         self._pressed_at = event.position()
-        self._held = None
-        if drawn is not None and leg is not None:
-            self._held = grab(leg, drawn.strip, self._page_place(event.position()))
+        self._held = self._line_under(event.position())
         self._is_ship_dragged = self._held is None
         if self._is_ship_dragged:
             self._take_ship_to(event.position())
@@ -265,13 +270,14 @@ class StripView(QWidget):
             frame = self.drawn.strip.frame
             self._document.set_cursor(frame.track_coordinates(self._page_place(at))[0])
 
-    def _show_grip(self, at: QPointF) -> None:
+    def _line_under(self, at: QPointF) -> LineDrag | None:
         drawn, leg = self.drawn, self._document.leg_plan
-        is_line = (
-            drawn is not None
-            and leg is not None
-            and grab(leg, drawn.strip, self._page_place(at)) is not None
-        )
+        if drawn is None or leg is None:
+            return None
+        return grab(leg, drawn.strip, self._page_place(at))
+
+    def _show_grip(self, at: QPointF) -> None:
+        is_line = self._line_under(at) is not None
         shape = Qt.CursorShape.SizeHorCursor if is_line else Qt.CursorShape.ArrowCursor
         if self.cursor().shape() != shape:
             self.setCursor(shape)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from app.views.plan_rows import causes, effects, use_words
 from core.plan.outcome import Outcome
-from core.plan.plan_result import IndexLine, LegPlan, Role
+from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Role
 from core.sheets.strip_lines import line_reference
 from core.words import quantities, times
 from core.words.contingency_words import abort_words
@@ -18,11 +18,16 @@ from core.words.scale_words import why_words
 def line_words(line: IndexLine) -> str:
     """An index or margin line: use, object, side, range, how well it reads, why."""
     return (
-        f"{use_words(line.role)} line on {line.object.id} ({line.object.name}): "
+        f"{use_words(line.role)} line on {_named(line.object, ' (', ')')}: "
         f"{quantities.side(line.side)} {range_words(line)}"
         f", {quantities.uncertainty(line.uncertainty_m)} as read; {sentence(line.reason)}"
         f"{_how_moved(line)}"
     )
+
+
+def _named(thing: IndexObject, before: str, after: str) -> str:
+    """Letter and name of an object; the name alone where a mark has no letter."""
+    return thing.id if thing.name == thing.id else f"{thing.id}{before}{thing.name}{after}"
 
 
 def range_words(line: IndexLine) -> str:
@@ -52,7 +57,7 @@ def _object(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     thing = next((thing for thing in outcome.plan.objects if thing.id == name), None)
     if thing is None:
         return ""
-    words = f"{thing.id}: {thing.name}"
+    words = _named(thing, ": ", "")
     lines = [line for line in leg.lines if line.object.id == name]
     for line in lines:
         words += f"; {use_words(line.role)} {quantities.side(line.side)} {range_words(line)}"

@@ -1,6 +1,6 @@
 """The picture of a strip and the map of its things, made off the GUI thread."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from PySide6.QtGui import QImage
 
@@ -14,20 +14,21 @@ from core.sheets.strip_map import StripMap
 
 PX_PER_MM = 4.1
 """Pixels a millimetre of the page: 9 point text is 13 pixels high."""
+_MOST_KEPT = 8
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class StripAsk:
     """What strip is wanted, and how."""
 
-    outcome: Outcome
+    outcome: Outcome = field(compare=False)
     leg_index: int
     width_px: int
     height_px: int
     device_ratio: float
     half_width_m: float | None
     """Distance from the track to each edge; None as on the sheet."""
-    colours: Palette
+    colours: Palette = field(compare=False)
 
     @property
     def room(self) -> Rectangle:
@@ -48,6 +49,31 @@ class DrawnStrip:
     strip: Strip
     things: StripMap
     image: QImage
+
+
+class Shelf:
+    """The last few strips that were drawn, so that going back to a leg shows it at once."""
+
+    def __init__(self) -> None:
+        self._drawn: list[DrawnStrip] = []
+
+    def put(self, drawn: DrawnStrip) -> None:
+        """Keep a strip; the oldest gives way, and all of another plan or palette."""
+        self._drawn = [
+            one
+            for one in self._drawn
+            if one.ask != drawn.ask
+            and one.ask.outcome is drawn.ask.outcome
+            and one.ask.colours is drawn.ask.colours
+        ][-_MOST_KEPT + 1 :]
+        self._drawn.append(drawn)
+
+    def get(self, ask: StripAsk) -> DrawnStrip | None:
+        """The strip that was drawn for the same, if it is kept."""
+        for one in self._drawn:
+            if one.ask == ask and one.ask.outcome is ask.outcome and one.ask.colours is ask.colours:
+                return one
+        return None
 
 
 def draw_strip(ask: StripAsk) -> DrawnStrip:

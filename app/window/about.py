@@ -20,11 +20,17 @@ from core.words.messages import CAUTIONS
 _PANE_KEYS = (
     ("Leg strip", "Up, Down", "Own ship one viewpoint ahead or astern"),
     ("Leg strip", "Page Up, Page Down", "Own ship ten viewpoints ahead or astern"),
+    ("Leg strip", "Shift+Up, Shift+Down", "Own ship one minute ahead or astern"),
     ("Leg strip", "Home, End", "Own ship to the start or end of the leg"),
-    ("Leg strip", "+, -", "Narrower or wider water across the leg"),
+    ("Leg strip", "Left, Right", "To the next thing on own ship's level, explained in words"),
+    ("Leg strip", "Enter", "Change the line or object pointed at"),
+    ("Leg strip", "+, -, 0", "Narrower or wider water across the leg, as on the sheet"),
+    ("Leg strip", "Mouse", "Click or drag: own ship. Drag a line sideways: move it; Esc: not"),
+    ("Leg strip", "Wheel", "Own ship ahead or astern; with Ctrl narrower or wider water"),
     ("Area", "Arrow keys", "Move the plan"),
     ("Area", "+, -", "Nearer or farther"),
-    ("Tables, findings", "Enter", "Change the index object, or go to the place"),
+    ("Tables, findings", "Enter", "Change the index object or limit, or go to the place"),
+    ("Index table", "Letters, figures", "Another object for an index line, distance of a margin"),
 )
 
 

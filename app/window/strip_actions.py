@@ -130,12 +130,13 @@ class StripActions:
             return
         role = drag.line.role.value
         number = leg.leg_index + 1
-        self._document.set_override(
-            Override(leg_number=number, role=role, object_id=target.object.id)
-        )
-        self._panes.strip.said.emit(
-            f"{target.object.id} chosen as {role} object of leg {number}; compute again (F5)"
-        )
+        chosen = Override(leg_number=number, role=role, object_id=target.object.id)
+        self._document.set_override(chosen)
+        # A read-only project stays as it is, and says so itself.
+        if self._document.override_of(number, role) == chosen:
+            self._panes.strip.said.emit(
+                f"{target.object.id} chosen as {role} object of leg {number}; compute again (F5)"
+            )
 
     def _drop_limit(self, leg: LegPlan, drag: LineDrag) -> None:
         number, line = leg.leg_index + 1, drag.line

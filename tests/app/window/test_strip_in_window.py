@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -271,6 +272,27 @@ def test_escape_puts_a_dragged_line_back(planned: MainWindow, document: Document
     assert document.undo_stack.count() == 0
 
 
+def test_a_drag_and_the_pointer_go_on_when_the_strip_is_drawn_anew(
+    qtbot: QtBot, planned: MainWindow, document: Document, said: list[str]
+) -> None:
+    strip = planned.panes.strip
+    _drag(planned, _line(Role.PRIMARY, "A"), -m_from_nm(0.91), is_let_go=False)
+    strip.widen(1)
+    qtbot.waitUntil(lambda: strip.is_current)
+    assert strip.drag is not None
+    assert strip.drawn is not None
+    assert strip.drag.strip is strip.drawn.strip
+    QTest.mouseRelease(strip, _LEFT)
+    assert document.override_of(1, "primary") is not None
+    strip.point(1)
+    told = said[-1]
+    strip.widen(-1)
+    qtbot.waitUntil(lambda: strip.is_current)
+    strip.point(1)
+    strip.point(-1)
+    assert said[-1] == told
+
+
 def test_a_click_on_a_line_takes_own_ship_there(planned: MainWindow, document: Document) -> None:
     line = _line(Role.PRIMARY, "A")
     QTest.mouseClick(planned.panes.strip, _LEFT, pos=_at(planned, signed_m(line), 3000.0))
@@ -362,6 +384,50 @@ def test_limits_changed_elsewhere_show_on_the_strip_at_once(
     assert "B not less than taken out" in words
 
 
+def test_the_read_out_never_gives_an_old_distance_as_good(
+    planned: MainWindow, document: Document
+) -> None:
+    readout = planned.panes.readout
+    assert not any("OUT OF DATE" in line for line in readout.words)
+    _drag(planned, _line(Role.MARGIN, "A"), m_from_nm(0.75))
+    assert readout.words[1].startswith("OUT OF DATE: ")
+    document.undo_stack.undo()
+    assert not any("OUT OF DATE" in line for line in readout.words)
+
+
+def test_a_leg_looked_at_before_is_there_again_at_once(
+    qtbot: QtBot, planned: MainWindow, document: Document
+) -> None:
+    strip = planned.panes.strip
+    first = strip.drawn
+    document.set_leg(1)
+    assert strip.drawn is None
+    qtbot.waitUntil(lambda: strip.is_current)
+    document.set_leg(0)
+    assert strip.drawn is first
+    outcome = document.outcome
+    assert outcome is not None
+    document.set_outcome(replace(outcome), document.project)
+    assert strip.drawn is None
+    qtbot.waitUntil(lambda: strip.is_current)
+    planned.set_light("night")
+    qtbot.waitUntil(lambda: strip.is_current)
+    assert strip.drawn is not None
+    assert strip.drawn.ask.colours.name == "night"
+
+
+def test_nothing_dragged_changes_a_read_only_project(
+    planned: MainWindow, document: Document, said: list[str]
+) -> None:
+    document.standing.begin(read_only="It is open in another window.")
+    _drag(planned, _line(Role.PRIMARY, "A"), -m_from_nm(0.91))
+    _drag(planned, _line(Role.MARGIN, "A"), m_from_nm(0.75))
+    assert document.undo_stack.count() == 0
+    assert not any("chosen" in words for words in said)
+    assert not any("CHECK IT" in notice.text for notice in document.notices.waiting)
+    assert any("read-only" in notice.text for notice in document.notices.waiting)
+
+
 # Following
 
 
@@ -396,3 +462,24 @@ def _work_ms(qtbot: QtBot, document: Document, is_there: Callable[[], bool]) -> 
             time.sleep(0.002)
         spent.append((time.process_time() - began) * 1e3)
     return sorted(spent)[len(spent) // 2]
+
+
+def test_pictures_keep_coming_while_own_ship_moves(
+    qtbot: QtBot, planned: MainWindow, document: Document
+) -> None:
+    """A hand that does not rest must not keep the picture back till it does."""
+    planned.panes.show_picture()
+    picture = planned.panes.picture
+    qtbot.waitUntil(lambda: picture.is_current, timeout=60_000)
+    seen: set[float] = set()
+    moves, began = 0, time.monotonic()
+    while len(seen) < 4 and time.monotonic() - began < 60.0:
+        moves += 1
+        document.set_cursor(document.leg_length_m() * (moves % 500) / 500.0)
+        QApplication.processEvents()
+        time.sleep(0.003)
+        if picture.made is not None:
+            seen.add(picture.made.ask.along_m)
+    assert len(seen) == 4
+    # Those in between are dropped.
+    assert moves > 2 * len(seen)
