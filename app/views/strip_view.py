@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QHelpEvent,
     QKeyEvent,
@@ -23,10 +23,17 @@ from app.views.strip_hover import explain, explain_thing
 from app.views.strip_overlay import StripOverlay, blank_words
 from app.views.strip_pending import NOTHING, Pending, pending_of
 from app.views.strip_pointer import line_at, next_spot, same_spot
+from app.views.strip_tips import show_tip
 from app.views.strip_widths import LegWidths
-from app.views.strip_work import PX_PER_MM, DrawnStrip, Shelf, StripAsk, draw_strip
+from app.views.strip_work import (
+    DrawnStrip,
+    Shelf,
+    StripAsk,
+    draw_strip,
+    page_place,
+    raised,
+)
 from app.work.runner import JobProgress, Runner
-from core.base.errors import LegsheetError
 from core.sheets.page import Place, Tone
 from core.sheets.strip_map import Spot
 
@@ -166,7 +173,7 @@ class StripView(QWidget):
             progress.report(0.0)
             return draw_strip(ask)
 
-        self._runner.submit(work, done=self._take, failed=self._failed)
+        self._runner.submit(work, done=self._take, failed=raised)
 
     def _take(self, drawn: DrawnStrip) -> None:
         """Show a new picture; what hand and keys hold goes on in it."""
@@ -177,10 +184,6 @@ class StripView(QWidget):
         if self._spot is not None:
             self._spot = same_spot(drawn, self._document.cursor_along_m, self._spot)
         self.update()
-
-    @staticmethod
-    def _failed(error: LegsheetError) -> None:
-        raise error
 
     # Painting
 
@@ -214,10 +217,6 @@ class StripView(QWidget):
 
     # Mouse
 
-    @staticmethod
-    def _page_place(at: QPointF) -> Place:
-        return at.x() / PX_PER_MM, at.y() / PX_PER_MM
-
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take a line, or take own ship to the mouse."""
         if event.button() != Qt.MouseButton.LeftButton:
@@ -237,7 +236,7 @@ class StripView(QWidget):
                 QToolTip.hideText()
                 self._drag = self._held
             if self._drag is not None:
-                self._drag = self._drag.moved(self._page_place(event.position()))
+                self._drag = self._drag.moved(page_place(event.position()))
                 self.said.emit(": ".join(self._drag.words))
                 self.update()
             elif abs(step.y()) >= 2 * _DRAG_PX:
@@ -268,13 +267,13 @@ class StripView(QWidget):
     def _take_ship_to(self, at: QPointF) -> None:
         if self.drawn is not None:
             frame = self.drawn.strip.frame
-            self._document.set_cursor(frame.track_coordinates(self._page_place(at))[0])
+            self._document.set_cursor(frame.track_coordinates(page_place(at))[0])
 
     def _line_under(self, at: QPointF) -> LineDrag | None:
         drawn, leg = self.drawn, self._document.leg_plan
         if drawn is None or leg is None:
             return None
-        return grab(leg, drawn.strip, self._page_place(at))
+        return grab(leg, drawn.strip, page_place(at))
 
     def _show_grip(self, at: QPointF) -> None:
         is_line = self._line_under(at) is not None
@@ -305,7 +304,7 @@ class StripView(QWidget):
         drawn, outcome = self.drawn, self._document.outcome
         if drawn is None or outcome is None:
             return ""
-        return explain(outcome, drawn.ask.leg_index, drawn.things, self._page_place(at))
+        return explain(outcome, drawn.ask.leg_index, drawn.things, page_place(at))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Own ship by viewpoints; with Ctrl wider or narrower water across the leg."""
@@ -373,8 +372,7 @@ class StripView(QWidget):
         place = self._spot_place(drawn, spot)
         words = explain_thing(outcome, drawn.ask.leg_index, drawn.things, spot.reference, place)
         self.said.emit(words)
-        at = QPoint(round(place[0] * PX_PER_MM), round(place[1] * PX_PER_MM) + 12)
-        QToolTip.showText(self.mapToGlobal(at), words, self)
+        show_tip(self, place, words)
 
     def _spot_place(self, drawn: DrawnStrip, spot: Spot) -> Place:
         return spot.x_mm, drawn.strip.frame.y_mm(self._document.cursor_along_m)

@@ -2,13 +2,15 @@
 
 from dataclasses import dataclass, field
 
+from PySide6.QtCore import QPointF
 from PySide6.QtGui import QImage
 
 from app.paint.measure import QtMeasure
 from app.paint.page_image import page_image
 from app.paint.palette import Palette
+from core.base.errors import LegsheetError
 from core.plan.outcome import Outcome
-from core.sheets.page import Rectangle
+from core.sheets.page import Place, Rectangle
 from core.sheets.strip_block import Strip, make_strip
 from core.sheets.strip_map import StripMap
 
@@ -96,3 +98,13 @@ def draw_strip(ask: StripAsk) -> DrawnStrip:
         colours=ask.colours,
     )
     return DrawnStrip(ask, strip, StripMap.of(strip, measure), image)
+
+
+def page_place(at: QPointF) -> Place:
+    """The place on the page under a pixel of the widget."""
+    return at.x() / PX_PER_MM, at.y() / PX_PER_MM
+
+
+def raised(error: LegsheetError) -> None:
+    """No strip fails for a reason of the officer's: whatever does is shown as a fault."""
+    raise error

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.views.strip_drag import LIMITS_FROM_CHART, LineDrag
+from app.views.strip_tips import tell_stop
 from app.window.choice_dialog import ChoiceDialog
 from app.window.margin_dialog import MarginDialog
 from app.window.panes import Panes
@@ -40,8 +41,8 @@ class StripActions:
             "cursor_astern": lambda: document.step_cursor(-1),
             "minute_ahead": lambda: strip.ship.by_minutes(1.0),
             "minute_astern": lambda: strip.ship.by_minutes(-1.0),
-            "event_ahead": lambda: strip.ship.by_events(1),
-            "event_astern": lambda: strip.ship.by_events(-1),
+            "event_ahead": lambda: self._to_event(1),
+            "event_astern": lambda: self._to_event(-1),
             "cursor_end": lambda: document.set_cursor(document.leg_length_m()),
             "cursor_start": lambda: document.set_cursor(0.0),
             "explain_here": self._explain_here,
@@ -161,6 +162,11 @@ class StripActions:
             self.change_limit(line)
         elif line.role in (Role.PRIMARY, Role.CHECK):
             self._choose(line.role.value, line.object.id)
+
+    def _to_event(self, steps: int) -> None:
+        strip = self._panes.strip
+        strip.ship.by_events(steps)
+        tell_stop(strip, strip.drawn, strip.ship, self._document.cursor_along_m)
 
     def _explain_here(self) -> None:
         strip = self._panes.strip

@@ -8,8 +8,10 @@ import pytest
 from core.base.errors import InputError
 from core.base.units import m_from_nm
 from core.files.project import Project
+from core.jobs.demo import demo_project
 from core.jobs.edit_limits import limit_behind, moved_limit, with_limit, without_limit
 from core.jobs.edit_project import limits_of
+from core.jobs.make_request import make_request
 from core.plan.plan_result import DangerLimit, IndexLine, Limit, Role
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -112,3 +114,13 @@ def test_a_moved_line_keeps_the_other_distance_and_the_note(margin: IndexLine) -
 def test_a_line_whose_limit_is_gone_makes_one_of_its_leg(margin: IndexLine) -> None:
     made = moved_limit((), margin, 3, m_from_nm(1.1))
     assert made == DangerLimit(object_id="A", leg_number=3, least_m=m_from_nm(1.1), most_m=None)
+
+
+def test_a_limit_moved_by_hand_is_what_the_next_plan_is_asked_for() -> None:
+    project = demo_project()
+    old = next(x for x in limits_of(project) if x.object_id == "Strand Breakwater East")
+    moved = replace(old, least_m=m_from_nm(0.77))
+    asked = make_request(with_limit(project, moved)).limits
+    by_object = {limit.object_id: limit for limit in asked}
+    assert by_object["Strand Breakwater East"].least_m == pytest.approx(m_from_nm(0.77), abs=0.01)
+    assert len(asked) == len(make_request(project).limits)
