@@ -31,7 +31,9 @@ class Standing(QObject):
         if self._read_only:
             found.append(f"READ ONLY. {self._read_only} {SAVE_AS}")
         if self._old_plan:
-            found.append(f"{self._old_plan} {self._changes}".strip())
+            found.append(self._old_plan)
+            if self._changes:
+                found.append(self._changes)
         return tuple(found)
 
     def begin(self, *, read_only: str = "", old_plan: str = "") -> None:

@@ -52,5 +52,7 @@ class JobBar(QWidget):
             self._text.setText("<b>PLAN OUT OF DATE:</b> line edited, compute again (F5)")
         elif self._document.outcome is not None:
             self._text.setText("Plan is of the inputs shown")
+        elif self._document.standing.is_old:
+            self._text.setText("<b>STALE:</b> compute again (F5)")
         else:
             self._text.setText("No plan yet")

@@ -118,7 +118,9 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
             else _edited_row(passage, index, is_kept=index in kept)
             for index in range(len(passage.legs))
         )
-    waiting = f"STALE since revision {revisions[-1].number}" if revisions else "Not computed yet"
+    waiting = "STALE: compute again" if document.standing.is_old else "Not computed yet"
+    if revisions:
+        waiting = f"STALE since revision {revisions[-1].number}"
     return tuple(
         _route_row(passage, index, "Coverage done" if index in done else waiting)
         for index in range(len(passage.legs))

@@ -1,6 +1,5 @@
 """What is kept of a plan with its project."""
 
-import hashlib
 import json
 from pathlib import Path
 
@@ -10,6 +9,9 @@ from core.plan.last_plan import LastPlan
 from core.plan.outcome import Outcome
 from core.plan.request import InputFile
 
+_CHOICES = ("reversed", "leg_sources", "overrides", "anchorage")
+"""Names in the project file beside the options."""
+
 
 def last_plan_of(outcome: Outcome, project: Project) -> LastPlan:
     """What is kept of a plan that was made from a project."""
@@ -18,21 +20,13 @@ def last_plan_of(outcome: Outcome, project: Project) -> LastPlan:
         created_utc=outcome.created_utc,
         digest=outcome.digest,
         version=__version__,
-        asked_sha256=asked_sha256(project),
+        asked=asked_of(project),
         inputs=(*outcome.request.inputs, *land),
     )
 
 
-def asked_sha256(project: Project) -> str:
-    """Over conditions and choices: what an officer set besides naming files."""
-    asked = Project(
-        is_reversed=project.is_reversed,
-        leg_sources=project.leg_sources,
-        options=project.options,
-        overrides=project.overrides,
-        anchorage=project.anchorage,
-    )
-    document = json.loads(project_text(asked, Path()))
-    del document["version"]
-    canonical = json.dumps(document, sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(canonical.encode("ascii")).hexdigest()
+def asked_of(project: Project) -> tuple[tuple[str, str], ...]:
+    """Conditions and choices: what an officer set besides naming files."""
+    document = json.loads(project_text(project, Path()))
+    asked = {**document["options"], **{name: document.get(name) for name in _CHOICES}}
+    return tuple((name, json.dumps(asked[name], sort_keys=True)) for name in sorted(asked))

@@ -10,7 +10,7 @@ from core.base.progress import Progress
 from core.files.hashing import sha256_of
 from core.files.land_paths import find_land
 from core.files.project import Options, Project
-from core.jobs.kept_plan import asked_sha256
+from core.jobs.kept_plan import asked_of
 from core.jobs.make_request import make_request
 from core.plan.last_plan import InputChange, LastPlan, Since
 
@@ -25,8 +25,12 @@ def changes_since(project: Project, last: LastPlan, progress: Progress) -> tuple
     changes = []
     if last.version != __version__:
         changes.append(InputChange(since=Since.PROGRAM, name=last.version))
-    if asked_sha256(project) != last.asked_sha256:
-        changes.append(InputChange(since=Since.ASKED))
+    then, now = dict(last.asked), dict(asked_of(project))
+    changes += [
+        InputChange(since=Since.ASKED, name=name)
+        for name in sorted({*then, *now})
+        if then.get(name) != now.get(name)
+    ]
     changes += _of_files(project, last)
     changes += _of_land(project, last, progress)
     return tuple(changes)

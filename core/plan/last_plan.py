@@ -15,8 +15,8 @@ class LastPlan:
     digest: str
     version: str
     """Of the program that made it."""
-    asked_sha256: str
-    """Over conditions and choices, so that a change of them is known."""
+    asked: tuple[tuple[str, str], ...]
+    """Conditions and choices by their names in the project file, as JSON, in order of names."""
     inputs: tuple[InputFile, ...]
 
 
@@ -30,7 +30,7 @@ class Since(Enum):
     MISSING = "missing"
     UNREADABLE = "unreadable"
     ASKED = "asked"
-    """Conditions or choices."""
+    """A condition or choices."""
     PROGRAM = "program"
 
 
@@ -42,6 +42,7 @@ class InputChange:
     role: str = ""
     """As of ``InputFile``."""
     name: str = ""
-    """Of the file now, or of the one that is missing; for the program its version then."""
+    """Of the file now, or of the one that is missing; of the condition; for the program its
+    version then."""
     before: str = ""
     """Of the file then, where another one is given now."""

@@ -16,6 +16,30 @@ _ROLES = {
     "elevation": "land heights",
     "coast": "coast",
 }
+_ASKED = {
+    "reversed": "which way it runs",
+    "leg_sources": "legs",
+    "overrides": "choices of objects",
+    "start_utc": "start",
+    "draught_forward_m": "draught forward",
+    "draught_aft_m": "draught aft",
+    "antenna_height_m": "antenna height",
+    "refraction_k": "refraction",
+    "radius_m": "sweep radius",
+    "craft_height_m": "height of craft",
+    "height_error_m": "elevation error",
+    "coast_height_m": "height of land",
+    "rain_mm_h": "rain",
+    "traffic_speed_mps": "speed of other craft",
+    "decision_time_s": "decision time",
+    "fix_interval_s": "interval of fixes",
+    "set_deg": "set",
+    "drift_mps": "drift",
+    "pass_off_m": "how far craft pass off heads",
+    "overlap_s": "hand-over",
+}
+"""Names that do not read by themselves once their unit is taken off."""
+_UNITS = ("_m", "_s", "_mps", "_deg", "_k", "_mm_h")
 _MOST_NAMED = 6
 """Changes named one by one; a folder of new land data has hundreds."""
 
@@ -39,7 +63,7 @@ def last_plan_words(last: LastPlan) -> str:
 def change_list_words(changes: Sequence[InputChange]) -> str:
     """What changed since, in one sentence."""
     if not changes:
-        return "Its files, conditions and choices are as they were."
+        return "Files, conditions and choices are as they were."
     words = [_one(change) for change in changes[:_MOST_NAMED]]
     more = len(changes) - len(words)
     if more:
@@ -63,6 +87,13 @@ def _one(change: InputChange) -> str:
         case Since.UNREADABLE:
             return change.name.rstrip(".")
         case Since.ASKED:
-            return "conditions or choices"
+            return _asked_words(change.name)
         case Since.PROGRAM:
             return f"the program (was {change.name})"
+
+
+def _asked_words(name: str) -> str:
+    if name in _ASKED:
+        return _ASKED[name]
+    unit = next((unit for unit in _UNITS if name.endswith(unit)), "")
+    return name.removesuffix(unit).replace("_", " ")

@@ -421,7 +421,7 @@ def test_what_changed_since_the_last_plan_is_told_when_it_is_opened(
     for said in ("STALE.", "Last plan of ", last.digest[:12], "(F5)"):
         assert said in words
     # The stand-in's plan was made from other files than this project names.
-    qtbot.waitUntil(lambda: "no land data is given" in document.standing.sentences[0])
+    qtbot.waitUntil(lambda: "no land data is given" in document.standing.sentences[-1])
     kept.actions_by_id["compute"].trigger()
     qtbot.waitUntil(lambda: document.outcome is not None)
     assert document.standing.sentences == ()

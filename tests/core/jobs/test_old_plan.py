@@ -12,10 +12,10 @@ from core.base.progress import Quiet
 from core.files.copy_mark import CopyMark
 from core.files.hashing import sha256_of
 from core.files.project import Options, Project, project_from_text, read_project, write_project
-from core.jobs.kept_plan import asked_sha256, last_plan_of
+from core.jobs.kept_plan import asked_of, last_plan_of
 from core.jobs.make_request import make_request
 from core.jobs.old_plan import changes_since
-from core.plan.last_plan import LastPlan, Since
+from core.plan.last_plan import InputChange, LastPlan, Since
 from core.plan.plan_result import Override
 from core.plan.request import InputFile
 from core.words.old_plan_words import change_list_words, last_plan_words, moment_words
@@ -59,7 +59,7 @@ def _since(project: Project, last: LastPlan) -> list[tuple[Since, str, str]]:
 def test_nothing_changed_where_nothing_did(project: Project, last: LastPlan) -> None:
     assert [file.role for file in last.inputs] == ["route", "limits", "elevation", "coast"]
     assert _since(project, last) == []
-    assert change_list_words(()) == "Its files, conditions and choices are as they were."
+    assert change_list_words(()) == "Files, conditions and choices are as they were."
 
 
 def test_land_of_a_real_outcome_is_kept_with_it() -> None:
@@ -117,12 +117,15 @@ def _more_land(project: Project) -> Project:
         (_coast, [(Since.CHANGED, "coast", "coast.geojson")]),
         (_no_heights, [(Since.MISSING, "elevation", "heights.tif")]),
         (_more_land, [(Since.ADDED, "coast", "newer.geojson")]),
-        (lambda p: replace(p, options=Options()), [(Since.ASKED, "", "")]),
+        (
+            lambda p: replace(p, options=Options(tide_m=1.3, mean_sea_level_m=2.0, sea_state=2.0)),
+            [(Since.ASKED, "", "sea_state"), (Since.ASKED, "", "tide_m")],
+        ),
         (
             lambda p: replace(
                 p, overrides=(Override(leg_number=1, role="primary", object_id="A"),)
             ),
-            [(Since.ASKED, "", "")],
+            [(Since.ASKED, "", "overrides")],
         ),
     ],
 )
@@ -153,12 +156,15 @@ def test_conditions_that_cannot_be_used_do_not_hide_the_files(
     project: Project, last: LastPlan
 ) -> None:
     broken = replace(_route(project), options=Options(tide_m=1.2))
-    assert [since for since, _role, _name in _since(broken, last)] == [Since.ASKED, Since.CHANGED]
+    assert _since(broken, last) == [
+        (Since.ASKED, "", "mean_sea_level_m"),
+        (Since.CHANGED, "route", "route.csv"),
+    ]
 
 
 def test_what_is_asked_knows_no_files(project: Project) -> None:
-    assert asked_sha256(project) == asked_sha256(replace(project, route=None, land=(), limits=None))
-    assert asked_sha256(project) != asked_sha256(replace(project, is_reversed=True))
+    assert asked_of(project) == asked_of(replace(project, route=None, land=(), limits=None))
+    assert asked_of(project) != asked_of(replace(project, is_reversed=True))
 
 
 def test_words(project: Project, last: LastPlan) -> None:
@@ -170,6 +176,18 @@ def test_words(project: Project, last: LastPlan) -> None:
     many = changes_since(_route(project), last, Quiet()) * 9
     assert change_list_words(many).endswith("; 3 more.")
     assert moment_words("") == "an unknown time"
+    options = Options(tide_m=1.2, draught_aft_m=9.0, low_water_m=0.1)
+    asked = changes_since(replace(project, options=options), last, Quiet())
+    assert change_list_words(asked) == (
+        "Changed since: draught aft; low water; mean sea level; route (route.csv)."
+    )
+
+
+def test_every_condition_has_words() -> None:
+    for name in Options.__dataclass_fields__:
+        words = change_list_words([InputChange(since=Since.ASKED, name=name)])
+        assert "_" not in words
+        assert not words.endswith((" m.", " s.", " mps.", " deg."))
 
 
 def test_a_project_keeps_its_last_plan_and_who_copied_it(
@@ -190,7 +208,7 @@ def test_a_project_keeps_its_last_plan_and_who_copied_it(
     [
         '"last_plan": 1',
         '"last_plan": {"digest": "a"}',
-        '"last_plan": {"created_utc": "", "digest": "", "version": "", "asked_sha256": "", '
+        '"last_plan": {"created_utc": "", "digest": "", "version": "", "asked": {}, '
         '"inputs": [{"role": 1}]}',
         '"read_only_copy": {"by": 1}',
         '"read_only_copy": []',
