@@ -63,6 +63,8 @@ class OwnAutosave:
                 if self._lock is not None:
                     self._own = self._folder / token
                     break
+            if self._lock is None:
+                raise BlockingIOError("every name is taken")
             self._own.mkdir(exist_ok=True, mode=0o700)
         except OSError as exc:
             raise OutputError(

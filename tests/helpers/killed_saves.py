@@ -1,7 +1,8 @@
 """Edits and saves on and on in processes that are killed; tells whether the last save opens.
 
 Run as ``python -m tests.helpers.killed_saves FOLDER COUNT SEED``; it prints one JSON line. The
-parts of the program are loaded once and each process to be killed is forked from that one.
+parts of the program are loaded once and each process to be killed is forked from that one. With
+``window`` behind, edits go through the document of the window and its autosaves by their thread.
 """
 
 import json
@@ -15,11 +16,16 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import NoReturn
 
+from PySide6.QtCore import QCoreApplication, QTimer
+
+from app.state.document import Document
+from app.work import keeping
 from core.files.autosave_file import Autosave
 from core.files.autosave_folder import OwnAutosave, left_behind
 from core.files.project import Options, Project, read_project, write_project
 
 _LONGEST_S = 0.04
+_LONGEST_IN_WINDOW_S = 0.12
 
 
 def edited(project: Project, number: int) -> Project:
@@ -38,6 +44,27 @@ def _edit_and_save(folder: Path, told: int) -> NoReturn:
     os._exit(0)
 
 
+def _edit_in_a_window(folder: Path, told: int) -> NoReturn:
+    application = QCoreApplication([])
+    document = Document()
+    keeping.WAIT_MS = 0
+    kept = keeping.Keeping(document, folder)
+    numbers = iter(range(1, 1_000_000))
+    write = OwnAutosave.write
+
+    def tell(own: OwnAutosave, save: Autosave) -> None:
+        write(own, save)
+        os.write(told, int(save.project.options.tide_m or 0).to_bytes(4, "big"))
+
+    OwnAutosave.write = tell  # type: ignore[method-assign]  # tells when a save is whole
+    edits = QTimer()
+    edits.timeout.connect(lambda: document.edit("edit", edited(Project(), next(numbers))))
+    edits.start(1)
+    application.exec()
+    kept.close()
+    os._exit(0)
+
+
 def _last_told(pipe: int) -> int:
     data = b""
     while piece := os.read(pipe, 65536):
@@ -50,12 +77,21 @@ def _is_as_edited(project: Project, number: int) -> bool:
     return project == edited(Project(), number)
 
 
-def kill_one(folder: Path, random_s: float) -> str:
-    """Kill one process after so long; empty where what it last saved, or better, opens."""
+def kill_one(folder: Path, random_s: float, *, is_window: bool = False) -> tuple[int, str]:
+    """Kill one process after so long.
+
+    Returns
+    -------
+    tuple of int and str
+        The last save it told of, 0 without one; what is wrong, empty where that one, or a better
+        one, opens.
+    """
     reading, told = os.pipe()
     child = os.fork()
     if child == 0:
         os.close(reading)
+        if is_window:
+            _edit_in_a_window(folder, told)
         _edit_and_save(folder, told)
     os.close(told)
     time.sleep(random_s)
@@ -63,13 +99,16 @@ def kill_one(folder: Path, random_s: float) -> str:
     os.waitpid(child, 0)
     last = _last_told(reading)
     os.close(reading)
-    found = left_behind(folder / "state") if (folder / "state").is_dir() else ()
+    state = folder / ("autosave" if is_window else "state")
+    found = left_behind(state)
+    saves = [one.save for one in found]
     try:
-        return _trouble(folder, last, [one.save for one in found])
+        look = _trouble_in_window(last, saves) if is_window else _trouble(folder, last, saves)
     finally:
         for one in found:
             one.throw_away()
         (folder / "passage.legsheet").unlink(missing_ok=True)
+    return last, look
 
 
 def _trouble(folder: Path, last: int, saves: list[Autosave | None]) -> str:
@@ -90,21 +129,41 @@ def _trouble(folder: Path, last: int, saves: list[Autosave | None]) -> str:
     return ""
 
 
-def main(folder: Path, count: int, seed: int) -> None:
+def _trouble_in_window(last: int, saves: list[Autosave | None]) -> str:
+    if not saves or saves == [None]:
+        return f"save {last} was told and none is there" if last else ""
+    save = saves[0]
+    if len(saves) != 1 or save is None:
+        return f"save {last} was told and {len(saves)} are there"
+    number = int(save.project.options.tide_m or 0)
+    # Edits go on while a save is written, so that the next one may be of a much later edit.
+    if number < last or not _is_as_edited(save.project, number):
+        return f"save {last} was told, {number} found"
+    return ""
+
+
+def main(folder: Path, count: int, seed: int, *, is_window: bool) -> None:
     """Kill many; print what went wrong, how many were killed while writing, what lies about."""
     chance = random.Random(seed)  # noqa: S311 - moments to kill at, no secrets
-    troubles = [kill_one(folder, chance.uniform(0.0, _LONGEST_S)) for _ in range(count)]
+    longest_s = _LONGEST_IN_WINDOW_S if is_window else _LONGEST_S
+    ends = [
+        kill_one(folder, chance.uniform(0.0, longest_s), is_window=is_window) for _ in range(count)
+    ]
+    state = folder / ("autosave" if is_window else "state")
     sys.stdout.write(
         json.dumps(
             {
-                "kills": len(troubles),
-                "troubles": [trouble for trouble in troubles if trouble],
+                "kills": len(ends),
+                "troubles": [trouble for _last, trouble in ends if trouble],
                 "killed_while_writing": sum(1 for _ in folder.glob(".part-*")),
-                "left_in_state": sorted(path.name for path in (folder / "state").iterdir()),
+                "killed_after_a_save": sum(1 for last, _trouble in ends if last),
+                "left_in_state": sorted(path.name for path in state.glob("*")),
             }
         )
     )
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]))
+    main(
+        Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]), is_window=sys.argv[4:] == ["window"]
+    )

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -52,23 +53,35 @@ def test_an_autosave_comes_back_as_it_was_written(tmp_path: Path) -> None:
     assert read_autosave(path) == _SAVE
 
 
-@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
-def test_after_two_hundred_kills_the_last_autosave_or_better_opens(tmp_path: Path) -> None:
+def _killed(folder: Path, *words: str) -> dict[str, Any]:
     done = subprocess.run(
-        [sys.executable, "-m", "tests.helpers.killed_saves", str(tmp_path), "200", "6"],
+        [sys.executable, "-m", "tests.helpers.killed_saves", str(folder), *words],
         cwd=ROOT,
+        env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
         capture_output=True,
         text=True,
         timeout=300,
         check=False,
     )
     assert done.returncode == 0, done.stderr
-    told = json.loads(done.stdout)
-    assert told["kills"] == 200
+    told: dict[str, Any] = json.loads(done.stdout)
     assert told["troubles"] == []
     assert told["left_in_state"] == []
     # Otherwise no kill came at a moment that matters.
+    assert told["killed_after_a_save"] > 0
+    return told
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
+def test_after_two_hundred_kills_the_last_autosave_or_better_opens(tmp_path: Path) -> None:
+    told = _killed(tmp_path, "200", "6")
+    assert told["kills"] == 200
     assert told["killed_while_writing"] > 0
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
+def test_after_kills_of_the_windows_own_autosaves_as_well(tmp_path: Path) -> None:
+    assert _killed(tmp_path, "60", "6", "window")["kills"] == 60
 
 
 def test_a_window_that_runs_is_left_alone_and_a_dead_one_is_found_once(tmp_path: Path) -> None:
