@@ -44,19 +44,25 @@ def _edit_and_save(folder: Path, told: int) -> NoReturn:
     os._exit(0)
 
 
+class _Telling(OwnAutosave):
+    """Tells when a save is whole."""
+
+    def __init__(self, folder: Path, told: int) -> None:
+        super().__init__(folder)
+        self._told = told
+
+    def write(self, save: Autosave) -> None:
+        super().write(save)
+        os.write(self._told, int(save.project.options.tide_m or 0).to_bytes(4, "big"))
+
+
 def _edit_in_a_window(folder: Path, told: int) -> NoReturn:
     application = QCoreApplication([])
     document = Document()
     keeping.WAIT_MS = 0
     kept = keeping.Keeping(document, folder)
     numbers = iter(range(1, 1_000_000))
-    write = OwnAutosave.write
-
-    def tell(own: OwnAutosave, save: Autosave) -> None:
-        write(own, save)
-        os.write(told, int(save.project.options.tide_m or 0).to_bytes(4, "big"))
-
-    OwnAutosave.write = tell  # type: ignore[method-assign]  # tells when a save is whole
+    kept._own = _Telling(folder / "autosave", told)
     edits = QTimer()
     edits.timeout.connect(lambda: document.edit("edit", edited(Project(), next(numbers))))
     edits.start(1)
