@@ -19,7 +19,7 @@ from core.files.last_plan_json import last_plan_of_row, last_plan_row
 from core.files.project_versions import VERSION, brought_up
 from core.files.reading import Blob, blob_of, decode_text, read_blob
 from core.files.revision_json import revision_row, revisions_of
-from core.files.writing import write_atomic
+from core.files.writing import remove_left_over, write_atomic
 from core.plan.anchoring_result import Anchorage
 from core.plan.last_plan import LastPlan
 from core.plan.plan_result import KnownObject, Override
@@ -183,6 +183,7 @@ def write_project(path: Path, project: Project) -> None:
         The file cannot be written; what stood there is intact.
     """
     write_atomic(path, project_text(project, path.parent).encode("utf-8"))
+    remove_left_over(path)
 
 
 def is_project(path: Path) -> bool:

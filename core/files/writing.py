@@ -4,11 +4,16 @@ import errno
 import os
 import secrets
 import stat
+import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from core.base.errors import OutputError
+
+_PART = ".part-"
+_OLD_S = 86_400.0
+"""Nothing is being written for a day."""
 
 
 def write_atomic(path: Path, data: bytes) -> None:
@@ -112,6 +117,15 @@ def check_writable(paths: Sequence[Path]) -> None:
             raise _cannot_write(path, exc) from exc
 
 
+def remove_left_over(beside: Path) -> None:
+    """Remove what was being written beside a file when a supply was lost, days ago."""
+    before_s = time.time() - _OLD_S
+    with suppress(OSError):
+        for entry in beside.resolve().parent.glob(f"{_PART}*{beside.suffix}"):
+            if entry.stat().st_mtime < before_s:
+                entry.unlink(missing_ok=True)
+
+
 def _check_target(path: Path, target: Path) -> None:
     where = str(path)
     if not path.name or path.name == "..":
@@ -138,7 +152,7 @@ def _check_target(path: Path, target: Path) -> None:
 def _temporary_beside(target: Path) -> Path:
     # The suffix stays last because some libraries choose the format by it; the name is short
     # so that a long target name does not grow over the limit of the file system.
-    return target.with_name(f".part-{secrets.token_hex(6)}{target.suffix}")
+    return target.with_name(f"{_PART}{secrets.token_hex(6)}{target.suffix}")
 
 
 def _blamed(exc: OSError, paths: Sequence[Path], temporaries: Sequence[Path]) -> Path:

@@ -78,8 +78,9 @@ def passage_change_section(outcome: Outcome) -> Section:
         entries.append(Entry(text=Say.LEGS_CHANGED.format(legs=legs)))
         entries += [Entry(text=Say.LEG_DROPPED.format(leg=leg)) for leg in revision.dropped]
     if since is not None and since.issued_utc:
-        issued = Say.LAST_ISSUED.format(number=since.number, when=since.issued_utc)
-        entries.append(Entry(text=issued))
+        words = Say.LAST_ISSUED_BY if since.by else Say.LAST_ISSUED
+        text = words.format(number=since.number, when=since.issued_utc, by=since.by)
+        entries.append(Entry(text=text))
     return Section(
         title=f"{Say.REVISION} {revision.number}",
         entries=tuple(entries),

@@ -34,6 +34,7 @@ class Say(StrEnum):
     LEGS_CHANGED = "Legs whose sheets changed: {legs}"
     NO_LEGS = "none"
     LAST_ISSUED = "Revision {number} issued {when}"
+    LAST_ISSUED_BY = "Revision {number} issued {when} by {by}"
     NEW_LEG = "New leg: the revision before had none between these waypoints."
     NOW_WAS = "{now} (was {before})"
     FIRST_REVISION = "The first revision: later plans mark what changed since."

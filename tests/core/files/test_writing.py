@@ -8,7 +8,13 @@ from pathlib import Path
 import pytest
 
 from core.base.errors import OutputError
-from core.files.writing import atomic_target, atomic_targets, check_writable, write_atomic
+from core.files.writing import (
+    atomic_target,
+    atomic_targets,
+    check_writable,
+    remove_left_over,
+    write_atomic,
+)
 
 
 def _text_of_error(path: Path) -> str:
@@ -216,3 +222,13 @@ def test_file_and_folder_reach_the_disk_in_that_order(
     monkeypatch.setattr(os, "fsync", watched)
     write_atomic(target, b"new")
     assert flushed == [("file", False), ("folder", True)]
+
+
+def test_only_old_parts_of_the_same_kind_of_file_are_swept(tmp_path: Path) -> None:
+    names = (".part-1.legsheet", ".part-2.legsheet", ".part-3.pdf", "other.legsheet")
+    for name in names:
+        (tmp_path / name).write_bytes(b"x")
+        if name != ".part-2.legsheet":
+            os.utime(tmp_path / name, (1.0e9, 1.0e9))
+    remove_left_over(tmp_path / "a.legsheet")
+    assert _only(tmp_path, *names[1:])

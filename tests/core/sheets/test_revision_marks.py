@@ -16,7 +16,7 @@ _MEASURE = FixedMeasure()
 def _revised() -> Outcome:
     """The sample with a later wheel-over on its first leg, against itself as issued."""
     outcome = sample_outcome()
-    revision = issued(outcome, issued_utc="2031-05-14T00:00:00Z", note="")
+    revision = issued(outcome, issued_utc="2031-05-14T00:00:00Z", note="", by="2/O Example")
     first, *others = outcome.plan.legs
     assert first.wheel_over is not None
     turn = replace(first.wheel_over, along_m=first.wheel_over.along_m - 800.0)
@@ -43,6 +43,7 @@ def test_the_changed_leg_says_what_changed_and_the_front_which_legs() -> None:
     front = _words(pages[0])
     for said in ("Revision 2", "slower engine", "Legs whose sheets changed: 1"):
         assert said in front
+    assert "Revision 1 issued 2031-05-14T00:00:00Z by 2/O Example" in front
 
 
 def test_a_first_plan_has_no_marks() -> None:
