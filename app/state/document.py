@@ -239,8 +239,12 @@ class Document(QObject):
         text = f"free {role} object of leg {leg_number}"
         self.edit(text, without_choice(self._project, leg_number, role))
 
-    def edit_passage(self, text: str, edit: Callable[[Passage], PassageEdit]) -> None:
+    def edit_passage(
+        self, text: str, edit: Callable[[Passage], PassageEdit], *, is_turned: bool = False
+    ) -> None:
         """Edit waypoints or legs as one step; nothing is read, so it is done at once.
+
+        With ``is_turned`` the edited passage is then planned the other way.
 
         Raises
         ------
@@ -258,6 +262,9 @@ class Document(QObject):
             return edited
 
         project = with_edited_passage(before, noted, line)
+        if is_turned:
+            project = reversed_project(project)
+            sources[:] = [legs[::-1] for legs in sources[::-1]]
         if project == before or self._is_refused(text):
             return
         self._lines.put(project, passage_to_edit(project))

@@ -9,11 +9,12 @@ _SLACK_PX = 5
 
 
 class SoftCaret(QObject):
-    """Paints over the text cursor of the edits below a widget before it reaches the screen."""
+    """Paints over the text cursor of an edit, or of all below a widget, before it is seen."""
 
     def __init__(self, owner: QWidget) -> None:
         super().__init__(owner)
-        for line in owner.findChildren(QLineEdit):
+        own = [owner] if isinstance(owner, QLineEdit) else []
+        for line in (*own, *owner.findChildren(QLineEdit)):
             line.installEventFilter(self)
         for text in owner.findChildren(QPlainTextEdit):
             text.viewport().installEventFilter(self)

@@ -10,9 +10,9 @@ from core.files.marks_file import LONGEST_NAME
 from core.files.reading import Blob, decode_text, source_blob
 from core.plan.plan_result import DangerLimit
 
-_FARTHEST_NM = 50.0
+FARTHEST_NM = 50.0
 _MOST_LEGS = 10_000
-_LONGEST_NOTE = 200
+LONGEST_NOTE = 200
 
 _COLUMNS = Columns(
     spellings={
@@ -83,8 +83,8 @@ def _limit(row: Row) -> DangerLimit:
         leg_number = int(leg_text)
         if not 1 <= leg_number <= _MOST_LEGS:
             raise row.fail(f"leg {leg_number} is not between 1 and {_MOST_LEGS}", "Correct it")
-    least_nm = row.number("not_less_than_nm", 0.0, _FARTHEST_NM)
-    most_nm = row.number("not_more_than_nm", 0.0, _FARTHEST_NM)
+    least_nm = row.number("not_less_than_nm", 0.0, FARTHEST_NM)
+    most_nm = row.number("not_more_than_nm", 0.0, FARTHEST_NM)
     if least_nm is None and most_nm is None:
         raise row.fail(
             f"there is no distance for «{object_id}»",
@@ -100,5 +100,5 @@ def _limit(row: Row) -> DangerLimit:
         leg_number=leg_number,
         least_m=None if least_nm is None else m_from_nm(least_nm),
         most_m=None if most_nm is None else m_from_nm(most_nm),
-        note=row.text("note")[:_LONGEST_NOTE],
+        note=row.text("note")[:LONGEST_NOTE],
     )

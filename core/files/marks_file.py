@@ -16,7 +16,7 @@ from core.plan.plan_result import Mark
 ASSUMED_HEIGHT_M = 3.0
 """Height of a mark whose file states none: low, so that it is not taken as in sight too early."""
 
-_TALLEST_M = 1000.0
+TALLEST_M = 1000.0
 LONGEST_NAME = 60
 _FLOATING_WORDS = ("buoy", "float", "light vessel", "lightship", "light-vessel")
 
@@ -96,7 +96,7 @@ def _mark(row: Row, findings: list[Finding]) -> Mark:
             kind=kind,
             is_on_chart=row.flag("on_chart") or False,
         )
-    height_m = row.number("height_m", 0.0, _TALLEST_M)
+    height_m = row.number("height_m", 0.0, TALLEST_M)
     if height_m is None:
         height_m = ASSUMED_HEIGHT_M
         findings.append(
@@ -122,9 +122,14 @@ def is_place(kind: str) -> bool:
     return kind.strip().casefold() in PLACE_KINDS
 
 
+def is_floating_kind(kind: str) -> bool:
+    """Whether a kind of mark floats by its name, such as a buoy: it never counts as fixed."""
+    return any(word in kind.casefold() for word in _FLOATING_WORDS)
+
+
 def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:
     """Whether a mark stands firm; what floats by its kind never counts as fixed."""
-    floats = any(word in kind.casefold() for word in _FLOATING_WORDS)
+    floats = is_floating_kind(kind)
     word = row.text("fixed").casefold()
     stated = {"fixed": True, "floating": False}.get(word) if word else None
     if stated is None:

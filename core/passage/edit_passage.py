@@ -33,7 +33,7 @@ def with_waypoint(passage: Passage, index: int, waypoint: Waypoint) -> PassageEd
     if waypoint.position == passage.waypoints[index].position:
         waypoints = (*passage.waypoints[:index], waypoint, *passage.waypoints[index + 1 :])
         return PassageEdit(passage=replace(passage, waypoints=waypoints), sources=same)
-    timeless = _without_times(passage)
+    timeless = without_times(passage)
     kept = replace(
         waypoint,
         eta_utc=timeless.waypoints[index].eta_utc,
@@ -48,14 +48,14 @@ def with_leg(passage: Passage, leg_index: int, leg: Leg) -> PassageEdit:
     if leg.kind is not passage.legs[leg_index].kind or (
         leg.speed_mps != passage.legs[leg_index].speed_mps
     ):
-        passage = _without_times(passage)
+        passage = without_times(passage)
     legs = (*passage.legs[:leg_index], leg, *passage.legs[leg_index + 1 :])
     return PassageEdit(passage=replace(passage, legs=legs), sources=_same(passage))
 
 
 def with_inserted(passage: Passage, leg_index: int, position: Position) -> PassageEdit:
     """A waypoint put into a leg, which becomes two with the same corridor, speed and kind."""
-    passage = _without_times(passage)
+    passage = without_times(passage)
     waypoint = Waypoint(name=_free_name(passage, leg_index), position=position)
     first = passage.legs[leg_index]
     at = leg_index + 1
@@ -71,7 +71,7 @@ def with_inserted(passage: Passage, leg_index: int, position: Position) -> Passa
 
 def with_added(passage: Passage, position: Position, *, at_start: bool = False) -> PassageEdit:
     """A waypoint put before the first or after the last one."""
-    passage = _without_times(passage)
+    passage = without_times(passage)
     same = _same(passage)
     beside = passage.legs[0 if at_start else -1]
     leg = replace(beside, note="")
@@ -98,7 +98,7 @@ def with_deleted(passage: Passage, index: int) -> PassageEdit:
     """
     if len(passage.waypoints) <= 2:
         raise ValueError("a passage needs two waypoints")
-    passage = _without_times(passage)
+    passage = without_times(passage)
     last = len(passage.waypoints) - 1
     waypoints = (*passage.waypoints[:index], *passage.waypoints[index + 1 :])
     same, count = _same(passage), len(passage.legs)
@@ -123,7 +123,8 @@ def _narrower(one_m: float | None, other_m: float | None) -> float | None:
     return min(given) if given else None
 
 
-def _without_times(passage: Passage) -> Passage:
+def without_times(passage: Passage) -> Passage:
+    """The passage without times but the first departure; legs keep the speed that followed."""
     if not any(w.eta_utc or w.etd_utc for w in passage.waypoints):
         return passage
     speeds, _findings = scheduled_speeds(passage)

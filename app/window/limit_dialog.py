@@ -1,0 +1,102 @@
+"""One danger limit given by hand: off which object, on which leg, how near and how far."""
+
+from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
+
+from app.window.conditions_dialog import parse_number
+from app.window.form_dialog import FormDialog
+from core.base.units import m_from_nm, nm_from_m
+from core.files.limits_file import FARTHEST_NM, LONGEST_NOTE
+from core.files.marks_file import LONGEST_NAME
+from core.plan.plan_result import DangerLimit
+
+_EVERY = "every leg that uses the object"
+
+
+class LimitDialog(FormDialog):
+    """A limit that is new, or one that is changed; distances are the officer's, off the chart."""
+
+    def __init__(
+        self,
+        limit: DangerLimit | None,
+        names: tuple[str, ...],
+        legs: tuple[str, ...],
+        taken: frozenset[tuple[str, int | None]],
+        *,
+        object_id: str = "",
+        leg_index: int | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        """Ask for a limit.
+
+        Parameters
+        ----------
+        names : tuple
+            Marks and objects of the plan, to choose from.
+        legs : tuple
+            Each leg in words.
+        taken : frozenset
+            Object, in small letters, and leg of other limits.
+        """
+        super().__init__("New danger limit" if limit is None else "Danger limit", parent)
+        self._limit = limit
+        self._taken = taken
+        if limit is not None:
+            object_id = limit.object_id
+            leg_index = None if limit.leg_number is None else limit.leg_number - 1
+        self._object = QComboBox(self)
+        self._object.setEditable(True)
+        self._object.addItems(names)
+        self._object.setCurrentText(object_id)
+        self._leg = QComboBox(self)
+        self._leg.addItems((_EVERY, *legs))
+        if leg_index is not None and leg_index < len(legs):
+            self._leg.setCurrentIndex(leg_index + 1)
+        self._least = self._miles(None if limit is None else limit.least_m)
+        self._most = self._miles(None if limit is None else limit.most_m)
+        self._note = QLineEdit("" if limit is None else limit.note, self)
+        self._note.setMaxLength(LONGEST_NOTE)
+        self._note.setPlaceholderText("why, such as the 10 m line")
+        self.row("Off &object or mark", self._object)
+        self.row("On &leg", self._leg)
+        self.row("Not less &than, NM", self._least)
+        self.row("Not &more than, NM", self._most)
+        self.row("&Note", self._note)
+        self.finish()
+        if object_id:
+            self._least.setFocus()
+
+    @property
+    def limit(self) -> DangerLimit | None:
+        """What was accepted."""
+        return self._limit
+
+    def _miles(self, value_m: float | None) -> QLineEdit:
+        edit = QLineEdit("" if value_m is None else f"{nm_from_m(value_m):.5g}", self)
+        edit.setPlaceholderText("none")
+        return edit
+
+    def take(self) -> None:
+        """Read the form."""
+        object_id = self._object.currentText().strip()
+        if not object_id:
+            raise ValueError("Give the object or mark that the distance is measured from")
+        if len(object_id) > LONGEST_NAME:
+            raise ValueError(f"The object is longer than {LONGEST_NAME} letters: shorten it")
+        index = self._leg.currentIndex()
+        leg_number = None if index <= 0 else index
+        least_nm = parse_number(self._least.text(), "Not less than", 0.0, FARTHEST_NM)
+        most_nm = parse_number(self._most.text(), "Not more than", 0.0, FARTHEST_NM)
+        if least_nm is None and most_nm is None:
+            raise ValueError("Give the least distance, the greatest, or both")
+        if least_nm is not None and most_nm is not None and least_nm >= most_nm:
+            raise ValueError(f"Not less than {least_nm:g} is not below not more than {most_nm:g}")
+        if (object_id.casefold(), leg_number) in self._taken:
+            leg = "every leg" if leg_number is None else f"leg {leg_number}"
+            raise ValueError(f"There is already a limit off «{object_id}» on {leg}: change that")
+        self._limit = DangerLimit(
+            object_id=object_id,
+            leg_number=leg_number,
+            least_m=None if least_nm is None else m_from_nm(least_nm),
+            most_m=None if most_nm is None else m_from_nm(most_nm),
+            note=self._note.text().strip(),
+        )

@@ -1,0 +1,103 @@
+"""The waypoints and legs of the passage as a table; checked before it closes."""
+
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.views.waypoint_rows import CellError, drafts_of, edit_of, leg_words, turned
+from app.views.waypoint_table import WaypointTable
+from core.passage.edit_passage import PassageEdit
+from core.passage.passage import Passage
+
+_ABOUT = (
+    "Leg, corridor, speed and note are of the leg that leads to the waypoint of the row. Empty "
+    "cells leave the value to the conditions or the default. Return types, Insert and Delete put "
+    "rows in and take them out."
+)
+
+
+class WaypointDialog(QDialog):
+    """All of a passage that is typed; nothing is changed before it is taken over."""
+
+    def __init__(self, passage: Passage, row: int = 0, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Waypoints and legs")
+        self._passage = passage
+        self._edit: PassageEdit | None = None
+        self.is_turned = False
+        """Whether the passage is to be planned the other way."""
+        self.table = WaypointTable(drafts_of(passage), self)
+        about = QLabel(_ABOUT, self)
+        about.setWordWrap(True)
+        self._leg = QLabel(self)
+        rows = QHBoxLayout()
+        for text, do in (
+            ("Insert row &below", lambda: self.table.insert()),
+            ("Insert row &above", lambda: self.table.insert(is_above=True)),
+            ("&Delete row", self.table.delete),
+            ("&Reverse", self._turn),
+        ):
+            button = QPushButton(text, self)
+            button.setAutoDefault(False)
+            button.clicked.connect(lambda _checked, do=do: do())
+            rows.addWidget(button)
+        rows.addWidget(self._leg, 1)
+        self._trouble = QLabel(self)
+        self._trouble.setObjectName("trouble")
+        self._trouble.setWordWrap(True)
+        self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
+        buttons = QDialogButtonBox(self)
+        take = buttons.addButton("Take &over", QDialogButtonBox.ButtonRole.AcceptRole)
+        leave = buttons.addButton("&Cancel", QDialogButtonBox.ButtonRole.RejectRole)
+        for button in (take, leave):
+            button.setAutoDefault(False)
+            button.setDefault(False)
+        buttons.accepted.connect(self._try)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(about)
+        layout.addWidget(self.table, 1)
+        layout.addLayout(rows)
+        layout.addWidget(self._trouble)
+        layout.addWidget(buttons)
+        self.resize(1000, 480)
+        self.table.selectionModel().currentChanged.connect(self._show_leg)
+        self.table.draft.dataChanged.connect(self._show_leg)
+        self.table.draft.modelReset.connect(self._show_leg)
+        self.table.show_cell(row, 0)
+
+    @property
+    def edit(self) -> PassageEdit | None:
+        """What was taken over, the way the passage is planned now."""
+        return self._edit
+
+    def _turn(self) -> None:
+        self.table.turn()
+        self.is_turned = not self.is_turned
+
+    def _show_leg(self) -> None:
+        row = self.table.currentIndex().row()
+        words = leg_words(self.table.draft.rows, row)
+        self._leg.setText(f"Leg to row {row + 1}: {words}" if words else "")
+
+    def _try(self) -> None:
+        rows = self.table.draft.rows
+        try:
+            edit_of(self._passage, rows)
+            # Checked by the rows that are seen, taken over the way the passage is planned now.
+            self._edit = edit_of(self._passage, turned(rows) if self.is_turned else rows)
+        except CellError as exc:
+            self._trouble.setText(str(exc))
+            self.table.show_cell(exc.row, exc.column)
+            return
+        except ValueError as exc:
+            words = str(exc)
+            self._trouble.setText(f"{words[0].upper()}{words[1:]}.")
+            return
+        self.accept()
