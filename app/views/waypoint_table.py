@@ -147,7 +147,9 @@ class WaypointTable(QTableView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Return types in the cell; Insert, Shift with Insert and Delete are of rows."""
         key = Qt.Key(event.key())
-        if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+        if self.state() == QAbstractItemView.State.EditingState:
+            super().keyPressEvent(event)
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.edit(self.currentIndex())
         elif key == Qt.Key.Key_Insert:
             is_above = event.modifiers() == Qt.KeyboardModifier.ShiftModifier

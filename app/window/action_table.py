@@ -1,10 +1,9 @@
 """All actions of the window in one table: where each stands, its key, when it can be used."""
 
 from app.window.action_row import ActionRow, Menu
+from app.window.edit_rows import EDIT_ACTIONS
 from app.window.leg_action_rows import LEG_ACTIONS
 from app.window.when_enabled import (
-    can_redo,
-    can_undo,
     has_passage,
     has_plan,
     has_revisions,
@@ -298,8 +297,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         is_idle_with_plan,
     ),
     *LEG_ACTIONS,
-    ActionRow("undo", Menu.EDIT, "&Undo", "Take the last edit back", "Ctrl+Z", can_undo),
-    ActionRow("redo", Menu.EDIT, "&Redo", "Make the edit again", "Ctrl+Shift+Z", can_redo),
+    *EDIT_ACTIONS,
     ActionRow(
         "light",
         Menu.SHOW,

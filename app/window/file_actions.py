@@ -21,7 +21,7 @@ from app.work.plan_job import PlanJob
 from core.base.errors import LegsheetError
 from core.files.project import Project, is_project, read_project, write_project
 from core.files.writing import write_atomic
-from core.jobs.reverse_project import left_out_words
+from core.jobs.reverse_project import left_out_words, turned_words
 
 
 class FileActions:
@@ -177,13 +177,7 @@ class FileActions:
         document.reverse()
         if document.project is before:
             return
-        document.notices.post(
-            NoticeKind.CHECK,
-            f"The passage runs the other way now. {left_out} Check that each line may be run this "
-            "way, give draughts, tide and start, then compute. Undo takes it back.".replace(
-                "  ", " "
-            ),
-        )
+        document.notices.post(NoticeKind.CHECK, turned_words(left_out))
 
     def _take(self, name: str, title: str) -> None:
         path = self.ask.file(title, name)

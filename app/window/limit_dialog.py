@@ -1,7 +1,8 @@
 """One danger limit given by hand: off which object, on which leg, how near and how far."""
 
-from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QWidget
 
+from app.views.strip_drag import LIMITS_FROM_CHART
 from app.window.conditions_dialog import parse_number
 from app.window.form_dialog import FormDialog
 from core.base.units import m_from_nm, nm_from_m
@@ -61,6 +62,9 @@ class LimitDialog(FormDialog):
         self.row("Not less &than, NM", self._least)
         self.row("Not &more than, NM", self._most)
         self.row("&Note", self._note)
+        warning = QLabel(LIMITS_FROM_CHART, self)
+        warning.setWordWrap(True)
+        self.form.addRow(warning)
         self.finish()
         if object_id:
             self._least.setFocus()
@@ -74,6 +78,14 @@ class LimitDialog(FormDialog):
         edit = QLineEdit("" if value_m is None else f"{nm_from_m(value_m):.5g}", self)
         edit.setPlaceholderText("none")
         return edit
+
+    @staticmethod
+    def _kept(value_nm: float | None, was_m: float | None) -> float | None:
+        """The distance in m; what was not typed anew is not rounded."""
+        if value_nm is None or was_m is None:
+            return None if value_nm is None else m_from_nm(value_nm)
+        is_same = f"{value_nm:.5g}" == f"{nm_from_m(was_m):.5g}"
+        return was_m if is_same else m_from_nm(value_nm)
 
     def take(self) -> None:
         """Read the form."""
@@ -93,10 +105,11 @@ class LimitDialog(FormDialog):
         if (object_id.casefold(), leg_number) in self._taken:
             leg = "every leg" if leg_number is None else f"leg {leg_number}"
             raise ValueError(f"There is already a limit off «{object_id}» on {leg}: change that")
+        was = self._limit
         self._limit = DangerLimit(
             object_id=object_id,
             leg_number=leg_number,
-            least_m=None if least_nm is None else m_from_nm(least_nm),
-            most_m=None if most_nm is None else m_from_nm(most_nm),
+            least_m=self._kept(least_nm, None if was is None else was.least_m),
+            most_m=self._kept(most_nm, None if was is None else was.most_m),
             note=self._note.text().strip(),
         )

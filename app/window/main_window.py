@@ -32,6 +32,7 @@ from app.window.actions import build_actions, enable_actions
 from app.window.file_actions import FileActions
 from app.window.lighting import Lighting
 from app.window.panes import Panes
+from app.window.passage_actions import PassageActions
 from app.window.revision_actions import RevisionActions
 from app.window.sheet_actions import SheetActions
 from app.window.strip_actions import StripActions
@@ -77,6 +78,7 @@ class MainWindow(QMainWindow):
         )
         self.panes = Panes(document, self._light, self)
         self._strip_actions = StripActions(self, document, self.panes)
+        self._edits = PassageActions(self, document, self.panes.area)
         self.actions_by_id = build_actions(self, self._handlers())
         self._title = QLabel(self)
         self._title.setObjectName("passage_title")
@@ -111,6 +113,7 @@ class MainWindow(QMainWindow):
         return {
             **self._files.handlers(),
             **self._strip_actions.handlers(),
+            **self._edits.handlers(),
             "preview": self._sheets.preview,
             "print": self._sheets.print_sheets,
             "quit": self._quit,
@@ -293,5 +296,6 @@ class MainWindow(QMainWindow):
         self._settings.flush()
         self.job.close()
         self._files.safe.close()
+        self._edits.close_threads()
         self.panes.close_threads()
         event.accept()

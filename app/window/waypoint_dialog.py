@@ -1,5 +1,7 @@
 """The waypoints and legs of the passage as a table; checked before it closes."""
 
+from collections.abc import Callable
+
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -38,14 +40,14 @@ class WaypointDialog(QDialog):
         self._leg = QLabel(self)
         rows = QHBoxLayout()
         for text, do in (
-            ("Insert row &below", lambda: self.table.insert()),
+            ("Insert row &below", self.table.insert),
             ("Insert row &above", lambda: self.table.insert(is_above=True)),
             ("&Delete row", self.table.delete),
             ("&Reverse", self._turn),
         ):
             button = QPushButton(text, self)
             button.setAutoDefault(False)
-            button.clicked.connect(lambda _checked, do=do: do())
+            button.clicked.connect(lambda _checked, do=do: self._do(do))
             rows.addWidget(button)
         rows.addWidget(self._leg, 1)
         self._trouble = QLabel(self)
@@ -53,7 +55,7 @@ class WaypointDialog(QDialog):
         self._trouble.setWordWrap(True)
         self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
         buttons = QDialogButtonBox(self)
-        take = buttons.addButton("Take &over", QDialogButtonBox.ButtonRole.AcceptRole)
+        take = self._take = buttons.addButton("Take &over", QDialogButtonBox.ButtonRole.AcceptRole)
         leave = buttons.addButton("&Cancel", QDialogButtonBox.ButtonRole.RejectRole)
         for button in (take, leave):
             button.setAutoDefault(False)
@@ -77,6 +79,11 @@ class WaypointDialog(QDialog):
         """What was taken over, the way the passage is planned now."""
         return self._edit
 
+    def _do(self, change: Callable[[], None]) -> None:
+        self._end_typing()
+        change()
+        self.table.setFocus()
+
     def _turn(self) -> None:
         self.table.turn()
         self.is_turned = not self.is_turned
@@ -86,7 +93,12 @@ class WaypointDialog(QDialog):
         words = leg_words(self.table.draft.rows, row)
         self._leg.setText(f"Leg to row {row + 1}: {words}" if words else "")
 
+    def _end_typing(self) -> None:
+        """Take what stands in an open edit into its cell: it does so when it loses the keyboard."""
+        self._take.setFocus()
+
     def _try(self) -> None:
+        self._end_typing()
         rows = self.table.draft.rows
         try:
             edit_of(self._passage, rows)

@@ -22,6 +22,11 @@ def has_passage(document: Document) -> bool:
     return document.passage is not None
 
 
+def has_line(document: Document) -> bool:
+    """The waypoints are read, so that they can be edited."""
+    return document.line is not None
+
+
 def has_route(document: Document) -> bool:
     """A route is named or typed."""
     return document.project.route is not None or bool(document.project.route_text)

@@ -55,6 +55,15 @@ def left_out_words(project: Project) -> str:
     return f"{listed} {verb} left out".capitalize() + "."
 
 
+def turned_words(left_out: str) -> str:
+    """What to look at once a passage was turned round by hand, after ``left_out_words``."""
+    left_out = f" {left_out}" if left_out else ""
+    return (
+        f"The passage runs the other way now.{left_out} Check that each line may be run this way, "
+        "give draughts, tide and start, then compute. Undo takes it back."
+    )
+
+
 def reversed_finding() -> Finding:
     """What to look at before a line is run the other way (job.md 1.12.10)."""
     return Finding(

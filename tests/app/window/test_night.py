@@ -28,10 +28,13 @@ from app.window.ask import Unsaved, overwrite_box, unsaved_box
 from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.copy_dialog import CopyDialog
+from app.window.drawn_dialog import DrawnDialog
 from app.window.land_dialog import LandDialog
 from app.window.lighting import STEPS, Lighting
+from app.window.limit_dialog import LimitDialog
 from app.window.main_window import MainWindow
 from app.window.margin_dialog import MarginDialog
+from app.window.mark_dialog import MarkDialog
 from app.window.offings_dialog import OffingsDialog
 from app.window.recent_menu import RecentMenu
 from app.window.recovery_dialog import RecoveryDialog
@@ -41,6 +44,7 @@ from app.window.route_dialog import RouteDialog
 from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.window.ship_dialog import ShipDialog
+from app.window.waypoint_dialog import WaypointDialog
 from core.files.expected_plan import expected_of
 from core.files.plan_json import plan_document
 from core.files.project import Options
@@ -155,6 +159,10 @@ _DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
         (issued(sample_outcome(), issued_utc="2031-05-14T06:00:00Z", note="first"),), window
     ),
     "overwrite": lambda window: overwrite_box(window, Path("a.legsheet"))[0],
+    "waypoints": lambda window: WaypointDialog(sample_outcome().request.passage, 0, window),
+    "mark": lambda window: MarkDialog(None, None, frozenset(), window),
+    "limit": lambda window: LimitDialog(None, ("A",), ("leg 1",), frozenset(), parent=window),
+    "drawn": lambda window: DrawnDialog((), (), ("A",), ("leg 1",), window),
     "file": lambda window: window.files.ask.dialog("Open route", "route"),
     "land": _land,
     "ship": lambda window: ShipDialog(default_ship(), window),

@@ -1,0 +1,172 @@
+"""Editing the passage by forms: the waypoint table, marks and danger limits."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QDialog, QWidget
+
+from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.views.area_view import AreaView
+from app.window.drawn_dialog import DrawnDialog
+from app.window.limit_dialog import LimitDialog
+from app.window.mark_dialog import MarkDialog
+from app.window.waypoint_dialog import WaypointDialog
+from app.work.runner import Runner
+from core.base.errors import LegsheetError
+from core.geodesy.position import Position
+from core.jobs.edit_project import limits_of, marks_of, with_limits, with_marks
+from core.jobs.reverse_project import left_out_words, turned_words
+from core.plan.plan_result import DangerLimit, Mark
+
+_Drawn = tuple[tuple[Mark, ...], tuple[DangerLimit, ...]]
+
+
+class PassageActions(QObject):
+    """Handlers of what is edited by forms; marks and limits are read off the GUI thread."""
+
+    def __init__(self, window: QWidget, document: Document, area: AreaView) -> None:
+        super().__init__(window)
+        self._window = window
+        self._document = document
+        self._area = area
+        self._runner = Runner("legsheet-drawn", self)
+        area.mark_asked.connect(self.new_mark)
+        area.limit_asked.connect(self.new_limit)
+
+    def handlers(self) -> dict[str, Callable[[], None]]:
+        """Handlers by the id of their action."""
+        return {"waypoints": self.waypoints, "drawn": self.drawn}
+
+    def close_threads(self) -> None:
+        """Stop what is read in the background."""
+        self._runner.close()
+
+    # Waypoints
+
+    def waypoints(self) -> None:
+        """Let the officer type in the waypoint table."""
+        document, line = self._document, self._document.line
+        if line is None:
+            return
+        chosen = self._area.tools.chosen
+        row = document.leg_index + 1 if chosen is None else chosen
+        dialog = WaypointDialog(line, row, self._window)
+        is_taken = dialog.exec() == QDialog.DialogCode.Accepted
+        edit, is_turned = dialog.edit, dialog.is_turned
+        dialog.deleteLater()
+        if not is_taken or edit is None or document.line is not line:
+            return
+        left_out = left_out_words(document.project) if is_turned else ""
+        before = document.project
+        self._try(
+            lambda: document.edit_passage(
+                "edit waypoints", lambda _passage: edit, is_turned=is_turned
+            )
+        )
+        if is_turned and document.project != before:
+            document.notices.post(NoticeKind.CHECK, turned_words(left_out))
+
+    # Marks and danger limits
+
+    def drawn(self) -> None:
+        """List marks and danger limits and take over what is changed of them."""
+
+        def ask(drawn: _Drawn) -> None:
+            dialog = DrawnDialog(*drawn, self._object_names(), self._leg_words(), self._window)
+            is_taken = dialog.exec() == QDialog.DialogCode.Accepted
+            marks, limits = dialog.marks, dialog.limits
+            dialog.deleteLater()
+            if is_taken:
+                self._put("edit marks and danger limits", drawn, (marks, limits))
+
+        self._read(ask)
+
+    def new_mark(self, place: Position) -> None:
+        """Ask for a mark at a place."""
+
+        def ask(drawn: _Drawn) -> None:
+            marks, limits = drawn
+            taken = frozenset(mark.name.casefold() for mark in marks)
+            dialog = MarkDialog(None, place, taken, self._window)
+            is_taken, mark = dialog.exec() == QDialog.DialogCode.Accepted, dialog.mark
+            dialog.deleteLater()
+            if is_taken and mark is not None:
+                self._put(f"add mark {mark.name}", drawn, ((*marks, mark), limits))
+
+        self._read(ask)
+
+    def new_limit(self, name: str) -> None:
+        """Ask for a danger limit off an object or mark, or change the one of the chosen leg."""
+
+        def ask(drawn: _Drawn) -> None:
+            marks, limits = drawn
+            names = tuple(dict.fromkeys((*(m.name for m in marks), *self._object_names())))
+            dialog = LimitDialog(
+                None,
+                names,
+                self._leg_words(),
+                frozenset((limit.object_id.casefold(), limit.leg_number) for limit in limits),
+                object_id=name,
+                leg_index=self._document.leg_index,
+                parent=self._window,
+            )
+            is_taken, limit = dialog.exec() == QDialog.DialogCode.Accepted, dialog.limit
+            dialog.deleteLater()
+            if is_taken and limit is not None:
+                self._put(
+                    f"add danger limit off {limit.object_id}", drawn, (marks, (*limits, limit))
+                )
+
+        self._read(ask)
+
+    def _read(self, ask: Callable[[_Drawn], None]) -> None:
+        project = self._document.project
+
+        def done(drawn: _Drawn) -> None:
+            if self._document.project == project:
+                ask(drawn)
+
+        self._runner.submit(
+            lambda _progress: (marks_of(project), limits_of(project)),
+            done=done,
+            failed=self._trouble,
+        )
+
+    def _put(self, text: str, before: _Drawn, after: _Drawn) -> None:
+        """One step; a file that nothing of was changed stays the file."""
+
+        def put() -> None:
+            project = self._document.project
+            if after[0] != before[0]:
+                project = with_marks(project, after[0])
+            if after[1] != before[1]:
+                project = with_limits(project, after[1])
+            self._document.edit(text, project)
+
+        self._try(put)
+
+    def _object_names(self) -> tuple[str, ...]:
+        outcome = self._document.outcome or self._document.outcome_before_edit
+        return () if outcome is None else tuple(item.id for item in outcome.plan.objects)
+
+    def _leg_words(self) -> tuple[str, ...]:
+        passage = self._document.passage
+        if passage is None:
+            return ()
+        names = [waypoint.name for waypoint in passage.waypoints]
+        return tuple(
+            f"leg {index + 1}: {names[index]} → {names[index + 1]}"
+            for index in range(len(passage.legs))
+        )
+
+    def _try(self, do: Callable[[], None]) -> None:
+        try:
+            do()
+        except LegsheetError as exc:
+            self._trouble(exc)
+        except ValueError as exc:
+            self._document.notices.post(NoticeKind.TROUBLE, f"Not done: {exc}.")
+
+    def _trouble(self, error: LegsheetError) -> None:
+        self._document.notices.post(NoticeKind.TROUBLE, str(error))
