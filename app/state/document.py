@@ -8,7 +8,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
 from app.state.commands import ProjectEdit
-from app.state.edited_line import Lines, same_legs
+from app.state.edited_line import Lines, edited_line, same_legs
 from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
@@ -16,7 +16,7 @@ from app.state.officer_choices import choice_of, with_choice, without_choice
 from app.state.standing import SAVE_AS, Standing
 from app.state.stops import stepped_m
 from core.files.project import Options, Project, inputs_of
-from core.jobs.edit_project import passage_to_edit, with_edited_passage
+from core.jobs.edit_project import passage_to_edit
 from core.jobs.reverse_project import reversed_project
 from core.jobs.revise_plan import compared_with, issued
 from core.passage.edit_passage import PassageEdit
@@ -254,17 +254,7 @@ class Document(QObject):
         line, before = self.line, self._project
         if line is None:
             return
-        sources: list[tuple[int, ...]] = []
-
-        def noted(passage: Passage) -> PassageEdit:
-            edited = edit(passage)
-            sources[:] = edited.sources
-            return edited
-
-        project = with_edited_passage(before, noted, line)
-        if is_turned:
-            project = reversed_project(project)
-            sources[:] = [legs[::-1] for legs in sources[::-1]]
+        project, sources = edited_line(before, edit, line, is_turned=is_turned)
         if project == before or self._is_refused(text):
             return
         self._lines.put(project, passage_to_edit(project))

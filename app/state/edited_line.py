@@ -1,9 +1,13 @@
 """What was read or edited as a passage, and which legs an edit of its line leaves as they were."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from core.files.project import Project
 from core.geodesy.position import Position, wrap_lon_deg
+from core.jobs.edit_project import with_edited_passage
+from core.jobs.reverse_project import reversed_project
+from core.passage.edit_passage import PassageEdit
 from core.passage.passage import Leg, Passage
 
 Way = tuple[Path | None, str, bool]
@@ -49,6 +53,29 @@ class Lines:
     def _root(self, project: Project) -> Way:
         way = way_of(project)
         return self._roots.get(way, way)
+
+
+def edited_line(
+    project: Project,
+    edit: Callable[[Passage], PassageEdit],
+    line: Passage,
+    *,
+    is_turned: bool = False,
+) -> tuple[Project, tuple[tuple[int, ...], ...]]:
+    """The project with its line edited, and the legs before that each leg is made of, from 0.
+
+    With ``is_turned`` it is then planned the other way.
+
+    Raises
+    ------
+    InputError, ValueError
+        The edit cannot be done.
+    """
+    edited = edit(line)
+    after, sources = with_edited_passage(project, lambda _line: edited, line), edited.sources
+    if is_turned:
+        return reversed_project(after), tuple(legs[::-1] for legs in sources[::-1])
+    return after, sources
 
 
 def same_legs(before: Passage, after: Passage) -> dict[int, int]:
