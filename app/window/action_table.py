@@ -1,7 +1,7 @@
 """All actions of the window in one table: where each stands, its key, when it can be used."""
 
 from app.window.action_row import ActionRow, Menu
-from app.window.edit_rows import EDIT_ACTIONS
+from app.window.edit_action_rows import EDIT_ACTIONS
 from app.window.leg_action_rows import LEG_ACTIONS
 from app.window.when_enabled import (
     has_passage,
