@@ -55,6 +55,11 @@ class AreaCanvas(QWidget):
         self.update()
 
     @property
+    def document(self) -> Document:
+        """What is shown."""
+        return self._document
+
+    @property
     def is_ready(self) -> bool:
         """Whether the passage and the land under it are drawn."""
         return self.pictures.scene is not None and self.pictures.ground is not None
@@ -151,7 +156,8 @@ class AreaCanvas(QWidget):
         self._follow.request()
         self.update()
 
-    def _pan(self, right_px: float, down_px: float) -> None:
+    def drag_by(self, right_px: float, down_px: float) -> None:
+        """Look farther right and down, pixels."""
         frame = self._frame
         self._set_frame(
             frame.x_m + right_px * frame.m_per_px,
@@ -159,7 +165,8 @@ class AreaCanvas(QWidget):
             frame.m_per_px,
         )
 
-    def _zoom(self, factor: float, at: QPointF) -> None:
+    def zoom_by(self, factor: float, at: QPointF) -> None:
+        """Show so many times as much; what lies under a pixel stays there."""
         before = self._frame.scene_place(at.x(), at.y())
         scale = min(max(self._frame.m_per_px * factor, _LEAST_M_PER_PX), _MOST_M_PER_PX)
         self._set_frame(
@@ -208,4 +215,4 @@ class AreaCanvas(QWidget):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Nearer or farther round the place under the mouse."""
-        self._zoom(0.8 ** (event.angleDelta().y() / 120.0), event.position())
+        self.zoom_by(0.8 ** (event.angleDelta().y() / 120.0), event.position())

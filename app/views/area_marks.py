@@ -243,7 +243,7 @@ def draw_frame(
     if scene.land is None:
         words = "Land is shown once the plan is computed; grey is not open water"
     elif scene.is_edited:
-        words = "LINE EDITED: coast and hidden water for unchanged legs only; compute again (F5)"
+        words = "LINE EDITED: coast and hidden water of unchanged legs only"
     if words:
         at = QPointF(10.0, frame.height - 34.0)
         _label(painter, at, words, palette, Tone.WARNING)

@@ -12,6 +12,9 @@ from core.sheets.page import Tone
 _PAD = 5.0
 _RING_PX = 8.0
 _CROSS_PX = 9.0
+_CLEAR_PX = 24.0
+_SCALE_PX = 50.0
+"""Room for the scale and a line of warning at the bottom."""
 
 
 def draw_tools(
@@ -37,7 +40,10 @@ def draw_tools(
             painter.drawLine(start, end)
             _cross(painter, start)
         _cross(painter, end)
-    _draw_words(painter, frame, tools.words(frame.m_per_px), palette)
+    work = tools.ruler.end if tools.ruler is not None else tools.place
+    if work is not None:
+        at = frame.point(*scene.projection.point(work))
+        _draw_words(painter, frame, tools.words(frame.m_per_px), palette, at)
 
 
 def _cross(painter: QPainter, at: QPointF) -> None:
@@ -46,8 +52,9 @@ def _cross(painter: QPainter, at: QPointF) -> None:
 
 
 def _draw_words(
-    painter: QPainter, frame: AreaFrame, lines: tuple[str, ...], palette: Palette
+    painter: QPainter, frame: AreaFrame, lines: tuple[str, ...], palette: Palette, work: QPointF
 ) -> None:
+    """What is going on, at the top, or above the scale where it would cover what is worked on."""
     if not lines:
         return
     metrics = painter.fontMetrics()
@@ -56,6 +63,8 @@ def _draw_words(
     words = "\n".join(lines)
     bounds = metrics.boundingRect(0, 0, room, 1000, flags, words)
     box = QRectF(6.0, 6.0, bounds.width() + 2.0 * _PAD + 2.0, bounds.height() + 2.0 * _PAD)
+    if box.adjusted(-_CLEAR_PX, -_CLEAR_PX, _CLEAR_PX, _CLEAR_PX).contains(work):
+        box.moveBottom(frame.height - _SCALE_PX)
     ground = QColor(palette.colour(Tone.PAPER))
     ground.setAlpha(235)
     painter.setPen(QPen(palette.colour(Tone.RULE), 1.0))

@@ -121,7 +121,8 @@ def _leg_of(
     )
 
 
-def _land_of(model: LandModel, projection: AreaProjection, last: AreaScene | None) -> AreaLand:
+def land_of(model: LandModel, projection: AreaProjection, last: AreaScene | None) -> AreaLand:
+    """Land with its coast in plan; that of the last scene where it is the same."""
     kept = None if last is None or last.projection != projection else last.land
     if kept is not None and kept.model is model:
         return kept
@@ -191,7 +192,7 @@ def build_scene(ask: AreaAsk, last: AreaScene | None = None) -> AreaScene:
             for i in range(count)
         ),
         objects=objects,
-        land=None if source is None else _land_of(source.land, projection, last),
+        land=None if source is None else land_of(source.land, projection, last),
         source=source,
         is_edited=is_edited,
         gone=gone,

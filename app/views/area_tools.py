@@ -23,7 +23,7 @@ from core.passage.passage import Passage
 from core.words import quantities
 
 _BEYOND_M = m_from_nm(1.0)
-_CHOOSE = "Page Up, Page Down: choose another. Insert puts one in behind it, Delete takes it out."
+_CHOOSE = "Page Up, Page Down: others. Insert: one behind it. Delete: out."
 
 
 @dataclass(frozen=True, slots=True)

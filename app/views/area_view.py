@@ -70,7 +70,7 @@ class AreaView(AreaCanvas):
             if not self._is_dragged and step.manhattanLength() <= 4:
                 return
             if self._pressed_waypoint is None:
-                self._pan(-step.x(), -step.y())
+                self.drag_by(-step.x(), -step.y())
                 self._drag_from = at
             elif self.tools.can_edit:
                 if not self._is_dragged:
@@ -192,9 +192,9 @@ class AreaView(AreaCanvas):
     def _press(self, key: Qt.Key, *, is_fine: bool) -> None:
         tools, middle = self.tools, QPointF(self.width() / 2.0, self.height() / 2.0)
         if key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            self._zoom(0.8, middle)
+            self.zoom_by(0.8, middle)
         elif key == Qt.Key.Key_Minus:
-            self._zoom(1.25, middle)
+            self.zoom_by(1.25, middle)
         elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
             tools.step_choice(1 if key == Qt.Key.Key_PageDown else -1)
             self._keep_in_view()
@@ -216,7 +216,7 @@ class AreaView(AreaCanvas):
             self._keep_in_view()
         else:
             turn = np.radians(bearing_deg)
-            self._pan(_PAN_PX * float(np.sin(turn)), -_PAN_PX * float(np.cos(turn)))
+            self.drag_by(_PAN_PX * float(np.sin(turn)), -_PAN_PX * float(np.cos(turn)))
 
     # Places
 
@@ -240,7 +240,7 @@ class AreaView(AreaCanvas):
     def _keep_in_view(self) -> None:
         at = self._working_place()
         if not QRectF(self.rect()).adjusted(30.0, 30.0, -30.0, -30.0).contains(at):
-            self._pan(at.x() - self.width() / 2.0, at.y() - self.height() / 2.0)
+            self.drag_by(at.x() - self.width() / 2.0, at.y() - self.height() / 2.0)
 
     def _pick_leg(self, at: QPointF) -> None:
         scene = self.pictures.scene

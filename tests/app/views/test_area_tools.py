@@ -17,6 +17,7 @@ from core.base.units import m_from_nm
 from core.files.project import Project
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
+from tests.helpers.frame_times import FRAME_MS, frame_times_ms, median_ms
 from tests.helpers.sample_outcome import sample_outcome
 
 _ROUTE = Project(route_text="any")
@@ -238,3 +239,8 @@ def test_legs_that_were_kept_show_the_old_coast_and_others_do_not(
     document.set_leg(2)
     area.pictures.request_cover(area._frame, 1.0)
     qtbot.waitUntil(lambda: area.pictures.cover is None)
+
+
+def test_a_frame_of_a_moved_plan_is_painted_in_time(area: AreaView) -> None:
+    # Measured: some 2 ms; the limit is the frame itself.
+    assert median_ms(frame_times_ms(area)) < FRAME_MS
