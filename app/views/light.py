@@ -60,6 +60,7 @@ def style_sheet(palette: Palette) -> str:
     rule = palette.colour(Tone.RULE).name()
     own = palette.colour(Tone.OWN_SHIP).name()
     warning = palette.colour(Tone.WARNING).name()
+    faint = window_palette(palette).color(QPalette.ColorGroup.Disabled, _Role.Text).name()
     return f"""
 QToolTip {{ background: {paper}; color: {ink}; border: 1px solid {rule}; padding: 3px; }}
 QSplitter::handle {{ background: {shade}; }}
@@ -67,6 +68,7 @@ QSplitter::handle:hover {{ background: {rule}; }}
 QMenuBar {{ background: {shade}; color: {ink}; }}
 QMenu {{ background: {paper}; color: {ink}; border: 1px solid {rule}; }}
 QMenu::item:selected, QMenuBar::item:selected {{ background: {rule}; }}
+QMenu::item:disabled {{ color: {faint}; }}
 QMenu::separator {{ height: 1px; background: {rule}; margin: 3px 6px; }}
 QStatusBar::item {{ border: none; }}
 QHeaderView::section {{

@@ -42,5 +42,5 @@ def old_plan_words(project: Project) -> str:
         facts.append("land data" if facts else "ship and land data")
     if not facts:
         return ""
-    about.append(f"Look again at {', '.join(facts)}; then compute the plan (F5).")
+    about.append(f"Look again at {', '.join(facts)}; then compute (F5).")
     return " ".join(about)

@@ -15,6 +15,8 @@ from core.jobs.make_request import make_request
 from core.plan.last_plan import InputChange, LastPlan, Since
 
 _LAND = ("elevation", "coast")
+_NONE = "null"
+"""What was not asked for when the plan was made."""
 
 
 def changes_since(project: Project, last: LastPlan, progress: Progress) -> tuple[InputChange, ...]:
@@ -29,7 +31,7 @@ def changes_since(project: Project, last: LastPlan, progress: Progress) -> tuple
     changes += [
         InputChange(since=Since.ASKED, name=name)
         for name in sorted({*then, *now})
-        if then.get(name) != now.get(name)
+        if then.get(name, _NONE) != now.get(name, _NONE)
     ]
     changes += _of_files(project, last)
     changes += _of_land(project, last, progress)

@@ -3,6 +3,7 @@ from collections import Counter
 
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
+from pytestqt.qtbot import QtBot
 
 from app.window.action_row import Menu
 from app.window.action_table import ACTIONS
@@ -56,3 +57,20 @@ def test_with_a_plan_it_is_on(planned: MainWindow) -> None:
     on = {name for name, action in planned.actions_by_id.items() if action.isEnabled()}
     assert {"print", "export_csv", "compute", "next_leg", "choose_object", "cursor_ahead"} <= on
     assert not on & {"stop", "undo", "redo", "last_leg", "dismiss"}
+
+
+def test_what_is_off_looks_fainter_in_the_menus(qtbot: QtBot, window: MainWindow) -> None:
+    """Seen in a picture of 2026-11-26: the style of menus gave all items one colour of ink."""
+    menu = QMenu(window)
+    menu.addAction("WWWW")
+    pictures = []
+    for is_on in (True, False):
+        menu.actions()[0].setEnabled(is_on)
+        menu.popup(window.pos())
+        qtbot.waitUntil(menu.isVisible)
+        image = menu.grab().toImage()
+        pixels = [image.pixelColor(x, y) for x in range(image.width()) for y in range(4, 20)]
+        pictures.append(min(pixel.lightness() for pixel in pixels))
+        menu.close()
+    menu.deleteLater()
+    assert pictures[1] > pictures[0] + 40
