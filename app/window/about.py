@@ -7,6 +7,7 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QHeaderView,
     QLabel,
+    QScrollArea,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -59,9 +60,14 @@ class AboutDialog(QDialog):
         layout.addWidget(head)
         title = QLabel("<b>Cautions</b>", self)
         layout.addWidget(title)
-        layout.addWidget(cautions)
+        # However long they are in other words or on a small screen, all of them can be read.
+        room = QScrollArea(self)
+        room.setWidget(cautions)
+        room.setWidgetResizable(True)
+        room.setAccessibleName("Cautions")
+        layout.addWidget(room, 1)
         layout.addWidget(_closing(self))
-        self.setMinimumWidth(620)
+        self.resize(640, 560)
 
 
 class KeysDialog(QDialog):

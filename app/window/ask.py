@@ -5,7 +5,14 @@ from pathlib import Path
 
 from PySide6.QtCore import QFileInfo
 from PySide6.QtGui import QAbstractFileIconProvider, QIcon
-from PySide6.QtWidgets import QAbstractButton, QFileDialog, QMessageBox, QToolButton, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QFileDialog,
+    QMessageBox,
+    QSizePolicy,
+    QToolButton,
+    QWidget,
+)
 
 from app.state.settings import FOLDER, Settings
 from app.views.soft_caret import SoftCaret
@@ -130,6 +137,9 @@ class Ask:
                 button.setIcon(QIcon())
                 button.setText(words)
                 button.setVisible(bool(words))
+                # Made for pictures, the buttons are too narrow for words.
+                button.setMinimumWidth(button.fontMetrics().horizontalAdvance(f"  {words}  "))
+                button.setSizePolicy(QSizePolicy.Policy.Minimum, QSizePolicy.Policy.Fixed)
         sidebar = dialog.findChild(QWidget, "sidebar")
         if isinstance(sidebar, QWidget):
             sidebar.hide()

@@ -80,8 +80,10 @@ class MainWindow(QMainWindow):
         self._strip_actions = StripActions(self, document, self.panes)
         self._edits = PassageActions(self, document, self.panes.area)
         self.actions_by_id = build_actions(self, self._handlers())
-        self._title = QLabel(self)
+        self._title = QLabel(self.menuBar())
         self._title.setObjectName("passage_title")
+        self._title.setContentsMargins(8, 2, 10, 2)
+        self.menuBar().setCornerWidget(self._title)
         self._caution = QLabel(CAUTION, self)
         self._job_bar = JobBar(document, self)
         self._job_bar.stop_asked.connect(self.job.stop)
@@ -148,7 +150,6 @@ class MainWindow(QMainWindow):
         row = QHBoxLayout(tools)
         row.setContentsMargins(8, 2, 4, 2)
         row.setSpacing(4)
-        row.addWidget(self._title)
         row.addWidget(StepsBar(self._document, self.actions_by_id, tools))
         for action_row in ACTIONS:
             if action_row.in_strip:
@@ -218,6 +219,9 @@ class MainWindow(QMainWindow):
         if document.is_demo and "INVENTED" not in words:
             words += "  INVENTED, no real place"
         self._title.setText(f"<b>{escape(words)}</b>")
+        # The menu bar makes room for its corner only when it is put there.
+        self.menuBar().setCornerWidget(self._title)
+        self._title.show()
         name = document.path.name if document.path is not None else words
         read_only = " (read only)" if document.standing.read_only else ""
         self.setWindowTitle(f"{name}[*]{read_only} - Legsheet")

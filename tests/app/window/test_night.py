@@ -144,7 +144,7 @@ def _seen(window: MainWindow) -> QWidget:
     return SeenDialog(observed_report(expected_of(plan_document(outcome)), ()), window)
 
 
-_DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
+DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "about": AboutDialog,
     "keys": KeysDialog,
     "choice": _choice,
@@ -184,7 +184,7 @@ def _kinds(kind: type[QDialog]) -> Iterator[type[QDialog]]:
 
 def test_no_dialog_of_the_window_is_left_out(dark: MainWindow) -> None:
     shown = set()
-    for make in _DIALOGS.values():
+    for make in DIALOGS.values():
         dialog = make(dark)
         shown.add(type(dialog))
         if isinstance(dialog, QDialog):
@@ -238,9 +238,9 @@ def test_each_light_is_dimmed_by_itself_and_stays_so(
     assert Lighting(settings).percent == STEPS[-2]
 
 
-@pytest.mark.parametrize("name", _DIALOGS)
+@pytest.mark.parametrize("name", DIALOGS)
 def test_every_dialog_is_dark(qtbot: QtBot, dark: MainWindow, name: str) -> None:
-    dialog = _DIALOGS[name](dark)
+    dialog = DIALOGS[name](dark)
     dialog.show()
     dialog.activateWindow()
     qtbot.waitUntil(dialog.isActiveWindow)

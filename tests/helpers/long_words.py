@@ -1,0 +1,64 @@
+"""Widgets with texts as long as another language may make them, and what of them is then cut."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLabel,
+    QPushButton,
+    QTabBar,
+    QToolButton,
+    QWidget,
+)
+
+_GROWTH = 0.3
+_FILLER = "ogaverning"
+
+
+def _longer(text: str) -> str:
+    """A text a third longer, in whole letters; its mnemonic stays."""
+    if not text.strip() or text.startswith("<"):
+        return text
+    extra = round(len(text) * _GROWTH) + 1
+    return text + (_FILLER * (extra // len(_FILLER) + 1))[:extra]
+
+
+def lengthen(root: QWidget) -> None:
+    """Make every label, button and tab below a widget a third longer."""
+    for label in root.findChildren(QLabel):
+        if label.pixmap().isNull():
+            label.setText(_longer(label.text()))
+    for button in root.findChildren(QAbstractButton):
+        if button.text():
+            button.setText(_longer(button.text()))
+    for tabs in root.findChildren(QTabBar):
+        for number in range(tabs.count()):
+            tabs.setTabText(number, _longer(tabs.tabText(number)))
+    for box in root.findChildren(QComboBox):
+        for number in range(box.count()):
+            box.setItemText(number, _longer(box.itemText(number)))
+
+
+def cut_texts(root: QWidget) -> list[str]:
+    """Texts of visible labels and buttons that do not fit where they stand."""
+    found = []
+    for label in root.findChildren(QLabel):
+        # Words that may be any length are set to be cut, and show whole in a tip.
+        is_free = label.sizePolicy().horizontalPolicy() is label.sizePolicy().Policy.Ignored
+        if not label.isVisible() or is_free or not label.text():
+            continue
+        if label.wordWrap():
+            needed = label.heightForWidth(label.width())
+            if needed > label.height() + 1:
+                found.append(f"label «{label.text()[:40]}» {label.height()} of {needed} px high")
+        elif label.sizeHint().width() > label.width() + 1:
+            found.append(f"label «{label.text()[:40]}» {label.width()} px")
+    for button in root.findChildren(QAbstractButton):
+        is_worded = isinstance(button, QPushButton | QToolButton) and button.text()
+        if not button.isVisible() or not is_worded:
+            continue
+        words = button.text().replace("&", "")
+        needed = button.fontMetrics().size(Qt.TextFlag.TextShowMnemonic, words).width()
+        if needed > button.width():
+            found.append(f"button «{words}» {button.width()} of {needed} px")
+    return found
