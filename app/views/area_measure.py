@@ -28,9 +28,9 @@ class KeyStep:
 
     @property
     def words(self) -> str:
-        """Both steps: ``arrow keys 0.05 NM, with Shift 0.005 NM``."""
+        """Both steps: ``arrows 0.05 NM, Shift 0.005 NM``."""
         coarse, fine = (_short(v) for v in (self.coarse_m, self.fine_m))
-        return f"arrow keys {coarse} NM, with Shift {fine} NM"
+        return f"arrows {coarse} NM, Shift {fine} NM"
 
 
 def _short(distance_m: float) -> str:

@@ -20,6 +20,7 @@ def fill_menu(
     mark: str | None,
     ask_mark: Callable[[Position], None],
     ask_limit: Callable[[str], None],
+    ask_table: Callable[[int], None],
 ) -> QMenu:
     """A menu for a place.
 
@@ -49,6 +50,9 @@ def fill_menu(
             )
         if leg is not None:
             row(f"&Insert waypoint on leg {leg + 1} here", lambda: tools.insert_on(leg, place))
+        near = leg + 1 if waypoint is None and leg is not None else waypoint
+        if near is not None:
+            row("Waypoints and legs as a &table…", lambda: ask_table(near))
         row("Add waypoint here &behind the last", lambda: tools.add(place, at_start=False))
         row("Add waypoint here before the &first", lambda: tools.add(place, at_start=True))
         menu.addSeparator()

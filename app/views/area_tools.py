@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from app.state.document import Document
+from app.state.edited_line import is_same_place
 from app.state.notices import NoticeKind
 from app.views.area_measure import between_words, key_step, moved_words, stepped
 from core.base.errors import LegsheetError
@@ -42,6 +43,7 @@ class AreaTools:
         self._document = document
         self.chosen: int | None = None
         self.moved_to: Position | None = None
+        self._start: Position | None = None
         self.ruler: Ruler | None = None
 
     # What is chosen
@@ -52,11 +54,20 @@ class AreaTools:
         return self._document.line is not None
 
     def passage_changed(self) -> None:
-        """Let go of what is being moved; keep the choice where there is such a waypoint."""
-        self.moved_to = None
-        passage = self._document.passage
-        if self.chosen is not None and (passage is None or self.chosen >= len(passage.waypoints)):
+        """Keep the choice where there is such a waypoint, and its move where it has not moved.
+
+        A plan that is done must not take a waypoint out of the hand.
+        """
+        passage, count = self._document.passage, 0
+        if passage is not None:
+            count = len(passage.waypoints)
+        if self.chosen is not None and self.chosen >= count:
             self.chosen = None
+        was, now = self._start, None
+        if passage is not None and self.chosen is not None:
+            now = passage.waypoints[self.chosen].position
+        if was is None or now is None or not is_same_place(was, now):
+            self.moved_to = None
 
     def choose(self, index: int | None) -> None:
         """Choose a waypoint, or none; one being moved is let go."""
@@ -86,7 +97,9 @@ class AreaTools:
 
     def move_to(self, place: Position) -> None:
         """Show the chosen waypoint elsewhere; nothing is edited yet."""
-        if self.can_edit and self.chosen is not None:
+        passage = self._document.passage
+        if self.can_edit and passage is not None and self.chosen is not None:
+            self._start = passage.waypoints[self.chosen].position
             self.moved_to = place
 
     def nudge(self, bearing_deg: float, m_per_px: float, *, is_fine: bool) -> None:

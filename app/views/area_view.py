@@ -33,6 +33,8 @@ class AreaView(AreaCanvas):
     place_shown = Signal(str)
     mark_asked = Signal(Position)
     limit_asked = Signal(str)
+    table_asked = Signal(int)
+    """With the row of the waypoint, from 0."""
 
     def __init__(self, document: Document, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(document, palette, parent)
@@ -50,7 +52,8 @@ class AreaView(AreaCanvas):
 
     def _passage_changed(self) -> None:
         self.tools.passage_changed()
-        self._drag_from = self._pressed_waypoint = None
+        if self.tools.moved_to is None:
+            self._drag_from = self._pressed_waypoint = None
         self.pictures.rebuild()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -133,6 +136,7 @@ class AreaView(AreaCanvas):
             mark=area_pick.nearest_object(self._frame, scene, at),
             ask_mark=self.mark_asked.emit,
             ask_limit=self.limit_asked.emit,
+            ask_table=self.table_asked.emit,
         )
         menu.triggered.connect(lambda _action: self.update())
         return menu

@@ -33,6 +33,7 @@ class PassageActions(QObject):
         self._runner = Runner("legsheet-drawn", self)
         area.mark_asked.connect(self.new_mark)
         area.limit_asked.connect(self.new_limit)
+        area.table_asked.connect(self.table)
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
@@ -45,12 +46,15 @@ class PassageActions(QObject):
     # Waypoints
 
     def waypoints(self) -> None:
-        """Let the officer type in the waypoint table."""
+        """Let the officer type in the waypoint table, at the waypoint or leg chosen."""
+        chosen = self._area.tools.chosen
+        self.table(self._document.leg_index + 1 if chosen is None else chosen)
+
+    def table(self, row: int) -> None:
+        """Let the officer type in the waypoint table, at a row."""
         document, line = self._document, self._document.line
         if line is None:
             return
-        chosen = self._area.tools.chosen
-        row = document.leg_index + 1 if chosen is None else chosen
         dialog = WaypointDialog(line, row, self._window)
         is_taken = dialog.exec() == QDialog.DialogCode.Accepted
         edit, is_turned = dialog.edit, dialog.is_turned

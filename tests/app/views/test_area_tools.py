@@ -85,6 +85,24 @@ def _apart_m(one: Position, other: Position) -> float:
     return LegLine(kind=LegKind.GEODESIC, start=one, end=other).length_m
 
 
+def test_a_plan_that_comes_during_a_drag_leaves_the_waypoint_in_the_hand(
+    area: AreaView, document: Document
+) -> None:
+    start = area.pixel_of_waypoint(1)
+    end = start + QPoint(40, 0)
+    _drag(area, start, end)
+    document.set_outcome(sample_outcome(), _ROUTE)
+    assert area.tools.moved_to is not None
+    QTest.mouseRelease(area, Qt.MouseButton.LeftButton, pos=end)
+    assert document.undo_stack.count() == 1
+    _drag(area, start, end)
+    document.undo_stack.undo()
+    assert area.tools.moved_to is None, "but what it was moved from is gone"
+    QTest.mouseRelease(area, Qt.MouseButton.LeftButton, pos=end)
+    assert document.undo_stack.count() == 1
+    assert not document.undo_stack.canUndo()
+
+
 def test_escape_lets_go_of_a_drag(area: AreaView, document: Document) -> None:
     start = area.pixel_of_waypoint(1)
     _drag(area, start, start + QPoint(40, 30))
@@ -158,6 +176,10 @@ def test_the_menu_inserts_on_the_leg_under_it_and_measures(
     assert menu is not None
     texts = {action.text().replace("&", ""): action for action in menu.actions()}
     assert not any("Delete" in text for text in texts)
+    rows: list[int] = []
+    area.table_asked.connect(rows.append)
+    texts["Waypoints and legs as a table…"].trigger()
+    assert rows == [3], "the row of the waypoint that leg 3 leads to"
     texts["Measure from here"].trigger()
     QTest.mouseMove(area, area.pixel_of_waypoint(2))
     assert area.tools.words(area.m_per_px)[0].startswith("Measured ")
@@ -201,7 +223,7 @@ def test_what_is_moved_by_keys_is_set_before_the_window_does_anything_else(
 
 def test_a_key_step_can_be_seen_and_is_round() -> None:
     assert key_step(50.0).coarse_m == m_from_nm(0.1)
-    assert key_step(50.0).words == "arrow keys 0.1 NM, with Shift 0.01 NM"
+    assert key_step(50.0).words == "arrows 0.1 NM, Shift 0.01 NM"
     assert key_step(1e9).coarse_m == m_from_nm(20.0)
 
 
