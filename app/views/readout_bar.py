@@ -29,8 +29,8 @@ class ReadoutBar(QFrame):
                 label.setFont(font)
             self._lines.append(label)
             layout.addWidget(label)
-        # Room for a fourth line, so that the strip does not jump while own ship moves.
-        self.setMinimumHeight(4 * self.fontMetrics().lineSpacing() + 6)
+        # Room for two lines more, so that the strip does not jump while own ship moves.
+        self.setMinimumHeight(5 * self.fontMetrics().lineSpacing() + 6)
         layout.addStretch(1)
         document.cursor_changed.connect(self._refresh)
         document.leg_changed.connect(self._refresh)
