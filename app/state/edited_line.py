@@ -84,15 +84,27 @@ def same_legs(before: Passage, after: Passage) -> dict[int, int]:
     Same ends, same kind, same corridor: what can be seen from such a leg is the same. Its turns,
     times and lines may not be.
     """
+    by_start: dict[tuple[float, float], list[int]] = {}
+    for other in range(len(before.legs)):
+        by_start.setdefault(_corner(before, other), []).append(other)
     found: dict[int, int] = {}
     first = 0
     for index in range(len(after.legs)):
-        for other in range(first, len(before.legs)):
-            if _is_same_leg(before, other, after, index):
+        for other in by_start.get(_corner(after, index), ()):
+            if other >= first and _is_same_leg(before, other, after, index):
                 found[index] = other
                 first = other + 1
                 break
     return found
+
+
+def _corner(passage: Passage, leg_index: int) -> tuple[float, float]:
+    """Where a leg starts, to some decimetres: legs of another place need no closer look.
+
+    Where rounding parts one place from itself, the leg is taken as changed, which hides no change.
+    """
+    place = passage.waypoints[leg_index].position
+    return round(place.lat_deg, 6), round(place.lon_deg, 6)
 
 
 def _is_same_leg(before: Passage, other: int, after: Passage, index: int) -> bool:

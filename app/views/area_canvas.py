@@ -208,8 +208,9 @@ class AreaCanvas(QWidget):
                 draw_graticule(painter, self._frame, scene.projection, colours)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         area_marks.draw_passage(painter, self._frame, scene, self._document, colours)
-        area_marks.draw_frame(painter, self._frame, scene, colours, self.hasFocus())
-        area_marks.draw_scope(painter, self._frame, scene, self.scope, colours)
+        chosen = self._document.leg_index
+        area_marks.draw_frame(painter, self._frame, scene, chosen, colours, self.hasFocus())
+        area_marks.draw_scope(painter, self._frame, scene, self.scope, chosen, colours)
         draw_tools(painter, self._frame, scene, self.tools, colours)
         painter.end()
 

@@ -223,7 +223,12 @@ def along_track(track: FloatArray, share: float) -> tuple[QPointF, float]:
 
 
 def draw_frame(
-    painter: QPainter, frame: AreaFrame, scene: AreaScene, palette: Palette, has_focus: bool
+    painter: QPainter,
+    frame: AreaFrame,
+    scene: AreaScene,
+    chosen: int,
+    palette: Palette,
+    has_focus: bool,
 ) -> None:
     """Scale bar with its length, north arrow, and an edge that shows the keyboard is here."""
     nm, length_px = scale_bar(frame.m_per_px, frame.width * 0.3)
@@ -239,11 +244,7 @@ def draw_frame(
     painter.drawLine(north, north + QPointF(-4.0, 7.0))
     painter.drawLine(north, north + QPointF(4.0, 7.0))
     painter.drawText(north + QPointF(-4.0, 36.0), "N")
-    words = ""
-    if scene.land is None:
-        words = "Land is shown once the plan is computed; grey is not open water"
-    elif scene.is_edited:
-        words = "LINE EDITED: coast and hidden water of unchanged legs only"
+    words = _warning(scene, chosen)
     if words:
         at = QPointF(10.0, frame.height - 34.0)
         _label(painter, at, words, palette, Tone.WARNING)
@@ -253,11 +254,28 @@ def draw_frame(
         painter.drawRect(QRectF(1.0, 1.0, frame.width - 2.0, frame.height - 2.0))
 
 
+def _warning(scene: AreaScene, chosen: int) -> str:
+    """What must not be taken for open or for known water; empty where nothing is to be said."""
+    if scene.land is None:
+        return "Land is shown once the plan is computed; grey is not open water"
+    if not scene.is_edited:
+        return ""
+    is_kept = chosen < len(scene.legs) and scene.legs[chosen].source_leg is not None
+    if is_kept:
+        return "LINE EDITED: coast and hidden water as before the edit"
+    return "LINE EDITED: coast and hidden water of this leg are not known"
+
+
 def draw_scope(
-    painter: QPainter, frame: AreaFrame, scene: AreaScene, scope: Scope, palette: Palette
+    painter: QPainter,
+    frame: AreaFrame,
+    scene: AreaScene,
+    scope: Scope,
+    chosen: int,
+    palette: Palette,
 ) -> None:
-    """Say of what coast and hidden water are, beside the scale."""
-    if scene.source is not None:
+    """Say of what coast and hidden water are, beside the scale; nothing where none are shown."""
+    if chosen < len(scene.legs) and scene.legs[chosen].source_leg is not None:
         words = f"Coast and hidden water {scope.value}"
         width = painter.fontMetrics().horizontalAdvance(words)
         at = QPointF(frame.width - width - 10.0, frame.height - 8.0)
