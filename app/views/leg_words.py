@@ -30,6 +30,13 @@ def _head(passage: Passage, leg_index: int) -> str:
     return f"{leg_index + 1}  {start.name} → {end.name}"
 
 
+def numbered_legs(passage: Passage | None) -> tuple[str, ...]:
+    """Each leg with its number and the names of its ends; none without a passage."""
+    if passage is None:
+        return ()
+    return tuple(f"leg {_head(passage, index)}" for index in range(len(passage.legs)))
+
+
 def index_state(leg: LegPlan) -> tuple[str, bool]:
     """How the leg can be indexed, and whether that must not be overlooked."""
     objects = list(dict.fromkeys(x.object.id for x in leg.lines if x.role is Role.PRIMARY))

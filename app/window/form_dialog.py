@@ -35,7 +35,7 @@ class FormDialog(QDialog):
         edit.setAccessibleName(label.replace("&", ""))
         self.form.addRow(label, edit)
 
-    def finish(self) -> None:
+    def finish(self) -> QDialogButtonBox:
         """Add the buttons below the rows."""
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
@@ -44,6 +44,7 @@ class FormDialog(QDialog):
         buttons.rejected.connect(self.reject)
         self._layout.addWidget(buttons)
         SoftCaret(self)
+        return buttons
 
     def take(self) -> None:
         """Read the form.

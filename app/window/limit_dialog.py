@@ -1,6 +1,6 @@
 """One danger limit given by hand: off which object, on which leg, how near and how far."""
 
-from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QLabel, QLineEdit, QWidget
 
 from app.views.strip_drag import LIMITS_FROM_CHART
 from app.window.conditions_dialog import parse_number
@@ -8,7 +8,7 @@ from app.window.form_dialog import FormDialog
 from core.base.units import m_from_nm, nm_from_m
 from core.files.limits_file import FARTHEST_NM, LONGEST_NOTE
 from core.files.marks_file import LONGEST_NAME
-from core.plan.plan_result import DangerLimit
+from core.plan.plan_result import DangerLimit, Limit
 
 _EVERY = "every leg that uses the object"
 
@@ -57,7 +57,7 @@ class LimitDialog(FormDialog):
         self._note = QLineEdit("" if limit is None else limit.note, self)
         self._note.setMaxLength(LONGEST_NOTE)
         self._note.setPlaceholderText("why, such as the 10 m line")
-        self.row("Off &object or mark", self._object)
+        self.row("Off o&bject or mark", self._object)
         self.row("On &leg", self._leg)
         self.row("Not less &than, NM", self._least)
         self.row("Not &more than, NM", self._most)
@@ -65,9 +65,29 @@ class LimitDialog(FormDialog):
         warning = QLabel(LIMITS_FROM_CHART, self)
         warning.setWordWrap(True)
         self.form.addRow(warning)
-        self.finish()
+        self._buttons = self.finish()
+        self.is_taken_out = False
+        """Whether the limit is to go."""
         if object_id:
             self._least.setFocus()
+
+    def begin_with(self, which: Limit, typed: str) -> None:
+        """Put the caret on one of the distances, what was typed already in place of it."""
+        edit = self._most if which is Limit.NOT_MORE_THAN else self._least
+        if typed:
+            edit.setText(typed)
+        else:
+            edit.selectAll()
+        edit.setFocus()
+
+    def offer_taking_out(self) -> None:
+        """A button that takes the limit out."""
+        button = self._buttons.addButton("Take &out", QDialogButtonBox.ButtonRole.DestructiveRole)
+        button.clicked.connect(self._take_out)
+
+    def _take_out(self) -> None:
+        self.is_taken_out = True
+        self.accept()
 
     @property
     def limit(self) -> DangerLimit | None:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.views.area_view import AreaView
+from app.views.leg_words import numbered_legs
 from app.window.drawn_dialog import DrawnDialog
 from app.window.limit_dialog import LimitDialog
 from app.window.mark_dialog import MarkDialog
@@ -155,14 +156,7 @@ class PassageActions(QObject):
         return () if outcome is None else tuple(item.id for item in outcome.plan.objects)
 
     def _leg_words(self) -> tuple[str, ...]:
-        passage = self._document.passage
-        if passage is None:
-            return ()
-        names = [waypoint.name for waypoint in passage.waypoints]
-        return tuple(
-            f"leg {index + 1}: {names[index]} → {names[index + 1]}"
-            for index in range(len(passage.legs))
-        )
+        return numbered_legs(self._document.passage)
 
     def _try(self, do: Callable[[], None]) -> None:
         try:

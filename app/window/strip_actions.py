@@ -6,10 +6,11 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.views.leg_words import numbered_legs
 from app.views.strip_drag import LIMITS_FROM_CHART, LineDrag
 from app.views.strip_tips import tell_stop
 from app.window.choice_dialog import ChoiceDialog
-from app.window.margin_dialog import MarginDialog
+from app.window.limit_dialog import LimitDialog
 from app.window.panes import Panes
 from core.base.errors import LegsheetError
 from core.files.project import Project
@@ -81,13 +82,37 @@ class StripActions:
         except LegsheetError as exc:
             self._document.notices.post(NoticeKind.TROUBLE, str(exc))
             return
-        dialog = MarginDialog(leg, limits, line, typed, self._window)
-        if dialog.exec() == MarginDialog.DialogCode.Accepted:
-            if dialog.is_taken_out and dialog.replaced is not None:
-                self._take_out(dialog.replaced)
+        number = leg.leg_index + 1
+        limit = None if line is None else limit_behind(limits, line, number)
+        others = [other for other in limits if other is not limit]
+        dialog = LimitDialog(
+            limit,
+            self._names(leg),
+            numbered_legs(self._document.passage),
+            frozenset((other.object_id.casefold(), other.leg_number) for other in others),
+            object_id="" if line is None else line.object.id,
+            leg_index=leg.leg_index,
+            parent=self._window,
+        )
+        if limit is not None:
+            dialog.offer_taking_out()
+        if line is not None and line.limit is not None:
+            dialog.begin_with(line.limit, typed)
+        if dialog.exec() == LimitDialog.DialogCode.Accepted:
+            if dialog.is_taken_out and limit is not None:
+                self._take_out(limit)
             elif dialog.limit is not None:
-                self._put(dialog.limit, dialog.replaced)
+                self._put(dialog.limit, limit)
         dialog.deleteLater()
+
+    def _names(self, leg: LegPlan) -> tuple[str, ...]:
+        """What a limit may be off: objects that the leg can index, best first, then all others."""
+        outcome = self._document.outcome
+        names = [look.object.id for look in leg.looks]
+        if outcome is not None:
+            names += [thing.id for thing in outcome.plan.objects]
+            names += [mark.name for mark in outcome.request.marks]
+        return tuple(dict.fromkeys(names))
 
     def _limits(self) -> tuple[DangerLimit, ...]:
         return limits_of(self._document.project, leg_count=self._document.leg_count)

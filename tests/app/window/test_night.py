@@ -33,7 +33,6 @@ from app.window.land_dialog import LandDialog
 from app.window.lighting import STEPS, Lighting
 from app.window.limit_dialog import LimitDialog
 from app.window.main_window import MainWindow
-from app.window.margin_dialog import MarginDialog
 from app.window.mark_dialog import MarkDialog
 from app.window.offings_dialog import OffingsDialog
 from app.window.recent_menu import RecentMenu
@@ -148,7 +147,6 @@ DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "about": AboutDialog,
     "keys": KeysDialog,
     "choice": _choice,
-    "margin": lambda window: MarginDialog(sample_outcome().plan.legs[0], (), None, "", window),
     "conditions": lambda window: ConditionsDialog(Options(), window),
     "route": lambda window: RouteDialog("", window),
     "sheets": _sheets,

@@ -1,22 +1,22 @@
 """Danger limits typed by hand, from the table, by key, and in the dialog."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 import pytest
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QDialogButtonBox, QLabel, QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from app.views.plan_tables import WordsView
 from app.views.strip_drag import LIMITS_FROM_CHART
 from app.window.choice_dialog import ChoiceDialog
+from app.window.limit_dialog import LimitDialog
 from app.window.main_window import MainWindow
-from app.window.margin_dialog import MarginDialog
 from core.base.units import m_from_nm
 from core.jobs.edit_project import limits_of
-from core.plan.plan_result import DangerLimit, IndexLine, Role
+from core.plan.plan_result import DangerLimit, IndexLine, Limit, Role
 from tests.helpers.sample_outcome import sample_outcome
 
 _EVERY = DangerLimit(
@@ -24,68 +24,41 @@ _EVERY = DangerLimit(
 )
 
 
+_OK = QDialogButtonBox.StandardButton.Ok
+_LEAST = "Not less than, NM"
+
+
 def _margin(name: str) -> IndexLine:
     lines = sample_outcome().plan.legs[0].lines
     return next(x for x in lines if x.role is Role.MARGIN and x.object.id == name)
 
 
-@pytest.fixture
-def dialog(qapp: QApplication) -> Iterator[MarginDialog]:
-    made = MarginDialog(sample_outcome().plan.legs[0], (_EVERY,), _margin("A"))
-    made.show()
-    yield made
-    made.close()
-    made.deleteLater()
-
-
-def _edit(dialog: MarginDialog, name: str) -> QLineEdit:
+def _edit(dialog: LimitDialog, name: str) -> QLineEdit:
     return next(e for e in dialog.findChildren(QLineEdit) if e.accessibleName() == name)
 
 
-def _press(dialog: MarginDialog, text: str) -> None:
+def _press(dialog: LimitDialog, text: str) -> None:
     next(b for b in dialog.findChildren(QPushButton) if b.text() == text).click()
 
 
-def _said(dialog: MarginDialog) -> str:
-    return " ".join(label.text() for label in dialog.findChildren(QLabel))
-
-
-def test_the_limit_behind_the_line_is_shown_with_the_warning(dialog: MarginDialog) -> None:
-    assert _edit(dialog, "Not less than, NM").text() == "0.9"
-    assert _edit(dialog, "Not more than, NM").text() == "2"
-    assert LIMITS_FROM_CHART in _said(dialog)
-    assert dialog.replaced == _EVERY
-
-
-def test_what_is_typed_is_kept_with_the_rest(dialog: MarginDialog) -> None:
-    _edit(dialog, "Not less than, NM").setText("0,85")
-    _press(dialog, "&Keep limit")
-    limit = dialog.limit
-    assert limit is not None
-    assert limit.least_m == pytest.approx(m_from_nm(0.85))
-    assert (limit.most_m, limit.note, limit.leg_number) == (m_from_nm(2.0), "foul", None)
-
-
 @pytest.mark.parametrize(
-    ("least", "most", "words"),
+    ("which", "typed", "least", "most"),
     [
-        ("", "", "or both"),
-        ("2.5", "2", "below"),
-        ("abc", "", "not a number"),
-        ("0", "", "not between"),
-        ("", "99", "not between"),
-        ("nan", "", "not between"),
+        (Limit.NOT_LESS_THAN, "0", "0", "2"),
+        (Limit.NOT_MORE_THAN, "1", "0.9", "1"),
+        (Limit.NOT_MORE_THAN, "", "0.9", "2"),
     ],
 )
-def test_what_is_no_limit_is_refused_in_a_sentence_and_the_form_stays(
-    dialog: MarginDialog, least: str, most: str, words: str
+def test_typing_begins_on_the_distance_that_the_line_shows(
+    qtbot: QtBot, which: Limit, typed: str, least: str, most: str
 ) -> None:
-    _edit(dialog, "Not less than, NM").setText(least)
-    _edit(dialog, "Not more than, NM").setText(most)
-    _press(dialog, "&Keep limit")
-    assert dialog.limit is None
-    assert dialog.isVisible()
-    assert words in _said(dialog)
+    dialog = LimitDialog(_EVERY, ("A",), ("leg 1", "leg 2"), frozenset())
+    qtbot.addWidget(dialog)
+    dialog.begin_with(which, typed)
+    fields = [e.text() for e in dialog.findChildren(QLineEdit)]
+    assert least in fields
+    assert most in fields
+    assert LIMITS_FROM_CHART in " ".join(label.text() for label in dialog.findChildren(QLabel))
 
 
 def _answer(kind: type, act: Callable[..., None]) -> list[object]:
@@ -122,23 +95,23 @@ def test_a_figure_typed_on_a_margin_of_the_table_becomes_a_limit(
 ) -> None:
     view = _choose_row(planned, Role.MARGIN, "A")
 
-    def finish(dialog: MarginDialog) -> None:
-        edit = _edit(dialog, "Not less than, NM")
+    def finish(dialog: LimitDialog) -> None:
+        edit = _edit(dialog, _LEAST)
         assert edit.text() == "0"
         QTest.keyClicks(edit, ".85")
-        _press(dialog, "&Keep limit")
+        _press(dialog, dialog.findChildren(QDialogButtonBox)[0].button(_OK).text())
 
-    assert_met = _answer(MarginDialog, finish)
+    assert_met = _answer(LimitDialog, finish)
     QTest.keyClick(view, Qt.Key.Key_0)
     assert assert_met
     (limit,) = limits_of(document.project, leg_count=3)
     assert limit.least_m == pytest.approx(m_from_nm(0.85), abs=0.01)
     assert document.undo_stack.count() == 1
 
-    def take_out(dialog: MarginDialog) -> None:
-        _press(dialog, "&Take out")
+    def take_out(dialog: LimitDialog) -> None:
+        _press(dialog, "Take &out")
 
-    _answer(MarginDialog, take_out)
+    _answer(LimitDialog, take_out)
     planned.actions_by_id["danger_limit"].trigger()
     assert limits_of(document.project, leg_count=3) == ()
     document.undo_stack.undo()
@@ -166,7 +139,7 @@ def test_enter_on_what_the_keys_point_at_changes_it(
         strip.point(1)
         if heard[-1].startswith("margin line on A"):
             break
-    met = _answer(MarginDialog, MarginDialog.reject)
+    met = _answer(LimitDialog, LimitDialog.reject)
     QTest.keyClick(strip, Qt.Key.Key_Return)
     assert met
     strip.said.disconnect(heard.append)
