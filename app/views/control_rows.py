@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.picture_work import UPS, ControlValues
+from app.views.set_up_presets import OWN, PRESETS
 from core.base.units import nm_from_m
 
 _PLANNED = "as planned"
@@ -27,7 +28,10 @@ class ControlRows(QWidget):
     """Radar, scale, pulse, what is up or the place: the view itself."""
     controls_changed = Signal()
     """A control: the same view, shown otherwise."""
-    well_set_asked = Signal()
+    preset_chosen = Signal(str)
+    """A set-up by its name."""
+    beside_asked = Signal(bool)
+    """Whether the set-up as it is now is to be kept beside what follows."""
     save_asked = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -40,7 +44,10 @@ class ControlRows(QWidget):
         self._place.setToolTip("Latitude and longitude of a place off the route; empty: the cursor")
         self._radar, self._scale = QComboBox(), QComboBox()
         self._pulse, self._up = QComboBox(), QComboBox()
-        for box in (self._radar, self._scale, self._pulse, self._up):
+        self._presets = QComboBox()
+        self._presets.addItems([*PRESETS, OWN])
+        self._presets.setToolTip("A good set-up for this place, and the usual ways to be out of it")
+        for box in (self._radar, self._scale, self._pulse, self._up, self._presets):
             # Long names are cut before they widen the rows.
             box.setSizeAdjustPolicy(
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
@@ -52,13 +59,16 @@ class ControlRows(QWidget):
         self._sea = _spin(0.0, 100.0, "%", "0 is off", step=2.0)
         self._rain = _spin(0.0, 100.0, "%", "0 is off", step=5.0)
         self._rejection, self._stretch = QCheckBox("on"), QCheckBox("on")
-        self._well, self._save = QPushButton("Well set"), QPushButton("Save…")
+        self._beside, self._save = QPushButton("&Hold above"), QPushButton("Save…")
+        self._beside.setCheckable(True)
+        self._beside.setToolTip("Keep this set-up and radar above the picture, to compare")
         for label, row in (
             ("&Place", self._place),
             ("&Radar", self._radar),
             ("Range s&cale", self._scale),
             ("&Up", self._up),
             ("Pu&lse", self._pulse),
+            ("Set-up", self._presets),
             ("&Gain", self._gain),
             ("&Tuning", self._tuning),
             ("&Sea clutter", self._sea),
@@ -68,7 +78,7 @@ class ControlRows(QWidget):
         ):
             row.setAccessibleName(label.replace("&", ""))
             rows.addRow(label, row)
-        rows.addRow(self._well, self._save)
+        rows.addRow(self._beside, self._save)
         self._place.editingFinished.connect(self.choice_changed)
         for box in (self._radar, self._scale, self._pulse, self._up):
             box.currentIndexChanged.connect(self.choice_changed)
@@ -76,7 +86,10 @@ class ControlRows(QWidget):
             spin.valueChanged.connect(self.controls_changed)
         for check in (self._rejection, self._stretch):
             check.toggled.connect(self.controls_changed)
-        self._well.clicked.connect(self.well_set_asked)
+        self._presets.activated.connect(
+            lambda _index: self.preset_chosen.emit(self._presets.currentText())
+        )
+        self._beside.toggled.connect(self.beside_asked)
         self._save.clicked.connect(self.save_asked)
 
     def offer(self, radars: Sequence[str], scales_m: Sequence[float]) -> None:
@@ -92,6 +105,11 @@ class ControlRows(QWidget):
         """Pulses of the radar chosen."""
         pulses: list[tuple[str, object]] = [(_BY_SCALE, None)]
         _fill(self._pulse, pulses + [(name, name) for name in names])
+
+    def show_preset(self, name: str) -> None:
+        """Name the set-up shown."""
+        with QSignalBlocker(self._presets):
+            self._presets.setCurrentText(name)
 
     def show_controls(self, values: ControlValues) -> None:
         """Put the rows to a set-up without a word to anybody."""

@@ -1,4 +1,4 @@
-"""The findings, worst first; choosing one leads to its leg."""
+"""The findings, worst first; choosing one leads to its place."""
 
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
@@ -44,7 +44,7 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
 
 
 class FindingList(QTableView):
-    """Findings of the passage; a click or Enter goes to the leg."""
+    """Findings of the passage; a click or Enter goes to the leg, or to the waypoint."""
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -80,6 +80,18 @@ class FindingList(QTableView):
         row = self._table.row(index.row())
         if row is None or not isinstance(row.subject, Finding):
             return
-        number = row.subject.where.leg_number
-        if number is not None and number - 1 != self._document.leg_index:
-            self._document.set_leg(number - 1)
+        document, where = self._document, row.subject.where
+        at = self._waypoint(where.waypoint)
+        if at is not None:
+            # The end of the leg that leads there, or the start of the first.
+            document.set_leg(max(at - 1, 0))
+            document.set_cursor(document.leg_length_m() if at > 0 else 0.0)
+        elif where.leg_number is not None and where.leg_number - 1 != document.leg_index:
+            document.set_leg(where.leg_number - 1)
+
+    def _waypoint(self, name: str) -> int | None:
+        passage = self._document.passage
+        if not name or passage is None:
+            return None
+        names = [waypoint.name for waypoint in passage.waypoints]
+        return names.index(name) if name in names else None

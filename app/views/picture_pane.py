@@ -1,6 +1,7 @@
 """The expected picture at the cursor, its set-up in rows beside it, and its echoes."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
@@ -16,10 +17,13 @@ from app.views.picture_work import (
     MadePicture,
     PictureAsk,
     PictureMaker,
+    differing_words,
+    held_view,
     picked_at,
     picture_file,
 )
 from app.views.plan_tables import WordsView
+from app.views.set_up_presets import OWN, PRESETS, WELL_SET, preset_of
 from app.views.table_model import Row
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
@@ -48,7 +52,14 @@ class PicturePane(QWidget):
         # A file takes no turn of the picture's, nor the picture one of the file's.
         self._filer = Runner("legsheet-picture-file", self)
         self._redraw = LatestCall(self._request, 0, self)
+        self._held: PictureAsk | None = None
+        """The set-up kept beside: its radar, scale, pulse and controls."""
+        self._held_made: MadePicture | None = None
+        self._held_maker = PictureMaker()
         self.canvas = PictureCanvas(palette, self)
+        self.held_canvas = PictureCanvas(palette, self)
+        self.held_canvas.setAccessibleName("Expected picture of the set-up held")
+        self.held_canvas.hide()
         self.rows = ControlRows(self)
         self.echoes = WordsView("Echoes", ECHO_HEADS, self, is_wrapped=False)
         self.words = QLabel(self)
@@ -74,7 +85,12 @@ class PicturePane(QWidget):
         beside.setMinimumWidth(
             self.rows.minimumSizeHint().width() + scroll.verticalScrollBar().sizeHint().width() + 4
         )
-        across.addWidget(self.canvas, 1)
+        # One over the other: side by side they would widen the pane and press the strip.
+        pictures = QVBoxLayout()
+        pictures.setSpacing(2)
+        pictures.addWidget(self.held_canvas, 1)
+        pictures.addWidget(self.canvas, 1)
+        across.addLayout(pictures, 1)
         across.addWidget(beside)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -83,9 +99,11 @@ class PicturePane(QWidget):
         layout.addWidget(self.words)
         self.canvas.resized.connect(self._redraw.request)
         self.canvas.picked.connect(self._pick)
+        self.held_canvas.picked.connect(self._pick_held)
         self.rows.choice_changed.connect(self._choose)
         self.rows.controls_changed.connect(self._control)
-        self.rows.well_set_asked.connect(self._set_well)
+        self.rows.preset_chosen.connect(self._set_preset)
+        self.rows.beside_asked.connect(self._hold)
         self.rows.save_asked.connect(self.save_asked)
         for signal in (document.outcome_changed, document.leg_changed, document.cursor_changed):
             signal.connect(self._choose)
@@ -96,6 +114,11 @@ class PicturePane(QWidget):
         return self._made
 
     @property
+    def held(self) -> MadePicture | None:
+        """The picture held beside it; None without."""
+        return self._held_made
+
+    @property
     def is_current(self) -> bool:
         """Whether all that was asked for is shown."""
         return self._made is not None and not self._runner.is_busy and not self._redraw.is_waiting
@@ -104,6 +127,7 @@ class PicturePane(QWidget):
         """Draw in another palette."""
         self._colours = palette
         self.canvas.set_colours(palette)
+        self.held_canvas.set_colours(palette)
         self._redraw.request()
 
     def close_threads(self) -> None:
@@ -160,9 +184,12 @@ class PicturePane(QWidget):
             colours=self._colours,
         )
 
-        def work(progress: JobProgress) -> MadePicture:
+        held = None if self._held is None else held_view(self._held, ask)
+
+        def work(progress: JobProgress) -> tuple[MadePicture, MadePicture | None]:
             progress.report(0.0)
-            return self._maker.make(ask)
+            made = self._maker.make(ask)
+            return made, None if held is None else self._held_maker.make(held)
 
         self._runner.follow(work, done=self._take, failed=self._failed)
 
@@ -170,14 +197,18 @@ class PicturePane(QWidget):
         text = self.rows.place_text
         return typed_position(text) if text else None
 
-    def _take(self, made: MadePicture) -> None:
+    def _take(self, both: tuple[MadePicture, MadePicture | None]) -> None:
+        made, held = both
         document = self._document
         if made.ask.outcome is not document.outcome or made.ask.leg_index != document.leg_index:
             return
         self._made = made
         self.canvas.show_image(made.image)
+        self._held_made = held if self._held is not None else None
+        self.held_canvas.show_image(None if held is None else held.image)
         if self._own is None:
             self.rows.show_controls(made.controls)
+        self.rows.show_preset(preset_of(made.controls, made.well))
         self.rows.offer_pulses(made.pulses)
         self.echoes.show_rows(tuple(_echo_row(*words) for words in made.echoes))
         self.words.setToolTip("\n".join(made.caption))
@@ -202,13 +233,39 @@ class PicturePane(QWidget):
         self._own = self.rows.values
         self._redraw.request()
 
-    def _set_well(self) -> None:
-        self._own = None
+    def _set_preset(self, name: str) -> None:
+        """Well set follows the place; any other set-up stays as it is now."""
+        made = self._made
+        if name == OWN or made is None:
+            return
+        self._own = None if name == WELL_SET else PRESETS[name](made.well)
+        if self._own is not None:
+            self.rows.show_controls(self._own)
+        self._redraw.request()
+
+    def _hold(self, is_held: bool) -> None:
+        """Keep the set-up shown beside what follows, or no longer."""
+        made = self._made
+        self._held = None
+        if is_held and made is not None:
+            ask = made.ask
+            self._held = replace(ask, controls=ask.controls or made.controls)
+        self.held_canvas.setVisible(self._held is not None)
         self._redraw.request()
 
     def _pick(self, across: float, down: float) -> None:
         self._asked = (across, down)
         self._say()
+
+    def _pick_held(self, across: float, down: float) -> None:
+        """What lies at a point of the picture held; both show where that is."""
+        made = self._held_made
+        if made is not None:
+            self._asked = (across, down)
+            self.canvas.set_mark(self._asked)
+            self.held_canvas.set_mark(self._asked)
+            side_px = made.picture.frame.size_px
+            self.words.setText(f"Held: {picked_at(made, across * side_px, down * side_px)}")
 
     def _say(self) -> None:
         """What lies at the point asked about, else what the picture was calculated from."""
@@ -216,8 +273,12 @@ class PicturePane(QWidget):
         if made is None:
             return
         self.canvas.set_mark(self._asked)
+        self.held_canvas.set_mark(self._asked)
         if self._asked is None:
-            self.words.setText(f"{made.caption[0]}  {made.caption[2]}")
+            words = f"{made.caption[0]}  {made.caption[2]}"
+            if self._held_made is not None:
+                words = f"{differing_words(self._held_made, made)}  {words}"
+            self.words.setText(words)
             return
         side_px = made.picture.frame.size_px
         across, down = self._asked

@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # compiled kernels stand behind these: the window opens befor
 
 UPS = ("course-up", "north-up", "head-up")
 """What points up, as ``core.picture`` names it."""
+_MOST_NAMED = 4
 _PX_PER_MM = 4.1
 """Pixels a millimetre of the drawing, as on the strip: letters and pens keep their size."""
 
@@ -85,6 +86,40 @@ class MadePicture:
     controls: ControlValues
     well: ControlValues
     pulses: tuple[str, ...]
+
+
+def held_view(held: PictureAsk, now: PictureAsk) -> PictureAsk:
+    """What is asked for now, of the radar, scale, pulse and controls that are held."""
+    return replace(
+        now,
+        radar_index=held.radar_index,
+        scale_m=held.scale_m,
+        pulse=held.pulse,
+        controls=held.controls,
+    )
+
+
+def differing_words(held: MadePicture, now: MadePicture) -> str:
+    """Which echoes show in only one of two pictures; the one held stands above."""
+    lost_then, lost_now = (
+        {words[:3] for words in made.echoes if words[5].startswith("lost")} for made in (held, now)
+    )
+    both = {words[:3] for words in held.echoes} & {words[:3] for words in now.echoes}
+    only_above = _named((lost_now - lost_then) & both)
+    only_below = _named((lost_then - lost_now) & both)
+    if not only_above and not only_below:
+        return "Above held, below now: the same echoes paint in both."
+    parts = [
+        f"only {side}: {', '.join(names[:_MOST_NAMED])}"
+        + (f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else "")
+        for side, names in (("above", only_above), ("below", only_below))
+        if names
+    ]
+    return f"Above held, below now; paint {'; '.join(parts)}."
+
+
+def _named(echoes: set[tuple[str, str, str]]) -> list[str]:
+    return sorted(f"{name} at {range_words}" for name, range_words, _bearing in echoes)
 
 
 class PictureMaker:

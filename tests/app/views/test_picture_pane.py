@@ -14,6 +14,7 @@ from pytestqt.qtbot import QtBot
 from app.paint.palette import DAY, NIGHT
 from app.state.document import Document
 from app.views.picture_pane import ECHO_HEADS, PicturePane
+from app.views.set_up_presets import OWN, PRESETS, preset_of
 from core.files.project import Project
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -48,6 +49,12 @@ def _lost(pane: PicturePane) -> int:
     return sum(words[-1].startswith("lost") for words in pane.made.echoes)
 
 
+def _choose_preset(pane: PicturePane, name: str) -> None:
+    box = _row(pane, QComboBox, "Set-up")
+    box.setCurrentIndex(box.findText(name))
+    box.activated.emit(box.currentIndex())
+
+
 def test_it_shows_the_picture_of_the_cursor_and_follows_it(
     pane: PicturePane, document: Document, qtbot: QtBot
 ) -> None:
@@ -78,8 +85,7 @@ def test_too_little_gain_loses_echoes_and_well_set_brings_them_back(
     assert len(lost) == _lost(pane)
     assert all("gain" in row.cells[-1] for row in lost)
     assert all(len(row.cells) == len(ECHO_HEADS) for row in lost)
-    (button,) = [b for b in pane.rows.findChildren(QPushButton) if b.text() == "Well set"]
-    button.click()
+    _choose_preset(pane, "well set")
     _wait(qtbot, pane)
     assert _lost(pane) == 0
     assert gain.value() == 0.0
@@ -206,3 +212,44 @@ def _settled(qtbot: QtBot, pane: PicturePane) -> None:
         lambda: not pane._runner.is_busy and not pane._redraw.is_waiting,
         timeout=60_000,
     )
+
+
+def test_set_ups_by_name_act_and_are_named_again(pane: PicturePane, qtbot: QtBot) -> None:
+    box = _row(pane, QComboBox, "Set-up")
+    assert box.currentText() == "well set"
+    for name in PRESETS:
+        before = pane.made
+        _choose_preset(pane, name)
+        qtbot.waitUntil(lambda: pane.made is not before and pane.is_current, timeout=60_000)  # noqa: B023 - waits within the round
+        assert pane.made is not None
+        assert pane.made.controls == PRESETS[name](pane.made.well)
+        assert preset_of(pane.made.controls, pane.made.well) in PRESETS
+    _row(pane, QDoubleSpinBox, "Tuning").setValue(3.0)
+    qtbot.waitUntil(lambda: box.currentText() == OWN, timeout=60_000)
+
+
+def test_two_set_ups_stand_side_by_side_and_say_what_differs(
+    pane: PicturePane, document: Document, qtbot: QtBot
+) -> None:
+    (hold,) = [b for b in pane.rows.findChildren(QPushButton) if b.isCheckable()]
+    hold.click()
+    _wait(qtbot, pane)
+    assert pane.held_canvas.isVisible()
+    assert "the same echoes paint in both" in pane.words.text()
+    _choose_preset(pane, "too little gain")
+    _row(pane, QDoubleSpinBox, "Gain").setValue(-40.0)
+    qtbot.waitUntil(lambda: "only above" in pane.words.text(), timeout=60_000)
+    assert pane.made is not None
+    assert pane.held is not None
+    assert pane.held.controls == pane.held.well
+    # Both follow own ship, each under its own set-up.
+    document.set_cursor(4_000.0)
+    _wait(qtbot, pane)
+    assert pane.held.ask.along_m == pane.made.ask.along_m == 4_000.0
+    assert pane.held.controls.gain_db != pane.made.controls.gain_db
+    pane.held_canvas.picked.emit(0.5, 0.4)
+    assert pane.words.text().startswith("Held: ")
+    hold.click()
+    _wait(qtbot, pane)
+    assert not pane.held_canvas.isVisible()
+    assert pane.held is None
