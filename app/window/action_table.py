@@ -348,6 +348,9 @@ ACTIONS: tuple[ActionRow, ...] = (
         starts_group=True,
     ),
     ActionRow("guide", Menu.HELP, "&Guide", "The five lines of the first start", "Ctrl+F2"),
+    ActionRow(
+        "help", Menu.HELP, "Short &help…", "What is shown and how it is worked", "Ctrl+Shift+F1"
+    ),
     ActionRow("keys", Menu.HELP, "&Keys", "All keys of this window", "F1"),
     ActionRow(
         "about", Menu.HELP, "&About and cautions", "What this is, and what it is not", "Shift+F1"

@@ -30,6 +30,7 @@ from app.window.about import AboutDialog, KeysDialog
 from app.window.action_table import ACTIONS
 from app.window.actions import build_actions, enable_actions
 from app.window.file_actions import FileActions
+from app.window.help_dialog import HelpDialog
 from app.window.lighting import Lighting
 from app.window.panes import Panes
 from app.window.passage_actions import PassageActions
@@ -139,6 +140,7 @@ class MainWindow(QMainWindow):
             "coast_scope": self.panes.area.next_scope,
             "dismiss": document.notices.dismiss,
             "guide": lambda: self._show_guide(is_shown=not self.guide.isVisible()),
+            "help": self._show_help,
             "keys": self._show_keys,
             "about": self._show_about,
         }
@@ -276,6 +278,11 @@ class MainWindow(QMainWindow):
         if paths:
             event.acceptProposedAction()
             self._files.intake.drop(paths)
+
+    def _show_help(self) -> None:
+        dialog = HelpDialog(self)
+        dialog.exec()
+        dialog.deleteLater()
 
     def _show_keys(self) -> None:
         dialog = KeysDialog(self)

@@ -29,6 +29,7 @@ from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.copy_dialog import CopyDialog
 from app.window.drawn_dialog import DrawnDialog
+from app.window.help_dialog import HelpDialog
 from app.window.land_dialog import LandDialog
 from app.window.lighting import STEPS, Lighting
 from app.window.limit_dialog import LimitDialog
@@ -146,6 +147,7 @@ def _seen(window: MainWindow) -> QWidget:
 DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "about": AboutDialog,
     "keys": KeysDialog,
+    "help": HelpDialog,
     "choice": _choice,
     "conditions": lambda window: ConditionsDialog(Options(), window),
     "route": lambda window: RouteDialog("", window),
