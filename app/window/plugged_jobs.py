@@ -5,10 +5,12 @@ seconds to load, and the window is to stand before that.
 """
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
+from core.base.memory import Memory
 from core.base.progress import Progress
 from core.coverage.coverage_result import LegCoverage
 from core.files.land_shelf import Shelf
@@ -35,6 +37,7 @@ def _make_request(project: Project) -> Request:
 
 
 def _plan(
+    memory: Memory,
     request: Request,
     progress: Progress,
     *,
@@ -43,7 +46,7 @@ def _plan(
     progress.report(0.0, "Loading the program's parts")
     from core.jobs.plan_passage import plan_passage
 
-    return plan_passage(request, progress, leg_done=leg_done)
+    return plan_passage(request, progress, leg_done=leg_done, memory=memory)
 
 
 def _compare_offings(
@@ -123,11 +126,11 @@ def _write_route(passage: Passage, path: Path) -> None:
 
 
 def real_jobs() -> CoreJobs:
-    """Everything the window asks core to do."""
+    """Everything the window asks core to do; plans remember what the last ones found out."""
     return CoreJobs(
         read_route=_read_route,
         make_request=_make_request,
-        plan=_plan,
+        plan=partial(_plan, Memory()),
         demo=_demo,
         write_export=_write_export,
         compare_offings=_compare_offings,

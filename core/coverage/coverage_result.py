@@ -1,6 +1,6 @@
 """What coverage finds: per viewpoint, per leg, for the passage."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum, IntEnum
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
@@ -248,6 +248,16 @@ class LegCoverage:
     def on_track(self) -> tuple[ViewpointCoverage, ...]:
         """The viewpoints on the planned line itself."""
         return tuple(v for v in self.viewpoints if v.viewpoint.cross_m == 0.0)
+
+
+def numbered(leg: LegCoverage, leg_index: int) -> LegCoverage:
+    """The same coverage as that of a leg of another number."""
+    if leg.leg_index == leg_index:
+        return leg
+    viewpoints = tuple(
+        replace(v, viewpoint=replace(v.viewpoint, leg_index=leg_index)) for v in leg.viewpoints
+    )
+    return replace(leg, leg_index=leg_index, viewpoints=viewpoints)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

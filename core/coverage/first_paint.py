@@ -1,5 +1,6 @@
 """The four limits of every object's first paint, leg by leg, and from where it is lost again."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -7,6 +8,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.constants import STANDARD_REFRACTION_K
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.base.units import m_from_nm
 from core.coverage.first_paint_result import (
@@ -82,6 +84,7 @@ def first_paints(
     looks: PaintLooks,
     progress: Progress,
     *,
+    memory: Memory = NOTHING_KEPT,
     thread_count: int = 2,
 ) -> tuple[LegPaints, ...]:
     """Find the four limits of every object on every leg.
@@ -98,6 +101,8 @@ def first_paints(
         Radars and conditions.
     progress : Progress
         Told the leg.
+    memory : Memory
+        Legs of earlier computations.
     thread_count : int
         Legs worked at at a time; the result is the same with any number.
 
@@ -108,9 +113,8 @@ def first_paints(
     """
     legs = range(len(passage.legs))
 
-    def painted(index: int, alive: Alive) -> tuple[LegView, LegPaints]:
-        view = leg_view(passage, index, scene, gauge, alive)
-        return view, _leg_paints(view, looks)
+    def painted(index: int, alive: Alive) -> LegPaints:
+        return first_paints_on(passage, index, scene, gauge, looks, alive, memory)
 
     found = leg_by_leg(
         [partial(painted, index) for index in legs],
@@ -118,16 +122,18 @@ def first_paints(
         "First paint",
         thread_count=thread_count,
     )
-    reach_m = _paints_to_m([leg for _view, leg in found], gauge.count)
+    reach_m = _paints_to_m(found, gauge.count)
 
     def hidden(index: int, alive: Alive) -> tuple[MustNotPaint, ...]:
-        view, leg = found[index]
-        return must_not_paint(
-            replace(view, alive=alive),
-            leg.echoes.is_masked,
-            looks.every,
-            reach_m,
-            height_error_m=looks.height_error_m,
+        return memory.of(
+            ("must not", _key_of(passage, index, scene, gauge, looks), reach_m.tobytes()),
+            lambda: must_not_paint(
+                leg_view(passage, index, scene, gauge, alive),
+                found[index].echoes.is_masked,
+                looks.every,
+                reach_m,
+                height_error_m=looks.height_error_m,
+            ),
         )
 
     masks = leg_by_leg(
@@ -138,7 +144,7 @@ def first_paints(
     )
     progress.report(1.0, "First paint: done")
     return tuple(
-        replace(leg, must_not=must_not) for (_view, leg), must_not in zip(found, masks, strict=True)
+        replace(leg, must_not=must_not) for leg, must_not in zip(found, masks, strict=True)
     )
 
 
@@ -149,12 +155,32 @@ def first_paints_on(
     gauge: Gauge,
     looks: PaintLooks,
     alive: Alive,
+    memory: Memory = NOTHING_KEPT,
 ) -> LegPaints:
     """The same for one leg alone; what must not paint is left out.
 
     ``alive`` is asked again and again, and raises when a stop was asked for.
     """
-    return _leg_paints(leg_view(passage, leg_index, scene, gauge, alive), looks)
+    return memory.of(
+        ("paints", _key_of(passage, leg_index, scene, gauge, looks)),
+        lambda: _leg_paints(leg_view(passage, leg_index, scene, gauge, alive), looks),
+    )
+
+
+def _key_of(
+    passage: Passage, leg_index: int, scene: Scene, gauge: Gauge, looks: PaintLooks
+) -> Hashable:
+    """All that the paints of a leg depend on; of the other legs only that some come before."""
+    leg = passage.legs[leg_index]
+    arcs = tuple(of_radar[leg_index] for of_radar in looks.arcs)
+    return (
+        passage.line(leg_index),
+        (leg.corridor_port_m, leg.corridor_starboard_m, leg_index == 0),
+        (scene.fine, scene.coarse, scene.settings),
+        gauge.targets,
+        replace(looks, arcs=()),
+        arcs,
+    )
 
 
 def _paints_to_m(legs: list[LegPaints], count: int) -> FloatArray:

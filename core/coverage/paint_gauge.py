@@ -105,6 +105,11 @@ class Gauge:
         return len(self._targets)
 
     @property
+    def targets(self) -> tuple[PaintTarget, ...]:
+        """The objects."""
+        return self._targets
+
+    @property
     def is_land(self) -> BoolArray:
         """Which objects are ground that the elevation holds."""
         return ~self._is_point

@@ -4,7 +4,9 @@ from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future, ThreadPoolExecutor, wait
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import partial
 
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress
 from core.coverage.coast_paint import painted_beside
 from core.coverage.coverage_findings import findings_of
@@ -14,6 +16,7 @@ from core.coverage.coverage_result import (
     SweepSettings,
     Viewpoint,
     ViewpointCoverage,
+    numbered,
 )
 from core.coverage.gaps import gaps_along, is_complete
 from core.coverage.land_crossing import crossing_findings, land_crossings
@@ -43,6 +46,7 @@ def cover_passage(
     budget: EchoBudget | None = None,
     leg_done: Callable[[LegCoverage], None] | None = None,
     known: Mapping[int, LegCoverage] | None = None,
+    memory: Memory = NOTHING_KEPT,
     thread_count: int = 2,
 ) -> Coverage:
     """Work out what is in sight along a passage.
@@ -64,6 +68,8 @@ def cover_passage(
         Handed each leg as soon as it is finished, in order, in the calling thread.
     known : mapping, optional
         Legs that are covered already, by their index; nothing is swept for them.
+    memory : Memory
+        Places and legs of earlier computations.
     thread_count : int
         Sweeps that run at the same time; the result is the same with any number.
 
@@ -79,6 +85,11 @@ def cover_passage(
     crossings = land_crossings(passage, land)
     crossed = {c.leg_index for c in crossings if not c.is_at_berth}
     lookout = Lookout(land, terrain, blocks, settings, budget)
+
+    def look(position: Position, *, has_echo: bool) -> PlaceView:
+        key = ("place", land, settings, budget, position, has_echo)
+        return memory.of(key, lambda: lookout.look(position, has_echo=has_echo))
+
     known = known or {}
     by_leg = [
         () if i in known else viewpoints_of(passage, i, blocks) for i in range(len(passage.legs))
@@ -86,11 +97,11 @@ def cover_passage(
     total = sum(len(viewpoints) for viewpoints in by_leg)
     with _pool(thread_count) as pool:
         looks: dict[Position, Future[PlaceView]] = {}
+        echoes: dict[Position, bool] = {}
         for viewpoint in (v for viewpoints in by_leg for v in viewpoints):
             if viewpoint.position not in looks:
-                looks[viewpoint.position] = pool.submit(
-                    lookout.look, viewpoint.position, has_echo=viewpoint.cross_m == 0.0
-                )
+                has_echo = echoes[viewpoint.position] = viewpoint.cross_m == 0.0
+                looks[viewpoint.position] = pool.submit(look, viewpoint.position, has_echo=has_echo)
         legs: list[LegCoverage] = []
         done = 0
         for index, viewpoints in enumerate(by_leg):
@@ -102,7 +113,8 @@ def cover_passage(
             for viewpoint in viewpoints:
                 views.append(_awaited(looks[viewpoint.position], progress, done / total, text))
                 done += 1
-            leg = _leg_of(
+            gather = partial(
+                _leg_of,
                 viewpoints,
                 views,
                 passage.line(index),
@@ -111,6 +123,16 @@ def cover_passage(
                 settings,
                 crosses_land=index in crossed,
             )
+            key = (
+                "leg",
+                land,
+                settings,
+                budget,
+                passage.line(index),
+                tuple((v.along_m, v.cross_m, v.position, echoes[v.position]) for v in viewpoints),
+                index in crossed,
+            )
+            leg = numbered(memory.of(key, gather), index)
             legs.append(leg)
             if leg_done is not None:
                 leg_done(leg)

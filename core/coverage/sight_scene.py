@@ -2,10 +2,12 @@
 
 import math
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, IntArray
+from core.base.memory import NOTHING_KEPT, Memory
 from core.coverage.coverage_result import SweepSettings
 from core.coverage.profiles import (
     Grid,
@@ -28,6 +30,8 @@ _MOST_COARSE_CELLS = 3000
 _LEAST_M_PER_DEG = 110_000.0
 _M_PER_DEG = 111_320.0
 _PAD_DEG = 0.1
+_STEP_DEG = 0.1
+"""Coarse heights are cut to whole steps: a passage changed a little wants the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,9 +117,10 @@ def scene_of(
     settings: SweepSettings,
     heights: HeightSource | None,
     terrain: Terrain | None,
+    memory: Memory = NOTHING_KEPT,
 ) -> Scene:
     """Make grids and targets ready; coarse heights only where something lies outside the model."""
-    fine = grid_of(land, terrain)
+    fine = memory.of(("grid", land, terrain), partial(grid_of, land, terrain))
     waypoints = tuple(w.position for w in passage.waypoints)
     ends = tuple(t.position for t in targets)
     height_m = np.array([t.height_above_water_m for t in targets])
@@ -124,7 +129,11 @@ def scene_of(
     is_outside = _outside(land, ends)
     if heights is not None and (is_outside.any() or _outside(land, waypoints).any()):
         box = _box(bounds_of((*waypoints, *ends)), bounds_of(ends), float(reach_m.max()))
-        coarse = grid_of(_coarse_land(heights, box, land))
+        box = box.outward(_STEP_DEG)
+        # Heights are those of the land, whose files are known by it.
+        coarse = memory.of(
+            ("coarse", land, box), partial(_coarse_grid, heights=heights, box=box, land=land)
+        )
     far_cell_m = fine.cell_m if coarse is None else coarse.cell_m
     cell_m = np.where(is_outside, far_cell_m, fine.cell_m)
     radius_m = np.maximum(cell_m, np.array([t.own_radius_m for t in targets]))
@@ -164,6 +173,10 @@ def _box(everything: Bounds, targets: Bounds, reach_m: float) -> Bounds:
         north_deg=min(whole.north_deg, near.north_deg),
         east_deg=across.east_deg,
     )
+
+
+def _coarse_grid(*, heights: HeightSource, box: Bounds, land: LandModel) -> Grid:
+    return grid_of(_coarse_land(heights, box, land))
 
 
 def _coarse_land(heights: HeightSource, box: Bounds, land: LandModel) -> LandModel:

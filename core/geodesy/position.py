@@ -64,6 +64,17 @@ class Bounds:
             east_deg=wrap_lon_deg(west) + width,
         )
 
+    def outward(self, step_deg: float) -> "Bounds":
+        """The box widened to whole steps, so that much the same box becomes the very same."""
+        west_deg = round(math.floor(self.west_deg / step_deg) * step_deg, 9)
+        east_deg = round(math.ceil(self.east_deg / step_deg) * step_deg, 9)
+        return Bounds(
+            south_deg=max(round(math.floor(self.south_deg / step_deg) * step_deg, 9), -90.0),
+            west_deg=wrap_lon_deg(west_deg),
+            north_deg=min(round(math.ceil(self.north_deg / step_deg) * step_deg, 9), 90.0),
+            east_deg=wrap_lon_deg(west_deg) + min(east_deg - west_deg, 360.0),
+        )
+
 
 def bounds_of(positions: tuple[Position, ...]) -> Bounds:
     """Smallest box round positions that lie within half a turn of the first one."""

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.base.units import m_from_nm
 from core.coverage.covered_part import covered_part
@@ -51,7 +52,10 @@ def abort_routes(
 
 
 def with_contingencies(
-    outcome: Outcome, routes: Sequence[AbortRoute], progress: Progress
+    outcome: Outcome,
+    routes: Sequence[AbortRoute],
+    progress: Progress,
+    memory: Memory = NOTHING_KEPT,
 ) -> Outcome:
     """The same plan with its contingency legs planned.
 
@@ -72,7 +76,8 @@ def with_contingencies(
     pairs = zip(outcome.request.contingencies, routes, strict=True)
     for number, (given, route) in enumerate(pairs):
         span = Span(progress, number / len(routes), (number + 1) / len(routes))
-        own = _planned(outcome, given, route, replace(outcome.request, known_objects=known), span)
+        own_request = replace(outcome.request, known_objects=known)
+        own = _planned(outcome, given, route, own_request, span, memory)
         known = own.outcome.plan.known_objects
         made.append(own)
     made.sort(key=lambda one: (one.parent_index, one.last_m))
@@ -91,7 +96,12 @@ def _numbered(one: ContingencyPlan, number: int) -> ContingencyPlan:
 
 
 def _planned(
-    outcome: Outcome, given: Contingency, route: AbortRoute, request: Request, progress: Progress
+    outcome: Outcome,
+    given: Contingency,
+    route: AbortRoute,
+    request: Request,
+    progress: Progress,
+    memory: Memory,
 ) -> ContingencyPlan:
     index = route.parent_index
     passage, timetable = _timed(outcome, given, route)
@@ -118,6 +128,7 @@ def _planned(
         Span(progress, 0.0, 0.6),
         budget=outcome.coverage.budget,
         known={0: before},
+        memory=memory,
     )
     plan = build_plan(
         own,
@@ -128,6 +139,7 @@ def _planned(
         None,
         Span(progress, 0.6, 1.0),
         beside=outcome.plan,
+        memory=memory,
     )
     findings = (
         *(f for f in (*coverage.findings, *plan.findings) if f.where.leg_number == 2),

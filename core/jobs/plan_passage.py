@@ -12,9 +12,11 @@ import numpy as np
 from core.base.compiled import is_prepared
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings
 from core.coverage.run import cover_passage
+from core.files.land_stamp import land_stamp
 from core.files.load_land import load_land, open_heights
 from core.geodesy.position import Bounds, Position, bounds_of
 from core.jobs.plan_contingencies import abort_routes, with_contingencies
@@ -33,6 +35,8 @@ from core.radar.presets import radar_set
 FIRST_TIME_WORDS = "Preparing the program for this computer, once: up to half a minute more"
 _METRES_PER_DEGREE = 110_574.0
 _LINE_STEP_M = 20_000.0
+_LAND_STEP_DEG = 0.1
+"""Land is cut to whole steps: a waypoint moved a little wants the same land."""
 _ORDER = (Severity.MUST_FIX, Severity.CHECK, Severity.NOTE)
 
 
@@ -132,9 +136,16 @@ def resolved(request: Request) -> tuple[Passage, Timetable, tuple[Finding, ...]]
 
 
 def land_round(
-    request: Request, passages: tuple[Passage, ...], progress: Progress, *, beyond_m: float = 0.0
+    request: Request,
+    passages: tuple[Passage, ...],
+    progress: Progress,
+    *,
+    beyond_m: float = 0.0,
+    memory: Memory = NOTHING_KEPT,
 ) -> LandModel:
     """Land in reach of some passages, the main one first, and ``beyond_m`` farther.
+
+    A memory keeps one land: with another all goes that was found out over it.
 
     Raises
     ------
@@ -144,15 +155,32 @@ def land_round(
     environment = request.environment
     passage, *others = passages
     reach_m = environment.radius_m + _corridor_reach_m(passage) + beyond_m
-    return load_land(
+    bounds = reach_of(passage, reach_m, *others).outward(_LAND_STEP_DEG)
+
+    def load() -> LandModel:
+        land = load_land(
+            request.land_paths,
+            bounds=bounds,
+            water_level_m=environment.water_level_m,
+            height_error_m=environment.height_error_m,
+            coast_height_m=request.coast_height_m,
+            progress=progress,
+            ground=request.ground,
+        )
+        memory.clear()
+        return land
+
+    key = (
+        "land",
         request.land_paths,
-        bounds=reach_of(passage, reach_m, *others),
-        water_level_m=environment.water_level_m,
-        height_error_m=environment.height_error_m,
-        coast_height_m=request.coast_height_m,
-        progress=progress,
-        ground=request.ground,
+        land_stamp(request.land_paths, request.ground),
+        bounds,
+        environment.water_level_m,
+        environment.height_error_m,
+        request.coast_height_m,
+        request.ground,
     )
+    return memory.of(key, load)
 
 
 def plan_passage(
@@ -160,6 +188,7 @@ def plan_passage(
     progress: Progress,
     *,
     leg_done: Callable[[LegCoverage], None] | None = None,
+    memory: Memory = NOTHING_KEPT,
 ) -> Outcome:
     """Do the whole job: read land, cover every leg, plan it.
 
@@ -171,6 +200,8 @@ def plan_passage(
         Told how far the work is; its ``Cancelled`` stops the job with nothing left behind.
     leg_done : callable or None
         Called from a worker with each leg's coverage as soon as it is known.
+    memory : Memory
+        What earlier computations found out; the plan is the same with any.
 
     Raises
     ------
@@ -180,19 +211,25 @@ def plan_passage(
         A stop was asked for.
     """
     started = time.perf_counter()
+    memory.begin()
     progress.report(0.0, "Reading land" if is_prepared() else FIRST_TIME_WORDS)
     passage, timetable, _findings = resolved(request)
     routes = abort_routes(request, passage, timetable)
     passages = (passage, *(route.passage for route in routes))
-    land = land_round(request, passages, Span(progress, 0.0, 0.15))
+    land = land_round(request, passages, Span(progress, 0.0, 0.15), memory=memory)
     land_s = time.perf_counter() - started
     most = 0.95 if routes else 1.0
     outcome = plan_on_land(
-        request, land, Span(progress, 0.15, most), land_s=land_s, leg_done=leg_done
+        request,
+        land,
+        Span(progress, 0.15, most),
+        land_s=land_s,
+        leg_done=leg_done,
+        memory=memory,
     )
     if routes:
         planned = time.perf_counter()
-        outcome = with_contingencies(outcome, routes, Span(progress, 0.95, 1.0))
+        outcome = with_contingencies(outcome, routes, Span(progress, 0.95, 1.0), memory)
         spent_s = time.perf_counter() - planned
         timings = outcome.timings
         timings = replace(
@@ -200,6 +237,7 @@ def plan_passage(
         )
         outcome = replace(outcome, findings=_sorted(outcome.findings), timings=timings)
     outcome = replace(outcome, digest=digest_of(outcome))
+    memory.finish()
     return compared_with(outcome, request.since, note=request.note)
 
 
@@ -211,6 +249,7 @@ def plan_on_land(
     land_s: float = 0.0,
     is_brief: bool = False,
     leg_done: Callable[[LegCoverage], None] | None = None,
+    memory: Memory = NOTHING_KEPT,
 ) -> Outcome:
     """Cover and plan a passage on land that is there already; several may share it.
 
@@ -237,6 +276,7 @@ def plan_on_land(
         Span(progress, 0.0, 0.75),
         budget=echo_budget(request),
         leg_done=leg_done,
+        memory=memory,
     )
     coverage_done = time.perf_counter()
     heights = None if land.heights_assumed else open_heights(request.land_paths, request.ground)
@@ -249,6 +289,7 @@ def plan_on_land(
         heights,
         Span(progress, 0.75, 1.0),
         is_brief=is_brief,
+        memory=memory,
     )
     done = time.perf_counter()
     findings = _sorted(

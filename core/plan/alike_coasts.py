@@ -6,6 +6,7 @@ At a landfall the position may be miles out; on other legs only places near by a
 from functools import partial
 
 from core.base.findings import Finding, Severity, Where
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress
 from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import Coverage, ViewpointCoverage
@@ -28,12 +29,12 @@ _COASTAL_REACH_M = m_from_nm(4.0)
 _LANDFALL_AFTER_M = m_from_nm(10.0)
 """So far without land that paints, the next that does is a landfall."""
 
-_Place = tuple[float, EchoSignature, float]
-"""Along the leg, what paints, and how far round it look-alikes are looked for, m."""
+_Place = tuple[ViewpointCoverage, EchoSignature, float]
+"""Whence, what paints, and how far round it look-alikes are looked for, m."""
 
 
 def alike_coasts(
-    land: LandModel, coverage: Coverage, progress: Progress
+    land: LandModel, coverage: Coverage, progress: Progress, memory: Memory = NOTHING_KEPT
 ) -> tuple[tuple[LookAlike, ...], ...]:
     """Look-alikes of the picture at one place of each leg, leg by leg, the likest first.
 
@@ -63,8 +64,13 @@ def alike_coasts(
         alive()
         if place is None:
             return ()
-        along_m, here, reach_m = place
-        return look_alikes(here, land, blocks, lookout, along_m=along_m, reach_m=reach_m)
+        view, here, reach_m = place
+        at = view.viewpoint
+        # What paints there follows from the place.
+        return memory.of(
+            ("alike", land, coverage.settings, coverage.budget, at.position, at.along_m, reach_m),
+            lambda: look_alikes(here, land, blocks, lookout, along_m=at.along_m, reach_m=reach_m),
+        )
 
     return tuple(
         leg_by_leg([partial(alike, place) for place in places], progress, "Look-alike coasts")
@@ -113,7 +119,7 @@ def _places(land: LandModel, coverage: Coverage) -> tuple[_Place | None, ...]:
             if chosen is None:
                 is_landfall = bare_m >= _LANDFALL_AFTER_M
                 reach_m = _LANDFALL_REACH_M if is_landfall else _COASTAL_REACH_M
-                chosen = along_m, here, reach_m
+                chosen = view, here, reach_m
             bare_m = 0.0
         places.append(chosen)
     return tuple(places)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
 from core.coverage.first_paint_result import LegPaints
@@ -63,6 +64,7 @@ def build_plan(
     *,
     beside: Plan | None = None,
     is_brief: bool = False,
+    memory: Memory = NOTHING_KEPT,
 ) -> Plan:
     """Plan the use of radar on every leg.
 
@@ -90,6 +92,8 @@ def build_plan(
     is_brief : bool
         Without what-ifs, second radars, stretches of coast and look-alikes, for comparing
         variants in less time.
+    memory : Memory
+        What of earlier computations serves this one.
 
     Raises
     ------
@@ -99,12 +103,12 @@ def build_plan(
     rules = rules_for(request.environment, rules)
     by_leg = tuple(rules_of_leg(request.environment, rules, leg) for leg in coverage.legs)
     looking = Span(progress, 0.0, 0.3)
-    mark_sight = marks_in_sight(request.marks, land, coverage, Span(looking, 0.0, 0.5))
+    mark_sight = marks_in_sight(request.marks, land, coverage, Span(looking, 0.0, 0.5), memory)
     fields = _fields(
         request, passage, timetable, land, coverage, mark_sight, Span(looking, 0.5, 1.0), by_leg
     )
     surveys = tuple(survey_leg(field, own) for field, own in zip(fields, by_leg, strict=True))
-    peaks = peaks_of(passage, land, heights) if beside is None else ()
+    peaks = peaks_of(passage, land, heights, memory) if beside is None else ()
     named = names_in(request.overrides, request.limits)
     book = object_book(
         passage,
@@ -137,9 +141,10 @@ def build_plan(
             with_coast=not is_brief,
             arcs=arcs_of(fields),
             arc_reach_m=rules.longest_index_scale_m,
+            memory=memory,
         )
         if not is_brief:
-            alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78))
+            alikes = alike_coasts(land, coverage, Span(progress, 0.75, 0.78), memory)
     grid = grid_of(land)
     waters = waters_of(
         request, passage, land, grid, coverage, fields, book.ids, rules, Span(progress, 0.78, 0.8)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from functools import partial
 
+from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.arc_sight import NOTHING_SEEN, ArcSight, arc_sight
 from core.coverage.coverage_result import Coverage, FirstSight
@@ -50,6 +51,7 @@ def from_afar(
     with_coast: bool = True,
     arcs: tuple[tuple[Position, ...], ...] = (),
     arc_reach_m: float = 0.0,
+    memory: Memory = NOTHING_KEPT,
 ) -> tuple[FromAfar, ...]:
     """Look for every object from every leg.
 
@@ -75,6 +77,8 @@ def from_afar(
         Places on the turn at the end of each leg that are looked from.
     arc_reach_m : float
         How far objects are looked for from there.
+    memory : Memory
+        First paints of earlier computations.
 
     Raises
     ------
@@ -83,9 +87,11 @@ def from_afar(
     """
     legs = tuple(FromAfar() for _ in passage.legs)
     if targets:
-        scene = _scene(passage, land, targets, coverage, heights)
+        scene = _scene(passage, land, targets, coverage, heights, memory)
         gauge = Gauge(scene, targets)
-        legs = _objects(passage, scene, gauge, targets, coverage, looks, Span(progress, 0.0, 0.84))
+        legs = _objects(
+            passage, scene, gauge, targets, coverage, looks, Span(progress, 0.0, 0.84), memory
+        )
         through = _through(scene, coverage)
         legs = tuple(
             replace(
@@ -105,7 +111,7 @@ def from_afar(
         return legs
     found = leg_by_leg(
         [
-            partial(_coast, passage, index, land, coverage, looks)
+            partial(_coast, passage, index, land, coverage, looks, memory)
             for index in range(len(passage.legs))
         ],
         Span(progress, 0.85, 1.0),
@@ -120,14 +126,17 @@ def _coast(
     land: LandModel,
     coverage: Coverage,
     looks: PaintLooks,
+    memory: Memory,
     alive: Alive,
 ) -> tuple[FirstPaint, ...]:
     """The stretches of coast of a leg that say something."""
     coast = coast_targets(coverage.legs[leg_index], land.points, passage)
     if not coast:
         return ()
-    scene = _scene(passage, land, coast, coverage, None)
-    paints = first_paints_on(passage, leg_index, scene, Gauge(scene, coast), looks, alive).paints
+    scene = _scene(passage, land, coast, coverage, None, memory)
+    paints = first_paints_on(
+        passage, leg_index, scene, Gauge(scene, coast), looks, alive, memory
+    ).paints
     return tuple(p for p in paints if p.says_something)
 
 
@@ -137,11 +146,12 @@ def _scene(
     targets: tuple[PaintTarget, ...],
     coverage: Coverage,
     heights: HeightSource | None,
+    memory: Memory,
 ) -> Scene:
     """Grids that reach as far as strong refraction does."""
     settings = coverage.settings
     farthest = replace(settings, refraction_k=max(settings.refraction_k, STRONG_REFRACTION_K))
-    return scene_of(passage, land, tuple(t.sight for t in targets), farthest, heights, None)
+    return scene_of(passage, land, tuple(t.sight for t in targets), farthest, heights, None, memory)
 
 
 def _through(scene: Scene, coverage: Coverage) -> Scene:
@@ -160,13 +170,14 @@ def _objects(
     coverage: Coverage,
     looks: PaintLooks | None,
     progress: Progress,
+    memory: Memory,
 ) -> tuple[FromAfar, ...]:
     as_asked = _through(scene, coverage)
     things = tuple(target.sight for target in targets)
     sights = sights_of(passage, as_asked, things, Span(progress, 0.0, 0.2))
     if looks is None:
         return tuple(FromAfar(sights=own) for own in sights)
-    paints = first_paints(passage, scene, gauge, looks, Span(progress, 0.2, 1.0))
+    paints = first_paints(passage, scene, gauge, looks, Span(progress, 0.2, 1.0), memory=memory)
     return tuple(
         FromAfar(sights=own, paints=painted) for own, painted in zip(sights, paints, strict=True)
     )

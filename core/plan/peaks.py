@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import Float32Array, FloatArray, IntArray
-from core.geodesy.position import Position, bounds_of
+from core.base.memory import NOTHING_KEPT, Memory
+from core.geodesy.position import Bounds, Position, bounds_of
 from core.land.land_model import LandModel
 from core.land.lattice import Lattice
 from core.land.sources import HeightSource
@@ -18,7 +19,8 @@ _LEAST_HEIGHT_M = 60.0
 _MOST_PEAKS = 12
 _PAD_DEG = 0.75
 """About 45 NM, the range at which land of 300 m clears the horizon of a 25 m antenna."""
-
+_STEP_DEG = 0.1
+"""The box is widened to whole steps, so that a waypoint moved a little finds the same summits."""
 
 Heights = FloatArray | Float32Array
 
@@ -31,20 +33,32 @@ class Peak:
     height_m: float
 
 
-def peaks_of(passage: Passage, land: LandModel, heights: HeightSource | None) -> tuple[Peak, ...]:
+def peaks_of(
+    passage: Passage,
+    land: LandModel,
+    heights: HeightSource | None,
+    memory: Memory = NOTHING_KEPT,
+) -> tuple[Peak, ...]:
     """The highest summits round a passage, each the highest within three miles.
 
     Looked for in the land model, and where there are elevation files about 45 NM round it in
     cells of a kilometre.
     """
-    found = _summits(land.lattice, land.heights_m)
+    box = None
     if heights is not None:
         positions = tuple(waypoint.position for waypoint in passage.waypoints)
         box = bounds_of(positions)
         highest = min(max(abs(box.south_deg), abs(box.north_deg)) + _PAD_DEG, 85.0)
-        window = heights.window(
-            box.padded(lat_deg=_PAD_DEG, lon_deg=_PAD_DEG / np.cos(np.radians(highest))), _CELL_M
-        )
+        box = box.padded(lat_deg=_PAD_DEG, lon_deg=_PAD_DEG / np.cos(np.radians(highest)))
+        box = box.outward(_STEP_DEG)
+    # Heights are those of the land, whose files are known by it.
+    return memory.of(("peaks", land, box), lambda: _highest(land, heights, box))
+
+
+def _highest(land: LandModel, heights: HeightSource | None, box: Bounds | None) -> tuple[Peak, ...]:
+    found = _summits(land.lattice, land.heights_m)
+    if heights is not None and box is not None:
+        window = heights.window(box, _CELL_M)
         above = np.asarray(window.heights_m, dtype=np.float64) - land.water_level_m
         found += _summits(window.lattice, above)
     found.sort(key=lambda p: (-p.height_m, p.position.lat_deg, p.position.lon_deg))
