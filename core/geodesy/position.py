@@ -66,13 +66,17 @@ class Bounds:
 
     def outward(self, step_deg: float) -> "Bounds":
         """The box widened to whole steps, so that much the same box becomes the very same."""
-        west_deg = round(math.floor(self.west_deg / step_deg) * step_deg, 9)
-        east_deg = round(math.ceil(self.east_deg / step_deg) * step_deg, 9)
+
+        def down(value_deg: float) -> float:
+            # Nine places: a whole number of steps stays what it is.
+            return round(math.floor(round(value_deg / step_deg, 6)) * step_deg, 9)
+
+        west_deg = down(self.west_deg)
         return Bounds(
-            south_deg=max(round(math.floor(self.south_deg / step_deg) * step_deg, 9), -90.0),
-            west_deg=wrap_lon_deg(west_deg),
-            north_deg=min(round(math.ceil(self.north_deg / step_deg) * step_deg, 9), 90.0),
-            east_deg=wrap_lon_deg(west_deg) + min(east_deg - west_deg, 360.0),
+            south_deg=max(down(self.south_deg), -90.0),
+            west_deg=west_deg,
+            north_deg=min(-down(-self.north_deg), 90.0),
+            east_deg=min(-down(-self.east_deg), west_deg + 360.0),
         )
 
 
