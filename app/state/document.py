@@ -9,6 +9,7 @@ from PySide6.QtGui import QUndoStack
 
 from app.state.commands import ProjectEdit
 from app.state.edited_line import Lines, edited_line, same_legs
+from app.state.first_legs import FirstLegs
 from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
@@ -21,6 +22,7 @@ from core.jobs.reverse_project import reversed_project
 from core.jobs.revise_plan import compared_with, issued
 from core.passage.edit_passage import PassageEdit
 from core.passage.passage import Passage
+from core.plan.first_results import FirstResults
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Override
 from core.plan.revision import Revision
@@ -60,7 +62,7 @@ class Document(QObject):
         self._lines = Lines()
         self._passage: Passage | None = None
         self._outcome: Outcome | None = None
-        self._legs_done: frozenset[int] = frozenset()
+        self.first_legs = FirstLegs()
         self._leg_index = 0
         self._cursor_along_m = 0.0
 
@@ -135,11 +137,6 @@ class Document(QObject):
         return not self.undo_stack.isClean()
 
     @property
-    def legs_done(self) -> frozenset[int]:
-        """Legs the running computation has finished coverage of."""
-        return self._legs_done
-
-    @property
     def leg_index(self) -> int:
         """The chosen leg, from 0."""
         return self._leg_index
@@ -188,7 +185,7 @@ class Document(QObject):
         self._lines.clear()
         self.standing.begin(read_only=read_only, old_plan=old_plan)
         self._outcome = self._computed = self._passage = None
-        self._legs_done = frozenset()
+        self.first_legs.clear()
         self._leg_index, self._cursor_along_m = 0, 0.0
         self._project = project
         self._kept.begin(project)
@@ -293,6 +290,7 @@ class Document(QObject):
         passage_changed = not _is_same_passage(project, self._project)
         revisions_changed = project.revisions != self._project.revisions
         self._project = project
+        legs_gone = self.first_legs.keep_if_of(project)
         if passage_changed:
             # Before anybody asks: the passage is the one of this project or not known.
             outcome = self.outcome
@@ -305,6 +303,8 @@ class Document(QObject):
         if passage_changed:
             self.set_passage(self._passage)
             self.outcome_changed.emit()
+        if legs_gone:
+            self.legs_done_changed.emit()
 
     def _last_revision(self) -> Revision | None:
         return self._project.revisions[-1] if self._project.revisions else None
@@ -318,19 +318,13 @@ class Document(QObject):
     def set_passage(self, passage: Passage | None) -> None:
         """Show a route that was read, before there is a plan of it."""
         self._passage = passage
-        self._legs_done = frozenset()
         self.passage_changed.emit()
         self.set_leg(min(self._leg_index, max(self.leg_count - 1, 0)))
 
-    def begin_legs(self) -> None:
-        """A computation starts: no leg of it is done."""
-        self._legs_done = frozenset()
-        self.legs_done_changed.emit()
-
-    def leg_done(self, leg_index: int) -> None:
-        """The running computation finished a leg."""
-        self._legs_done |= {leg_index}
-        self.legs_done_changed.emit()
+    def take_first(self, first: FirstResults, project: Project) -> None:
+        """The running computation of a project covered a leg."""
+        if self.first_legs.take(first, project, self._project):
+            self.legs_done_changed.emit()
 
     def set_outcome(self, outcome: Outcome, project: Project) -> None:
         """Take the plan that was made from a project."""
@@ -341,7 +335,7 @@ class Document(QObject):
         self._kept.take(outcome, project)
         if _is_same_passage(project, self._project):
             self._passage = outcome.plan.passage
-        self._legs_done = frozenset()
+        self.first_legs.clear()
         self.standing.computed()
         leg_index = min(self._leg_index, self.leg_count - 1)
         moved = leg_index != self._leg_index

@@ -32,10 +32,12 @@ class AreaCanvas(QWidget):
         self.pictures = AreaPictures(document, palette, self)
         self._redraw = LatestCall(self._request_ground, 60, self)
         self._follow = LatestCall(self._request_cover, 0, self)
+        self._covered = LatestCall(self.pictures.rebuild, 200, self)
         self.pictures.changed.connect(self.update)
         self.pictures.scene_changed.connect(self._take_scene)
         document.outcome_changed.connect(self.pictures.rebuild)
         document.project_changed.connect(self.pictures.rebuild_by_hand)
+        document.legs_done_changed.connect(self._covered.request)
         document.leg_changed.connect(self._moved)
         document.cursor_changed.connect(self._moved)
         self.pictures.rebuild()
@@ -44,6 +46,7 @@ class AreaCanvas(QWidget):
         """Stop drawing in the background; the view is not used afterwards."""
         self._redraw.stop()
         self._follow.stop()
+        self._covered.stop()
         self.pictures.close()
 
     def set_colours(self, palette: Palette) -> None:

@@ -103,6 +103,8 @@ class AreaPictures(QObject):
             outcome=document.outcome,
             before_edit=document.outcome_before_edit,
             kept_legs=document.kept_legs,
+            first=document.first_legs.last,
+            covered=document.first_legs.numbers,
         )
 
         def work(_progress: JobProgress) -> AreaScene:
@@ -113,7 +115,9 @@ class AreaPictures(QObject):
             is_other = last is None or last.projection != scene.projection
             if is_other or last is None or last.land is not scene.land:
                 self.ground = None
-            self.scene, self.cover = scene, None
+            if not _is_covered_alike(last, scene, document.leg_index):
+                self.cover = None
+            self.scene = scene
             self.scene_changed.emit(is_other)
             self.changed.emit()
 
@@ -162,6 +166,14 @@ class AreaPictures(QObject):
                 self.changed.emit()
 
         self._runners[2].follow(work, done=done, failed=_failed)
+
+
+def _is_covered_alike(one: AreaScene | None, other: AreaScene, leg_index: int) -> bool:
+    """Whether two scenes have the same coverage of a leg: its cover need not go to come again."""
+    if one is None or one.projection != other.projection:
+        return False
+    before = one.coverage_of(leg_index)
+    return before is not None and before is other.coverage_of(leg_index)
 
 
 def _wide(seen: AreaFrame, ratio: float) -> AreaFrame:

@@ -6,6 +6,7 @@ import numpy as np
 
 from app.views.area_plot import AreaLeg, AreaLimit, AreaMark, AreaProjection
 from core.base.arrays import ByteArray, FloatArray
+from core.coverage.coverage_result import LegCoverage
 from core.coverage.painted_edge import edge_runs
 from core.files.marks_file import is_place
 from core.geodesy.leg_line import LegKind
@@ -48,6 +49,13 @@ class AreaScene:
     marks: tuple[AreaMark, ...]
     limits: tuple[AreaLimit, ...]
 
+    def coverage_of(self, leg_index: int) -> LegCoverage | None:
+        """Coverage that a leg is drawn with; None without any."""
+        if self.source is None or leg_index >= len(self.legs):
+            return None
+        source_leg = self.legs[leg_index].source_leg
+        return None if source_leg is None else self.source.coverage.legs[source_leg]
+
     def extent(self) -> tuple[float, float, float, float]:
         """Box round the waypoints: left, top, right, bottom, m."""
         low, high = self.waypoints.min(axis=0), self.waypoints.max(axis=0)
@@ -65,8 +73,21 @@ class AreaAsk:
     """Without one: the plan of the line that the passage was edited out of."""
     kept_legs: dict[int, int] = field(default_factory=dict)
     """Legs that run as there, by their number there."""
+    first: Outcome | None = None
+    """Without a plan: the first legs as far as they are covered."""
+    covered: frozenset[int] = frozenset()
+    """Those legs."""
     marks: tuple[Mark, ...] = ()
     limits: tuple[DangerLimit, ...] = ()
+
+    @property
+    def is_first(self) -> bool:
+        """Whether first results are shown: once they have all that was kept from before."""
+        return (
+            self.outcome is None
+            and self.first is not None
+            and self.kept_legs.keys() <= (self.covered)
+        )
 
 
 def _track_of(passage: Passage, leg_index: int, projection: AreaProjection) -> FloatArray:
@@ -169,10 +190,12 @@ def build_scene(ask: AreaAsk, last: AreaScene | None = None) -> AreaScene:
     """
     passage = ask.passage
     projection = _kept_projection(passage, last) or _projection_of(passage)
-    source = ask.outcome or ask.before_edit
-    is_edited = ask.outcome is None and ask.before_edit is not None
+    source = ask.outcome or (ask.first if ask.is_first else ask.before_edit)
+    is_edited = source is not None and source is ask.before_edit
     count = len(passage.legs)
     sources = ask.kept_legs if is_edited else {i: i for i in range(count)}
+    if ask.is_first:
+        sources = {i: i for i in ask.covered}
     gone: tuple[FloatArray, ...] = ()
     if is_edited and source is not None:
         before, kept = source.plan.passage, set(sources.values())

@@ -92,6 +92,24 @@ def _route_row(passage: Passage, leg_index: int, note: str) -> LegRow:
     )
 
 
+def _covered_row(passage: Passage, leg_index: int, leg: LegCoverage) -> LegRow:
+    """A leg of which coast and hidden water are known, and no plan yet."""
+    line = passage.line(leg_index)
+    alerts = ["NOT PLANNED YET"]
+    if leg.crosses_land:
+        alerts.insert(0, "THE LINE CROSSES LAND")
+    if not leg.is_complete:
+        alerts.append("INCOMPLETE: data gap in reach")
+    return LegRow(
+        head=_head(passage, leg_index),
+        lines=(
+            f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m)}",
+            hidden_words(leg),
+        ),
+        alerts=tuple(alerts),
+    )
+
+
 def _edited_row(passage: Passage, leg_index: int, *, is_kept: bool) -> LegRow:
     """A leg after waypoints or legs were edited: turns and times of kept legs change as well."""
     line = passage.line(leg_index)
@@ -115,13 +133,13 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
         return tuple(rows)
     if passage is None:
         return ()
-    done = document.legs_done
+    done = document.first_legs
     revisions = document.project.revisions
     if document.outcome_before_edit is not None:
         kept = document.kept_legs
         return tuple(
-            _route_row(passage, index, "Coverage done")
-            if index in done
+            _covered_row(passage, index, leg)
+            if (leg := done.leg(index)) is not None
             else _edited_row(passage, index, is_kept=index in kept)
             for index in range(len(passage.legs))
         )
@@ -129,6 +147,8 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
     if revisions:
         waiting = f"STALE since revision {revisions[-1].number}"
     return tuple(
-        _route_row(passage, index, "Coverage done" if index in done else waiting)
+        _route_row(passage, index, waiting)
+        if (leg := done.leg(index)) is None
+        else _covered_row(passage, index, leg)
         for index in range(len(passage.legs))
     )

@@ -19,6 +19,7 @@ from core.sheets.strip_frame import StripFrame
 from core.sheets.strip_ruler import cursor
 
 STALE_WORDS = "OUT OF DATE: compute again (F5)"
+UNPLANNED_WORDS = ("NOT PLANNED YET", "coast and hidden water alone, no index lines yet")
 _PAD_PX = 6.0
 _MOST_PENDING = 4
 
@@ -28,7 +29,7 @@ def blank_words(document: Document) -> str:
     if document.outcome is not None:
         return ""
     if document.job.is_running:
-        return "Working. The strip of each leg is drawn when the plan is done."
+        return "Working. The strip of a leg is drawn as soon as the leg is covered."
     if document.passage is None:
         return "Open a route (Ctrl+O), add land (Ctrl+L), compute (F5)."
     if document.outcome_before_edit is not None:
@@ -79,6 +80,12 @@ class StripOverlay:
         # Beside the ruler, which goes on being used.
         beside = _px(strip.frame.half(Side.PORT))
         self._box(painter, beside.bottomLeft() + QPointF(4.0, -8.0), lines, beside, Tone.WARNING)
+
+    def unplanned(self, painter: QPainter, strip: Strip) -> None:
+        """That there is no plan of the leg yet: no line, no turn and no scale is drawn."""
+        beside = _px(strip.frame.half(Side.PORT))
+        foot = beside.bottomLeft() + QPointF(4.0, -8.0)
+        self._box(painter, foot, UNPLANNED_WORDS, beside, Tone.WARNING)
 
     def drag(self, painter: QPainter, drag: LineDrag, at: QPointF) -> None:
         """The line on its way; what letting go would do stands on the other side of the track."""

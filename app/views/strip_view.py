@@ -32,6 +32,8 @@ from app.views.strip_work import (
     draw_strip,
     page_place,
     raised,
+    serves_meanwhile,
+    source_of,
 )
 from app.work.runner import JobProgress, Runner
 from core.sheets.page import Place, Tone
@@ -68,12 +70,10 @@ class StripView(QWidget):
         self._widths = LegWidths(document)
         self.ship = ShipSteps(document)
         self._is_ship_dragged = False
-        self._pressed_at = QPointF()
-        self._mouse_at = QPointF()
+        self._pressed_at, self._mouse_at = QPointF(), QPointF()
+        # A line under the pressed mouse, and the same once it moves.
         self._held: LineDrag | None = None
-        """A line under the pressed mouse."""
         self._drag: LineDrag | None = None
-        """The same once it moves."""
         self._pending: Pending = NOTHING
         self._spot: Spot | None = None
         self._notches = 0
@@ -87,6 +87,7 @@ class StripView(QWidget):
         self.setAccessibleName("Leg strip")
         document.outcome_changed.connect(self._show_other)
         document.leg_changed.connect(self._show_other)
+        document.legs_done_changed.connect(self._show_first)
         document.project_changed.connect(self._show_edits)
         document.passage_changed.connect(self._show_edits)
         document.cursor_changed.connect(self._follow_ship)
@@ -117,7 +118,7 @@ class StripView(QWidget):
     def drawn(self) -> DrawnStrip | None:
         """The picture of the chosen leg; None while it is not drawn."""
         drawn, document = self._drawn, self._document
-        if drawn is None or drawn.ask.outcome is not document.outcome:
+        if drawn is None or drawn.ask.outcome is not source_of(document):
             return None
         return drawn if drawn.ask.leg_index == document.leg_index else None
 
@@ -139,6 +140,11 @@ class StripView(QWidget):
         self._request()
         self.update()
 
+    def _show_first(self) -> None:
+        if self.drawn is None:
+            self._request()
+            self.update()
+
     def _show_edits(self) -> None:
         self._pending = pending_of(self._document)
         self.update()
@@ -149,20 +155,12 @@ class StripView(QWidget):
         self.update()
 
     def _request(self) -> None:
-        outcome, leg_index = self._document.outcome, self._document.leg_index
+        outcome, leg_index = source_of(self._document), self._document.leg_index
         if outcome is None or leg_index >= len(outcome.plan.legs) or self.width() < 50:
             self._drawn = None
             return
-        ask = StripAsk(
-            outcome,
-            leg_index,
-            self.width(),
-            self.height(),
-            self.devicePixelRatioF(),
-            self._widths.chosen_m,
-            self._colours,
-        )
-
+        room = self.width(), self.height(), self.devicePixelRatioF()
+        ask = StripAsk(outcome, leg_index, *room, self._widths.chosen_m, self._colours)
         kept = self._shelf.get(ask)
         if kept is not None:
             self._runner.stop()
@@ -197,16 +195,20 @@ class StripView(QWidget):
         painter = QPainter(self)
         painter.fillRect(self.rect(), self._colours.colour(Tone.PAPER))
         drawn, leg = self.drawn, self._document.leg_plan
-        if drawn is not None and leg is not None:
+        if drawn is not None:
             painter.drawImage(QPointF(0.0, 0.0), drawn.image)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            if self._document.is_stale:
-                self._overlay.stale(painter, leg, drawn.strip, self._pending)
             self._overlay.own_ship(painter, drawn.strip.frame, self._document.cursor_along_m)
+            if leg is None:
+                self._overlay.unplanned(painter, drawn.strip)
+            elif self._document.is_stale:
+                self._overlay.stale(painter, leg, drawn.strip, self._pending)
             if self._spot is not None:
                 self._overlay.pointer(painter, self._spot_place(drawn, self._spot))
             if self._drag is not None:
                 self._overlay.drag(painter, self._drag, self._mouse_at)
+        elif self._drawn and self._runner.is_busy and serves_meanwhile(self._drawn, self._document):
+            painter.drawImage(QPointF(0.0, 0.0), self._drawn.image)
         else:
             self._overlay.blank(painter, self.rect(), blank_words(self._document))
         if self.hasFocus():

@@ -8,6 +8,7 @@ from PySide6.QtGui import QImage
 from app.paint.measure import QtMeasure
 from app.paint.page_image import page_image
 from app.paint.palette import Palette
+from app.state.document import Document
 from core.base.errors import LegsheetError
 from core.plan.outcome import Outcome
 from core.sheets.page import Place, Rectangle
@@ -76,6 +77,22 @@ class Shelf:
             if one.ask == ask and one.ask.outcome is ask.outcome and one.ask.colours is ask.colours:
                 return one
         return None
+
+
+def source_of(document: Document) -> Outcome | None:
+    """What the strip of the chosen leg is drawn from: the plan, or without one first results."""
+    return document.outcome or document.first_legs.drawn(document.leg_index)
+
+
+def serves_meanwhile(drawn: DrawnStrip | None, document: Document) -> bool:
+    """Whether a picture may stay until the one that is being drawn takes its place."""
+    passage, leg_index = document.passage, document.leg_index
+    if drawn is None or passage is None or drawn.ask.leg_index != leg_index:
+        return False
+    before = drawn.ask.outcome.plan.passage
+    return max(leg_index, 0) < min(len(before.legs), len(passage.legs)) and before.line(
+        leg_index
+    ) == passage.line(leg_index)
 
 
 def draw_strip(ask: StripAsk) -> DrawnStrip:

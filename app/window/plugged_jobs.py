@@ -12,11 +12,11 @@ from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
 from core.base.memory import Memory
 from core.base.progress import Progress
-from core.coverage.coverage_result import LegCoverage
 from core.files.land_shelf import Shelf
 from core.files.project import Project
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
+from core.plan.first_results import FirstResults
 from core.plan.last_plan import InputChange, LastPlan
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
@@ -41,7 +41,7 @@ def _plan(
     request: Request,
     progress: Progress,
     *,
-    leg_done: Callable[[LegCoverage], None] | None = None,
+    leg_done: Callable[[FirstResults], None] | None = None,
 ) -> Outcome:
     progress.report(0.0, "Loading the program's parts")
     from core.jobs.plan_passage import plan_passage

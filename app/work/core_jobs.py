@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import Protocol
 
 from core.base.progress import Progress
-from core.coverage.coverage_result import LegCoverage
 from core.files.land_shelf import Shelf
 from core.files.project import Project
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
+from core.plan.first_results import FirstResults
 from core.plan.last_plan import InputChange, LastPlan
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
@@ -26,7 +26,7 @@ class PlanFunction(Protocol):
         request: Request,
         progress: Progress,
         *,
-        leg_done: Callable[[LegCoverage], None] | None = None,
+        leg_done: Callable[[FirstResults], None] | None = None,
     ) -> Outcome:
         """Make a plan of a request."""
 

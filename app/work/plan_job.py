@@ -13,6 +13,7 @@ from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
 from core.files.project import Project
 from core.passage.passage import Passage
+from core.plan.first_results import FirstResults
 from core.plan.outcome import Outcome
 
 T = TypeVar("T")
@@ -22,7 +23,7 @@ class PlanJob(QObject):
     """Reads routes, computes plans and writes files in one worker thread."""
 
     computed = Signal()
-    _leg_done = Signal(int, int)
+    _leg_done = Signal(int, object)
     _route_read = Signal(int, object, object)
 
     def __init__(self, document: Document, jobs: CoreJobs, parent: QObject | None = None) -> None:
@@ -59,14 +60,13 @@ class PlanJob(QObject):
             return self._jobs.plan(
                 request,
                 progress,
-                leg_done=lambda leg: self._leg_done.emit(number, leg.leg_index),
+                leg_done=lambda first: self._leg_done.emit(number, first),
             )
 
         def done(outcome: Outcome) -> None:
             document.set_outcome(outcome, project)
             self.computed.emit()
 
-        document.begin_legs()
         self._submit("Computing the plan", work, done)
 
     def run(self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]) -> None:
@@ -102,13 +102,10 @@ class PlanJob(QObject):
 
         self._runner.submit(work, done=finish, failed=fail, stopped=document.job.end)
 
-    def _take_leg(self, number: int, leg_index: int) -> None:
+    def _take_leg(self, number: int, first: FirstResults) -> None:
         document = self._document
-        if number != self._run_number or not document.job.is_running:
-            return
-        # The line may have been edited meanwhile: legs done are of the line computed.
-        if way_of(document.project) == way_of(self._running_for):
-            document.leg_done(leg_index)
+        if number == self._run_number and document.job.is_running:
+            document.take_first(first, self._running_for)
 
     def _take_route(self, number: int, line: Passage, passage: Passage) -> None:
         document, project = self._document, self._running_for

@@ -27,6 +27,7 @@ from core.passage.passage import Passage
 from core.passage.timetable import Timetable
 from core.plan.build_plan import build_plan
 from core.plan.digest import digest_of
+from core.plan.first_results import FirstResults, first_results
 from core.plan.outcome import Outcome, Timings
 from core.plan.request import Defaults, Request
 from core.radar.echo_budget import Conditions, EchoBudget
@@ -187,7 +188,7 @@ def plan_passage(
     request: Request,
     progress: Progress,
     *,
-    leg_done: Callable[[LegCoverage], None] | None = None,
+    leg_done: Callable[[FirstResults], None] | None = None,
     memory: Memory = NOTHING_KEPT,
 ) -> Outcome:
     """Do the whole job: read land, cover every leg, plan it.
@@ -199,7 +200,7 @@ def plan_passage(
     progress : Progress
         Told how far the work is; its ``Cancelled`` stops the job with nothing left behind.
     leg_done : callable or None
-        Called from a worker with each leg's coverage as soon as it is known.
+        Called from a worker with what is covered as soon as another leg is, in order.
     memory : Memory
         What earlier computations found out; the plan is the same with any.
 
@@ -248,7 +249,7 @@ def plan_on_land(
     *,
     land_s: float = 0.0,
     is_brief: bool = False,
-    leg_done: Callable[[LegCoverage], None] | None = None,
+    leg_done: Callable[[FirstResults], None] | None = None,
     memory: Memory = NOTHING_KEPT,
 ) -> Outcome:
     """Cover and plan a passage on land that is there already; several may share it.
@@ -264,18 +265,27 @@ def plan_on_land(
     started = time.perf_counter()
     passage, timetable, default_findings = resolved(request)
     environment = request.environment
+    settings = SweepSettings(
+        antenna_height_m=antenna_height_m(request),
+        refraction_k=environment.refraction_k,
+        radius_m=environment.radius_m,
+        craft_height_m=environment.craft_height_m,
+    )
+    first = first_results(request, passage, timetable, land, settings)
+
+    def covered(leg: LegCoverage) -> None:
+        nonlocal first
+        first = first.with_leg(leg)
+        if leg_done is not None:
+            leg_done(first)
+
     coverage: Coverage = cover_passage(
         passage,
         land,
-        SweepSettings(
-            antenna_height_m=antenna_height_m(request),
-            refraction_k=environment.refraction_k,
-            radius_m=environment.radius_m,
-            craft_height_m=environment.craft_height_m,
-        ),
+        settings,
         Span(progress, 0.0, 0.75),
         budget=echo_budget(request),
-        leg_done=leg_done,
+        leg_done=covered,
         memory=memory,
     )
     coverage_done = time.perf_counter()

@@ -8,19 +8,29 @@ from pathlib import Path
 from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
 from core.base.progress import Progress
-from core.coverage.coverage_result import LegCoverage
 from core.files.project import Project
 from core.jobs.compare_observed import compare_seen
 from core.jobs.land_fit import fit_of, looked_at
 from core.jobs.old_plan import changes_since
 from core.jobs.tell_files import tell_files
 from core.passage.passage import Passage
+from core.plan.first_results import FirstResults, first_results
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
 from tests.helpers.sample_offings import sample_offings
 from tests.helpers.sample_outcome import sample_outcome
+
+
+def no_leg_covered() -> FirstResults:
+    """What a computation of the invented outcome begins with."""
+    outcome = sample_outcome()
+    plan = outcome.plan
+    return first_results(
+        outcome.request, plan.passage, plan.timetable, outcome.land, outcome.coverage.settings
+    )
+
 
 DEMO = Project(route=Path("invented.rtz"), land=(Path("invented"),))
 
@@ -57,16 +67,18 @@ class StandIns:
         request: Request,
         progress: Progress,
         *,
-        leg_done: Callable[[LegCoverage], None] | None = None,
+        leg_done: Callable[[FirstResults], None] | None = None,
     ) -> Outcome:
         self.thread_names.add(threading.current_thread().name)
         outcome = sample_outcome()
         if self.bug is not None:
             raise self.bug
+        first = no_leg_covered()
         for leg in outcome.coverage.legs[:2]:
             progress.report(0.1 + 0.2 * leg.leg_index, f"Leg {leg.leg_index + 1}")
             if leg_done is not None:
-                leg_done(leg)
+                first = first.with_leg(leg)
+                leg_done(first)
         while not self.gate.wait(0.005):
             progress.report(0.5, "Leg 3")
         self.planned += 1

@@ -17,6 +17,7 @@ from core.files.project import Options, Project
 from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.sample_paints import with_paints
+from tests.helpers.window_jobs import no_leg_covered
 
 _PROJECT = Project(route=Path("a.rtz"), land=(Path("land"),))
 
@@ -55,13 +56,12 @@ def test_every_leg_of_a_plan_out_of_date_says_so(planned: Document) -> None:
 def test_a_route_without_plan_promises_nothing(document: Document) -> None:
     document.open_project(_PROJECT, None)
     document.set_passage(sample_outcome().plan.passage)
-    document.leg_done(1)
+    covered = no_leg_covered().with_leg(sample_outcome().coverage.legs[1])
+    document.take_first(covered, document.project)
     rows = leg_rows(document)
-    assert [row.lines[1] for row in rows] == [
-        "Not computed yet",
-        "Coverage done",
-        "Not computed yet",
-    ]
+    assert [row.lines[1] for row in (rows[0], rows[2])] == ["Not computed yet"] * 2
+    assert rows[1].lines[1] == "No hidden water found"
+    assert rows[1].alerts[0] == "NOT PLANNED YET"
 
 
 def test_the_read_out_says_what_to_keep_where_own_ship_is() -> None:

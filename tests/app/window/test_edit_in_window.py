@@ -39,10 +39,10 @@ def test_an_edit_does_not_end_a_running_computation_nor_take_its_legs(
     qtbot.waitUntil(lambda: document.line is not None)
     stand_ins.gate.clear()
     planned.actions_by_id["compute"].trigger()
-    qtbot.waitUntil(lambda: len(document.legs_done) == 2)
+    qtbot.waitUntil(lambda: len(document.first_legs.numbers) == 2)
     _move_by_keys(planned)
     assert document.job.is_running
-    assert document.legs_done == frozenset()
+    assert document.first_legs.numbers == frozenset()
     edited = document.passage
     stand_ins.gate.set()
     qtbot.waitUntil(lambda: not document.job.is_running)

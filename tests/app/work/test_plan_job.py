@@ -59,11 +59,11 @@ def test_legs_are_told_as_they_are_done(
     document.open_project(DEMO, None)
     stand_ins.gate.clear()
     job.compute()
-    qtbot.waitUntil(lambda: document.legs_done == {0, 1})
+    qtbot.waitUntil(lambda: document.first_legs.numbers == {0, 1})
     assert document.passage is not None
     stand_ins.gate.set()
     _wait_idle(qtbot, document)
-    assert document.legs_done == frozenset()
+    assert document.first_legs.numbers == frozenset()
 
 
 def test_a_stop_leaves_the_last_plan(

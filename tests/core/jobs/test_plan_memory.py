@@ -15,7 +15,6 @@ from core.base.errors import Cancelled
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Quiet
 from core.base.units import m_from_nm
-from core.coverage.coverage_result import LegCoverage
 from core.files.plan_json import plan_document
 from core.files.project import Project
 from core.geodesy.position import Position
@@ -31,6 +30,7 @@ from core.passage.edit_passage import (
     with_waypoint,
 )
 from core.passage.passage import Passage
+from core.plan.first_results import FirstResults
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Override, Role
 
@@ -50,7 +50,7 @@ def _document(outcome: Outcome) -> dict[str, Any]:
 def _plan(
     project: Project,
     memory: Memory = NOTHING_KEPT,
-    leg_done: Callable[[LegCoverage], None] | None = None,
+    leg_done: Callable[[FirstResults], None] | None = None,
 ) -> Outcome:
     return plan_passage(make_request(project), Quiet(), memory=memory, leg_done=leg_done)
 
@@ -161,8 +161,8 @@ def test_a_stopped_computation_goes_on_from_where_it_was(project: Project) -> No
     memory = Memory()
     done: list[int] = []
 
-    def stop_after_two(leg: LegCoverage) -> None:
-        done.append(leg.leg_index)
+    def stop_after_two(first: FirstResults) -> None:
+        done.append(first.leg.leg_index)
         if len(done) == 2:
             raise Cancelled
 
@@ -175,6 +175,6 @@ def test_a_stopped_computation_goes_on_from_where_it_was(project: Project) -> No
     assert _document(whole) == _document(swept)
     for index in (0, 1):
         # The very leg that was covered before the stop, not one like it.
-        again: list[LegCoverage] = []
+        again: list[FirstResults] = []
         _plan(project, memory, again.append)
-        assert again[index] is whole.coverage.legs[index]
+        assert again[index].leg is whole.coverage.legs[index]
