@@ -1,13 +1,18 @@
 """What coverage finds: per viewpoint, per leg, for the passage."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, replace
 from enum import Enum, IntEnum
+from typing import TYPE_CHECKING
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, HoldsArrays, IntArray
 from core.base.findings import Finding
 from core.geodesy.position import Position
 from core.passage.passage import Side
-from core.radar.echo_budget import EchoBudget
+
+if TYPE_CHECKING:  # compiled kernels stand behind it: the window opens before they are loaded
+    from core.radar.echo_budget import EchoBudget
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,12 +1,17 @@
 """Where a piece of land or a mark first paints, between which limits, and where it must not."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from core.base.arrays import BoolArray, FloatArray, HoldsArrays
 from core.coverage.coverage_result import Moment
 from core.geodesy.position import Position
-from core.radar.echo_budget import Conditions
+
+if TYPE_CHECKING:  # compiled kernels stand behind it: the window opens before they are loaded
+    from core.radar.echo_budget import Conditions
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

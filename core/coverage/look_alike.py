@@ -9,7 +9,7 @@ places are then looked at with the radar, and count where the two pictures are a
 from dataclasses import dataclass
 
 import numpy as np
-from scipy import ndimage, signal
+from scipy import fft, ndimage
 
 from core.base.arrays import BoolArray, ByteArray, FloatArray, HoldsArrays, IntArray
 from core.base.compiled import kernel
@@ -21,6 +21,7 @@ from core.coverage.echo_signature import (
     shifted_to_fit,
     signature_of,
 )
+from core.coverage.look_alike_result import LookAlike
 from core.coverage.place import Lookout
 from core.geodesy import geodesic
 from core.geodesy.position import Position
@@ -40,20 +41,6 @@ LEAST_LIKENESS = 0.75
 """Alike to this share of the echoes is said (common practice, no source)."""
 LEAST_ECHOES = 10
 """Echoes on fewer bearings, 20 degrees in all, are like many others and say nothing."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LookAlike:
-    """A place from which the coast paints much as from the place on the track."""
-
-    along_m: float
-    """Where on the leg the place on the track lies."""
-    position: Position
-    distance_m: float
-    bearing_deg: float
-    """Of the other place from the place on the track."""
-    likeness_ratio: float
-    """Share of the echoes of both pictures that have their like in the other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -246,8 +233,20 @@ def _window(blocks: BoolArray, at: tuple[int, int], half: int) -> BoolArray:
     return window
 
 
+def _convolved(land: FloatArray, kernel: FloatArray) -> FloatArray:
+    """The convolution where the kernel lies wholly on the land.
+
+    As ``scipy.signal.fftconvolve`` has it, whose import takes longer than all of its work here.
+    """
+    shape = [n + m - 1 for n, m in zip(land.shape, kernel.shape, strict=True)]
+    fast = [fft.next_fast_len(n, real=True) for n in shape]
+    whole = fft.irfftn(fft.rfftn(land, fast) * fft.rfftn(kernel, fast), fast)
+    rows, cols = (n - 1 for n in kernel.shape)
+    return np.asarray(whole[rows : land.shape[0], cols : land.shape[1]], dtype=np.float64)
+
+
 def _laid_over(land: BoolArray, mask: BoolArray) -> FloatArray:
     """How many blocks of a mask meet land at each shift of it."""
     kernel = mask[::-1, ::-1].astype(np.float64)
-    laid = signal.fftconvolve(land.astype(np.float64), kernel, mode="valid")
+    laid = _convolved(land.astype(np.float64), kernel)
     return np.asarray(np.maximum(np.round(laid), 0.0))

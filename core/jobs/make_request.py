@@ -23,7 +23,7 @@ from core.passage.contingency import Contingency
 from core.passage.passage import Passage
 from core.passage.reverse import reversed_passage
 from core.passage.stream import Leeway, LegStream, PassageStreams, Stream
-from core.plan.anchor_approach import anchor_leg_index
+from core.plan.anchor_leg import anchor_leg_index
 from core.plan.anchoring_result import Anchorage
 from core.plan.plan_result import DangerLimit, KnownObject, Mark
 from core.plan.request import Environment, InputFile, Request

@@ -14,10 +14,10 @@ from core.coverage.echo_signature import EchoSignature, signature_of
 from core.coverage.leg_threads import Alive, leg_by_leg
 from core.coverage.look_alike import (
     LEAST_ECHOES,
-    LookAlike,
     land_blocks,
     look_alikes,
 )
+from core.coverage.look_alike_result import LookAlike
 from core.coverage.nearby import blocks_of
 from core.coverage.place import Lookout
 from core.coverage.terrain import prepare_terrain

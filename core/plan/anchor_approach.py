@@ -2,8 +2,9 @@
 
 from core.passage.passage import Passage, Side
 from core.plan.anchor_echoes import anchor_echoes
+from core.plan.anchor_leg import anchor_leg_index
 from core.plan.anchoring import anchoring_card
-from core.plan.anchoring_result import Anchorage, AnchoringCard, ApproachLine
+from core.plan.anchoring_result import AnchoringCard, ApproachLine
 from core.plan.candidates import LegField
 from core.plan.from_afar import FromAfar
 from core.plan.object_book import ObjectBook
@@ -14,15 +15,6 @@ from core.plan.rules import PlanRules
 _MOST_LINES = 3
 _NEAR_END_M = 1_852.0
 """A line that ends farther from the spot than this is none of the approach."""
-
-
-def anchor_leg_index(passage: Passage, anchorage: Anchorage) -> int | None:
-    """The leg that ends where she anchors, from 0; None where no leg ends at such a waypoint."""
-    if not anchorage.waypoint.strip():
-        return len(passage.legs) - 1
-    wanted = anchorage.waypoint.strip().casefold()
-    names = [waypoint.name.strip().casefold() for waypoint in passage.waypoints]
-    return next((i - 1 for i, name in enumerate(names) if i > 0 and name == wanted), None)
 
 
 def anchoring_of(

@@ -7,7 +7,7 @@ from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
 from core.coverage.first_paint_result import LegPaints
-from core.coverage.look_alike import LookAlike
+from core.coverage.look_alike_result import LookAlike
 from core.coverage.profiles import grid_of
 from core.land.land_model import LandModel
 from core.land.sources import HeightSource

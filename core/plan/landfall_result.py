@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from core.coverage.first_paint_result import MustNotPaint
-from core.coverage.look_alike import LookAlike
+from core.coverage.look_alike_result import LookAlike
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

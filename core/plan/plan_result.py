@@ -6,7 +6,7 @@ from enum import Enum
 from core.base.findings import Finding
 from core.coverage.coverage_result import FirstSight, Gap
 from core.coverage.first_paint_result import FirstPaint, MustNotPaint
-from core.coverage.look_alike import LookAlike
+from core.coverage.look_alike_result import LookAlike
 from core.geodesy.position import Position
 from core.passage.motion import LegMotion
 from core.passage.passage import Passage, Side

@@ -6,7 +6,8 @@ import shapely
 
 from core.coverage.coverage_result import SweepSettings
 from core.coverage.echo_signature import BEARINGS, EchoSignature, likeness, signature_of
-from core.coverage.look_alike import LookAlike, land_blocks, look_alikes
+from core.coverage.look_alike import land_blocks, look_alikes
+from core.coverage.look_alike_result import LookAlike
 from core.coverage.nearby import blocks_of
 from core.coverage.place import Lookout
 from core.coverage.terrain import prepare_terrain

@@ -107,7 +107,7 @@ EDITS: dict[str, Callable[[Project], Project]] = {
     "turned round": lambda project: replace(project, is_reversed=True),
     "rain": _optioned(rain_mm_h=8.0),
     "the tide": _optioned(tide_m=3.0, mean_sea_level_m=2.0),
-    "the radius": _optioned(radius_m=m_from_nm(6.0)),
+    "the radius": _optioned(radius_m=m_from_nm(4.0)),
 }
 
 
@@ -115,7 +115,7 @@ EDITS: dict[str, Callable[[Project], Project]] = {
 def project() -> Project:
     """The first legs, with objects that have their letters."""
     whole = demo_project()
-    short = replace(whole, anchorage=None, options=replace(whole.options, radius_m=m_from_nm(8.0)))
+    short = replace(whole, anchorage=None, options=replace(whole.options, radius_m=m_from_nm(5.0)))
 
     def cut(passage: Passage) -> PassageEdit:
         count = len(passage.waypoints)
