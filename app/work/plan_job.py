@@ -33,7 +33,7 @@ class PlanJob(QObject):
         self._run_number = 0
         self._running_for = Project()
         self._route_shown: Way | None = None
-        self._runner = Runner("legsheet-plan", self)
+        self._runner = Runner("legsheet-plan", self, makes_much=True)
         self._runner.progressed.connect(document.job.report)
         self._leg_done.connect(self._take_leg)
         self._route_read.connect(self._take_route)

@@ -4,11 +4,13 @@ import logging
 import queue
 import threading
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import dataclass, field
 from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal
 
+from app.base.collector import much_is_made
 from app.base.throttle import RateGate
 from core.base.errors import Cancelled, LegsheetError
 
@@ -82,9 +84,13 @@ class Runner(QObject):
     _reported = Signal(int, float, str)
     _ended = Signal(object)
 
-    def __init__(self, name: str, parent: QObject | None = None) -> None:
+    def __init__(
+        self, name: str, parent: QObject | None = None, *, makes_much: bool = False
+    ) -> None:
+        """``makes_much``: its jobs make so much that looking for garbage waits for their end."""
         super().__init__(parent)
         self._name = name
+        self._makes_much = makes_much
         self._queue: queue.SimpleQueue[_Job | None] = queue.SimpleQueue()
         self._thread: threading.Thread | None = None
         self._newest: _Job | None = None
@@ -163,7 +169,8 @@ class Runner(QObject):
 
     def _loop(self) -> None:
         while (job := self._queue.get()) is not None:
-            end = self._run(job)
+            with much_is_made() if self._makes_much else nullcontext():
+                end = self._run(job)
             if not self._is_closed:
                 self._ended.emit(end)
 
