@@ -20,7 +20,7 @@ from app.work.keeping import Keeping
 from core.base.errors import InputError
 
 _FONT_PT = 9.5
-_SWITCH_S = 0.001
+SWITCH_S = 0.0002
 """How long the worker may hold the interpreter while the window waits; the default of 5 ms makes
 gaps in painting half as long again (measured on the demo passage)."""
 
@@ -68,7 +68,7 @@ def run_window(file: Path | None) -> int:
     InputError
         There is no screen.
     """
-    sys.setswitchinterval(_SWITCH_S)
+    sys.setswitchinterval(SWITCH_S)
     application = make_application()
     start_logging(_folder(QStandardPaths.StandardLocation.AppLocalDataLocation))
     settings = Settings(_folder(QStandardPaths.StandardLocation.AppConfigLocation) / "settings.ini")
