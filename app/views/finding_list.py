@@ -1,9 +1,10 @@
 """The findings, worst first; choosing one leads to its place."""
 
 from PySide6.QtCore import QModelIndex, Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QWidget
 
 from app.state.document import Document
+from app.views.table_fit import FittedTable
 from app.views.table_model import Row, WordsTable
 from core.base.findings import Finding, Severity
 
@@ -43,7 +44,7 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-class FindingList(QTableView):
+class FindingList(FittedTable):
     """Findings of the passage; a click or Enter goes to the leg, or to the waypoint."""
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
@@ -53,10 +54,8 @@ class FindingList(QTableView):
         self.setModel(self._table)
         self.setAccessibleName("Findings")
         self.verticalHeader().hide()
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self.begin_fitting(len(HEADS))
         head = self.horizontalHeader()
-        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         head.setHighlightSections(False)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.setWordWrap(True)
@@ -74,7 +73,7 @@ class FindingList(QTableView):
     def _refresh(self) -> None:
         outcome = self._document.outcome
         self._table.set_rows(finding_rows(outcome.findings) if outcome is not None else ())
-        self.resizeRowsToContents()
+        self.fit_anew()
 
     def _go(self, index: QModelIndex) -> None:
         row = self._table.row(index.row())

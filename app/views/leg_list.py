@@ -27,6 +27,7 @@ from app.views.leg_words import LegRow, leg_rows
 _Index = QModelIndex | QPersistentModelIndex
 _ROW_ROLE = Qt.ItemDataRole.UserRole
 _PAD = 6
+_MOST_HEIGHTS = 2000
 _FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap)
 
 
@@ -84,11 +85,22 @@ class LegDelegate(QStyledItemDelegate):
             *((text, True) for text in row.alerts),
         ]
 
-    @staticmethod
-    def _height(text: str, *, is_bold: bool, width: int) -> int:
-        metrics = QFontMetrics(_font(is_bold=is_bold))
-        room = QRect(0, 0, max(width, 60), 10_000)
-        return metrics.boundingRect(room, _FLAGS, text).height()
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self._heights: dict[tuple[str, str, bool, int], int] = {}
+
+    def _height(self, text: str, *, is_bold: bool, width: int) -> int:
+        """Height of a text, measured once: lists are laid out anew at every report."""
+        key = (QApplication.font().key(), text, is_bold, width)
+        height = self._heights.get(key)
+        if height is None:
+            metrics = QFontMetrics(_font(is_bold=is_bold))
+            room = QRect(0, 0, max(width, 60), 10_000)
+            height = metrics.boundingRect(room, _FLAGS, text).height()
+            if len(self._heights) >= _MOST_HEIGHTS:
+                self._heights.clear()
+            self._heights[key] = height
+        return height
 
     def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
         """Room for all lines, wrapped to the width of the list."""

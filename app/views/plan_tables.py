@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
     QMenu,
-    QTableView,
     QTabWidget,
     QToolButton,
     QWidget,
@@ -25,6 +24,7 @@ from app.views.motion_rows import motion_rows
 from app.views.note_rows import NoteRows
 from app.views.object_rows import OBJECT_HEADS, object_rows
 from app.views.setup_rows import SETUP_HEADS, setup_rows
+from app.views.table_fit import FittedTable
 from app.views.table_model import Row, WordsTable
 from app.views.turn_card_rows import turn_card_rows
 from app.views.waters_rows import WATERS_HEADS, waters_rows
@@ -34,7 +34,7 @@ from core.plan.plan_result import IndexLine, LegPlan, Role
 _Rows = Callable[[Outcome, LegPlan], tuple[Row, ...]]
 
 
-class WordsView(QTableView):
+class WordsView(FittedTable):
     """A table of words whose last column takes the room that is left."""
 
     typed = Signal(str)
@@ -48,21 +48,16 @@ class WordsView(QTableView):
         *,
         is_wrapped: bool = True,
     ) -> None:
-        super().__init__(parent)
+        # Long tables of short words: measuring every row would hold the window up.
+        super().__init__(parent, has_high_rows=is_wrapped)
         self.table = WordsTable(heads, self)
         self.setModel(self.table)
+        self.begin_fitting(len(heads))
         self.setAccessibleName(name)
         self.verticalHeader().hide()
-        rows = self.verticalHeader()
-        if is_wrapped:
-            rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        else:
-            # Long tables of short words: measuring every row would hold the window up.
-            rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-            rows.setDefaultSectionSize(self.fontMetrics().lineSpacing() + 6)
+        if not is_wrapped:
+            self.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 6)
         head = self.horizontalHeader()
-        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setSectionResizeMode(len(heads) - 1, QHeaderView.ResizeMode.Stretch)
         head.setMinimumSectionSize(28)
         head.setHighlightSections(False)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
@@ -81,6 +76,7 @@ class WordsView(QTableView):
         for number, row in enumerate(rows):
             if row.is_note:
                 self.setSpan(number, 0, 1, self.table.columnCount())
+        self.fit_anew()
 
     def keyboardSearch(self, search: str) -> None:
         """Pass on what is typed; rows are gone through by arrows."""
