@@ -152,6 +152,7 @@ class PlanTables(QTabWidget):
         )
         self._list_all()
         self._filled: set[WordsView] = set()
+        self._shown: tuple[Outcome | None, int] = (None, -1)
         self.currentChanged.connect(self._fill_front)
         self._index.activated.connect(self._ask)
         self._index.typed.connect(self._change)
@@ -208,6 +209,10 @@ class PlanTables(QTabWidget):
 
     def _refresh(self) -> None:
         """Fill the table in front; the others when they come to the front."""
+        outcome, leg_index = self._document.outcome, self._document.leg_index
+        if self._filled and self._shown[0] is outcome and self._shown[1] == leg_index:
+            return
+        self._shown = outcome, leg_index
         self._filled.clear()
         self._fill_front()
 
