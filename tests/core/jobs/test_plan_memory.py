@@ -3,10 +3,13 @@
 Twelve kinds of edit on the first legs of the demo passage, one memory for all of them.
 """
 
+import gc
 import json
-from collections.abc import Callable
+import weakref
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,12 +19,13 @@ from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Quiet
 from core.base.units import m_from_nm
 from core.files.plan_json import plan_document
-from core.files.project import Project
+from core.files.project import Options, Project
 from core.geodesy.position import Position
 from core.jobs.demo import demo_project
 from core.jobs.edit_project import with_edited_passage
 from core.jobs.make_request import make_request
 from core.jobs.plan_passage import plan_passage
+from core.land.land_model import LandModel
 from core.passage.edit_passage import (
     PassageEdit,
     with_deleted,
@@ -33,6 +37,7 @@ from core.passage.passage import Passage
 from core.plan.first_results import FirstResults
 from core.plan.outcome import Outcome
 from core.plan.plan_result import Override, Role
+from tests.helpers.small_job import Scene
 
 pytestmark = pytest.mark.slow
 
@@ -178,3 +183,49 @@ def test_a_stopped_computation_goes_on_from_where_it_was(project: Project) -> No
         again: list[FirstResults] = []
         _plan(project, memory, again.append)
         assert again[index].leg is whole.coverage.legs[index]
+
+
+def _small(folder: Path, radius_nm: float) -> Project:
+    scene = Scene(folder=folder, lat_deg=48.0, lon_deg=-31.0)
+    return Project(
+        route_text=scene.route_text(),
+        land=scene.write_whole(),
+        options=Options(antenna_height_m=20.0, radius_m=m_from_nm(radius_nm), corridor_m=300.0),
+    )
+
+
+@pytest.fixture
+def without_searches() -> Iterator[None]:
+    """No search for garbage: what goes must go by itself, as in a window that is computing."""
+    gc.collect()
+    gc.disable()
+    yield
+    gc.enable()
+
+
+@pytest.mark.usefixtures("without_searches")
+def test_a_plan_goes_when_nobody_holds_it(tmp_path: Path) -> None:
+    memory = Memory()
+    project = _small(tmp_path, 6.0)
+    lands = [weakref.ref(_plan(project, memory).land)]
+    assert lands[0]() is not None, "the memory holds one land"
+    lands.append(weakref.ref(_plan(_small(tmp_path, 16.0), memory).land))
+    assert [land() is None for land in lands] == [True, False]
+    memory.clear()
+    assert lands[1]() is None
+
+
+@pytest.mark.usefixtures("without_searches")
+def test_a_stopped_plan_leaves_nothing_but_what_is_kept(tmp_path: Path) -> None:
+    memory = Memory()
+    lands: list[weakref.ref[LandModel]] = []
+
+    def stop(first: FirstResults) -> None:
+        lands.append(weakref.ref(first.drawn.land))
+        raise Cancelled
+
+    with pytest.raises(Cancelled):
+        _plan(_small(tmp_path, 6.0), memory, stop)
+    assert lands[0]() is not None
+    memory.clear()
+    assert lands[0]() is None
