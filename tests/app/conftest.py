@@ -2,16 +2,19 @@
 
 import gc
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 import shiboken6
 from PySide6.QtCore import QCoreApplication, QEvent, QTimer
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from app.state.settings import Settings
+
+_PATIENCE_MS = 40_000
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -20,6 +23,19 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.qt_log_ignore("This plugin does not support", extend=True))
+
+
+@pytest.fixture(autouse=True, scope="session")
+def patient_waits() -> Iterator[None]:
+    """What is waited for has time to come on a busy computer too; 5 s was not enough there."""
+    wait_until = QtBot.waitUntil
+
+    def waits(bot: QtBot, callback: Callable[[], bool | None], *, timeout: int = _PATIENCE_MS) -> None:
+        wait_until(bot, callback, timeout=max(timeout, _PATIENCE_MS))
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(QtBot, "waitUntil", waits)
+        yield
 
 
 @pytest.fixture(autouse=True)
