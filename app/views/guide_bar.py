@@ -4,8 +4,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 LINES = (
-    "This is an invented passage, planned so that there is something to look at. Nothing needs to "
-    "be set up.",
+    "The passage open at first is invented, planned so that there is something to look at. Nothing "
+    "needs to be set up.",
     "The strip is the leg, ship running up the page: Up and Down move own ship, Ctrl+Down goes to "
     "the next leg, F6 to the next pane.",
     "Your own passage: 1 Route (Ctrl+O), 2 Land (Ctrl+Shift+L), 3 Ship (Ctrl+H), 4 Compute (F5). "

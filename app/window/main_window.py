@@ -191,6 +191,7 @@ class MainWindow(QMainWindow):
             signal.connect(self._refresh)
         for signal in (document.project_changed, document.passage_changed):
             signal.connect(self._refresh_title)
+        document.passage_changed.connect(self._close_guide)
         self.panes.area.place_shown.connect(self.say)
         self.panes.strip.said.connect(self.say)
 
@@ -259,6 +260,13 @@ class MainWindow(QMainWindow):
         short = bar.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, room)
         bar.setToolTip("" if short == words else words)
         bar.showMessage(short)
+
+    def _close_guide(self) -> None:
+        """Whoever opens a passage of her own needs the room more than the guide."""
+        project = self._document.project
+        has_own = project.route is not None or bool(project.route_text)
+        if has_own and not self._document.is_demo and self.guide.isVisible():
+            self._show_guide(is_shown=False)
 
     def _show_guide(self, *, is_shown: bool) -> None:
         """Show or close the guide; closed once, it stays away."""

@@ -30,7 +30,9 @@ def patient_waits() -> Iterator[None]:
     """What is waited for has time to come on a busy computer too; 5 s was not enough there."""
     wait_until = QtBot.waitUntil
 
-    def waits(bot: QtBot, callback: Callable[[], bool | None], *, timeout: int = _PATIENCE_MS) -> None:
+    def waits(
+        bot: QtBot, callback: Callable[[], bool | None], *, timeout: int = _PATIENCE_MS
+    ) -> None:
         wait_until(bot, callback, timeout=max(timeout, _PATIENCE_MS))
 
     with pytest.MonkeyPatch.context() as patch:

@@ -172,8 +172,19 @@ def test_the_guide_has_five_lines_and_stays_closed(
     assert GUIDE.default == "show"
     window.actions_by_id["guide"].trigger()
     assert window.guide.isVisible()
+    window.files.open_demo()
+    assert window.guide.isVisible()
     window.guide.closed.emit()
     assert not window.guide.isVisible()
     assert settings.get(GUIDE) == "seen"
     window.actions_by_id["guide"].trigger()
     assert window.guide.isVisible()
+
+
+def test_the_guide_makes_room_for_a_passage_of_ones_own(
+    qtbot: QtBot, window: MainWindow, document: Document
+) -> None:
+    window.actions_by_id["guide"].trigger()
+    _drop(window, demo_paths().route)
+    qtbot.waitUntil(lambda: document.passage is not None)
+    assert not window.guide.isVisible()
