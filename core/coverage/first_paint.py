@@ -24,9 +24,10 @@ from core.coverage.first_paint_result import (
 )
 from core.coverage.leg_threads import Alive, leg_by_leg
 from core.coverage.must_not_paint import masked_along, must_not_paint
+from core.coverage.named_paints import nameless, renamed, renamed_masks
 from core.coverage.own_blind import BlindArc
 from core.coverage.paint_by import paint_by
-from core.coverage.paint_gauge import Gauge, Look
+from core.coverage.paint_gauge import Gauge, Look, PaintTarget
 from core.coverage.paint_search import (
     LegView,
     first_limits,
@@ -124,17 +125,21 @@ def first_paints(
     )
     reach_m = _paints_to_m(found, gauge.count)
 
+    named, numbers = gauge.targets, nameless(gauge.targets)
+
     def hidden(index: int, alive: Alive) -> tuple[MustNotPaint, ...]:
-        return memory.of(
-            ("must not", _key_of(passage, index, scene, gauge, looks), reach_m.tobytes()),
-            lambda: must_not_paint(
+        def look() -> tuple[MustNotPaint, ...]:
+            masks = must_not_paint(
                 leg_view(passage, index, scene, gauge, alive),
                 found[index].echoes.is_masked,
                 looks.every,
                 reach_m,
                 height_error_m=looks.height_error_m,
-            ),
-        )
+            )
+            return renamed_masks(masks, named, numbers)
+
+        key = ("must not", _key_of(passage, index, scene, numbers, looks), reach_m.tobytes())
+        return renamed_masks(memory.of(key, look), numbers, named)
 
     masks = leg_by_leg(
         [partial(hidden, index) for index in legs],
@@ -161,14 +166,22 @@ def first_paints_on(
 
     ``alive`` is asked again and again, and raises when a stop was asked for.
     """
-    return memory.of(
-        ("paints", _key_of(passage, leg_index, scene, gauge, looks)),
-        lambda: _leg_paints(leg_view(passage, leg_index, scene, gauge, alive), looks),
-    )
+    named, numbers = gauge.targets, nameless(gauge.targets)
+
+    def look() -> LegPaints:
+        leg = _leg_paints(leg_view(passage, leg_index, scene, gauge, alive), looks)
+        return renamed(leg, named, numbers)
+
+    key = ("paints", _key_of(passage, leg_index, scene, numbers, looks))
+    return renamed(memory.of(key, look), numbers, named)
 
 
 def _key_of(
-    passage: Passage, leg_index: int, scene: Scene, gauge: Gauge, looks: PaintLooks
+    passage: Passage,
+    leg_index: int,
+    scene: Scene,
+    targets: tuple[PaintTarget, ...],
+    looks: PaintLooks,
 ) -> Hashable:
     """All that the paints of a leg depend on; of the other legs only that some come before."""
     leg = passage.legs[leg_index]
@@ -177,7 +190,7 @@ def _key_of(
         passage.line(leg_index),
         (leg.corridor_port_m, leg.corridor_starboard_m, leg_index == 0),
         (scene.fine, scene.coarse, scene.settings),
-        gauge.targets,
+        targets,
         replace(looks, arcs=()),
         arcs,
     )

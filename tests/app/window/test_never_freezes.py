@@ -6,6 +6,7 @@ well; the limit grows with what others took, and the test says how much that was
 
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -40,27 +41,30 @@ _DIALOGS = (
 )
 
 
-@pytest.fixture
-def real_window(qapp: QApplication, document: Document, tmp_path: Path) -> Iterator[MainWindow]:
+@contextmanager
+def _real_window(qapp: QApplication, folder: Path) -> Iterator[tuple[MainWindow, Document]]:
     """The window with the real jobs, as the program starts it."""
     usual = sys.getswitchinterval()
     sys.setswitchinterval(start.SWITCH_S)
     qapp.setStyle("Fusion")
     load_fonts()
-    settings = Settings(tmp_path / "settings.ini")
+    settings = Settings(folder / "settings.ini")
     settings.put(GUIDE, "seen")
+    document = Document()
     window = MainWindow(document, real_jobs(), settings)
     window.resize(1366, 768)
     window.show()
     all_stays()
     # The first frame belongs to the start.
     spin(0.5)
-    yield window
-    document.undo_stack.setClean()
-    window.close()
-    qapp.setStyleSheet("")
-    window.deleteLater()
-    sys.setswitchinterval(usual)
+    try:
+        yield window, document
+    finally:
+        document.undo_stack.setClean()
+        window.close()
+        qapp.setStyleSheet("")
+        window.deleteLater()
+        sys.setswitchinterval(usual)
 
 
 def _moved(passage: Passage) -> PassageEdit:
@@ -145,25 +149,40 @@ def _session(window: MainWindow, document: Document, project: Project, gaps: Gap
     spin(0.5)
 
 
-def _recorded(window: MainWindow, document: Document, project: Project) -> None:
-    gaps = GapRecorder()
-    with gaps.running():
-        _session(window, document, project, gaps)
-    print(gaps.told())  # noqa: T201 - what the machine did belongs to the result
-    over = [gap for gap in gaps.gaps if gap.stage != _LIGHT and gap.seconds > gaps.most_s]
-    assert not over, gaps.told()
-    lights = [gap.seconds for gap in gaps.gaps if gap.stage == _LIGHT]
-    assert max(lights, default=0.0) <= gaps.most_s * _LIGHT_RATIO, gaps.told()
+def _over(gaps: GapRecorder) -> set[str]:
+    """Stages with a gap that is longer than allowed."""
+    return {
+        gap.stage
+        for gap in gaps.gaps
+        if gap.seconds > gaps.most_s * (_LIGHT_RATIO if gap.stage == _LIGHT else 1.0)
+    }
 
 
-def test_the_demo_passage(real_window: MainWindow, document: Document) -> None:
-    _recorded(real_window, document, demo_project())
+def _recorded(qapp: QApplication, folder: Path, project: Project) -> None:
+    """A stage that is over the limit is a fault where it is so in two sessions.
+
+    One may have met something that the machine did for a moment.
+    """
+    over: set[str] | None = None
+    told = []
+    for _session_number in range(2):
+        gaps = GapRecorder()
+        with _real_window(qapp, folder) as (window, document), gaps.running():
+            _session(window, document, project, gaps)
+        told.append(gaps.told())
+        print(told[-1])  # noqa: T201 - what the machine did belongs to the result
+        over = _over(gaps) if over is None else over & _over(gaps)
+        if not over:
+            return
+    pytest.fail(f"over the limit twice: {', '.join(sorted(over or ()))}\n" + "\n".join(told))
+
+
+def test_the_demo_passage(qapp: QApplication, tmp_path: Path) -> None:
+    _recorded(qapp, tmp_path, demo_project())
 
 
 @pytest.mark.parametrize("name", PASSAGES)
-def test_a_real_passage(
-    name: str, real_window: MainWindow, document: Document, real_data: Path
-) -> None:
+def test_a_real_passage(name: str, qapp: QApplication, tmp_path: Path, real_data: Path) -> None:
     folder = real_data / PASSAGES[name]
     project = Project(
         route=folder / "routes" / f"{name}.rtz",
@@ -174,4 +193,4 @@ def test_a_real_passage(
         ),
         options=Options(antenna_height_m=25.0),
     )
-    _recorded(real_window, document, project)
+    _recorded(qapp, tmp_path, project)
