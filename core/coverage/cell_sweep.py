@@ -5,8 +5,8 @@ on rays all round (``horizon_tiles``), and each cell is tested at its own range 
 the horizon half a cell short of it, interpolated between the two rays beside it. Where that test
 is close, or the two rays disagree, the cell gets a ray of its own. Blocks of cells that are all
 hidden, or all water in sight, are tagged whole (``cell_blocks``), by bounds that hold for each
-cell. In the planning setting only cells by the sea get rays of their own; in the exact setting so
-does land amid land within 12 NM, the heights that decide the uncertain bit by the sea too, and rays
+cell. In the planning setting only cells by the sea get rays of their own; in the exact setting so,
+within 12 NM, does land amid land, and by the sea the heights that decide the uncertain bit; rays
 are sampled more often close to the place. Beyond 12 NM rays may lie two small cells apart.
 """
 

@@ -79,7 +79,7 @@ def test_cells(
         Whether land amid land gets rays of its own too, and the higher and the lower target
         where there is sea.
     fine_to_m : float
-        Land amid land gets none beyond this range.
+        Beyond this range land amid land gets none, nor do the higher and the lower target.
     top_row, left_col : int
         Row and column of the heights where cell (0, 0) of ``tags`` lies.
     blocks : (n, 2) int64
@@ -129,8 +129,9 @@ def test_cells(
         turn_down = (n_ * e_down - e * n_down) * per_m * (0.5 / math.pi)
         turn_right = (n_ * e_right - e * n_right) * per_m * (0.5 / math.pi)
         is_amid_land = codes[bi * SQUARE // BLOCK, bj * SQUARE // BLOCK] & _SEA == 0
-        gets_own = not is_amid_land or (is_exact and middle_m <= fine_to_m)
-        marks_own = is_exact and not is_amid_land
+        is_fine = middle_m - SQUARE * side_m <= fine_to_m
+        gets_own = not is_amid_land or (is_exact and is_fine)
+        marks_own = is_exact and not is_amid_land and is_fine
         level = -1
         from_level_m = to_level_m = 0.0
         samples_per_m = 1.0
