@@ -213,12 +213,15 @@ def plan_passage(
     """
     started = time.perf_counter()
     memory.begin()
-    progress.report(0.0, "Reading land" if is_prepared() else FIRST_TIME_WORDS)
+    is_first_time = not is_prepared()
     passage, timetable, _findings = resolved(request)
     routes = abort_routes(request, passage, timetable)
     passages = (passage, *(route.passage for route in routes))
     land = land_round(request, passages, Span(progress, 0.0, 0.15), memory=memory)
     land_s = time.perf_counter() - started
+    if is_first_time:
+        # Once the inputs are known to be usable: what cannot be used is told alone.
+        progress.report(0.15, FIRST_TIME_WORDS)
     most = 0.95 if routes else 1.0
     outcome = plan_on_land(
         request,

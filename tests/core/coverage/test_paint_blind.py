@@ -36,6 +36,10 @@ class _From(Gauge):
         return 1
 
     @property
+    def targets(self) -> tuple[PaintTarget, ...]:
+        return (PaintTarget(sight=self.target(0), reach_m=300.0),)
+
+    @property
     def is_land(self) -> BoolArray:
         return np.ones(1, dtype=np.bool_)
 
