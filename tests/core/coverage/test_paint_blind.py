@@ -12,7 +12,9 @@ from core.coverage.first_paint import PaintLooks, first_paints_on
 from core.coverage.first_paint_result import FirstPaint, PaintLimit
 from core.coverage.own_blind import BlindArc
 from core.coverage.paint_gauge import Gauge, Look, PaintTarget
+from core.coverage.piece_light import Eye
 from core.coverage.sight_scene import SightTarget, scene_of
+from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.radar.echo_budget import EchoBudget
 from core.radar.presets import preset_set
@@ -35,6 +37,10 @@ class _From(Gauge):
     def count(self) -> int:
         return 1
 
+    def anew(self, kept: Eye | None = None) -> Gauge:
+        del kept
+        return self
+
     @property
     def targets(self) -> tuple[PaintTarget, ...]:
         return (PaintTarget(sight=self.target(0), reach_m=300.0),)
@@ -47,6 +53,15 @@ class _From(Gauge):
         del look
         is_seen = at.lat_deg * 60.0 * 1852.2 / 1852.0 >= self._north_nm
         return np.full(objects.size, 40.0 if is_seen else -np.inf)
+
+    def bearings_deg(self, place: Position) -> FloatArray:
+        _distance, bearing_deg, _back = geodesic.inverse(
+            from_lat_deg=place.lat_deg,
+            from_lon_deg=place.lon_deg,
+            to_lat_deg=np.array([_OBJECT.lat_deg]),
+            to_lon_deg=np.array([_OBJECT.lon_deg]),
+        )
+        return bearing_deg
 
     def target(self, number: int) -> SightTarget:
         del number
