@@ -30,15 +30,16 @@ class SectorForm(QWidget):
         self, radars: tuple[Radar, ...], load_condition: str, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._names = [radar.name for radar in radars]
-        self._cases: dict[str, dict[str, tuple[BlindSector, ...]]] = {}
-        for radar in radars:
+        names = [radar.name for radar in radars]
+        # By condition, then by the place of the radar in the list: two radars may have one name.
+        self._cases: dict[str, dict[int, tuple[BlindSector, ...]]] = {}
+        for index, radar in enumerate(radars):
             for case in radar.load_conditions:
-                self._cases.setdefault(case.name, {})[radar.name] = case.blind_sectors
+                self._cases.setdefault(case.name, {})[index] = case.blind_sectors
         self._now = load_condition if load_condition in self._cases else ""
         self._is_filling = False
         self.radar = QComboBox(self)
-        self.radar.addItems(self._names)
+        self.radar.addItems(names)
         self.case = QComboBox(self)
         self.dial = SectorDial(self)
         self.table = QTableWidget(0, len(_HEADS), self)
@@ -94,19 +95,19 @@ class SectorForm(QWidget):
     def put_into(self, radars: tuple[Radar, ...]) -> tuple[Radar, ...]:
         """The radars with the sectors as they stand here, in the order of the form."""
         made = []
-        for radar, name in zip(radars, self._names, strict=True):
+        for index, radar in enumerate(radars):
             cases = tuple(
-                LoadCondition(name=case, blind_sectors=by_radar.get(name, ()))
+                LoadCondition(name=case, blind_sectors=by_radar.get(index, ()))
                 for case, by_radar in self._cases.items()
             )
-            now = self._cases.get(self._now, {}).get(name, ())
+            now = self._cases.get(self._now, {}).get(index, ())
             made.append(replace(radar, load_conditions=cases, blind_sectors=now))
         return tuple(made)
 
     @property
     def sectors(self) -> tuple[BlindSector, ...]:
         """Those of the radar and condition shown."""
-        return self._cases.get(self._now, {}).get(self.radar.currentText(), ())
+        return self._cases.get(self._now, {}).get(self.radar.currentIndex(), ())
 
     def add_sector(self, from_deg: float, to_deg: float) -> None:
         """One more; a first condition is made where there is none."""
@@ -152,7 +153,7 @@ class SectorForm(QWidget):
         self._put((*self.sectors[:row], moved, *self.sectors[row + 1 :]), row)
 
     def _put(self, sectors: tuple[BlindSector, ...], row: int) -> None:
-        self._cases[self._now][self.radar.currentText()] = sectors
+        self._cases[self._now][self.radar.currentIndex()] = sectors
         self._fill()
         self.table.setCurrentCell(row, 0)
 
@@ -192,7 +193,7 @@ class SectorForm(QWidget):
             sector = replace(sector, is_shadow=text.casefold().startswith("s"))
         else:
             sector = replace(sector, cause=text)
-        self._cases[self._now][self.radar.currentText()] = (
+        self._cases[self._now][self.radar.currentIndex()] = (
             *self.sectors[: item.row()],
             sector,
             *self.sectors[item.row() + 1 :],

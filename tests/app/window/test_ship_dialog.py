@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from app.window.main_window import MainWindow
+from app.window.sector_form import SectorForm
 from app.window.ship_dialog import ShipDialog
 from core.files.reading import blob_of
 from core.files.ship_file import builtin_ship, default_ship, read_ship
@@ -155,3 +156,19 @@ def test_the_edited_ship_is_kept_in_the_project_as_one_step(
     assert document.undo_stack.count() == 1
     document.undo_stack.undo()
     assert document.project.ship_text == ""
+
+
+def test_two_radars_of_one_name_keep_their_own_sectors(qtbot: QtBot) -> None:
+    first, second = builtin_ship("general_cargo").radars[:2]
+    pair = tuple(
+        replace(r, name="X band", load_conditions=(), blind_sectors=()) for r in (first, second)
+    )
+    form = SectorForm(pair, "")
+    qtbot.addWidget(form)
+    form.add_sector(10.0, 20.0)
+    form.radar.setCurrentIndex(1)
+    assert form.sectors == ()
+    form.add_sector(200.0, 210.0)
+    made = form.put_into(pair)
+    starts = [[s.from_relative_deg for s in radar.blind_sectors] for radar in made]
+    assert starts == [[10.0], [200.0]]
