@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.state.put_files import with_file, with_route
 from app.state.settings import Settings
 from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
@@ -41,7 +42,9 @@ class FileActions:
         self._job = job
         self._jobs = jobs
         self.ask = Ask(window, settings)
-        self.intake = Intake(window, document, job, jobs, settings, self.ask, self._open_asked)
+        self.intake = Intake(
+            window, document, job, jobs, settings, self.ask, self._open_asked, self.may_drop_edits
+        )
         self.safe = SafeActions(
             window,
             document,
@@ -149,25 +152,13 @@ class FileActions:
         dialog.deleteLater()
 
     def _put_route(self, edit: str, *, route: Path | None, text: str) -> None:
-        """Another route is another passage: nothing of the old one may pass for it."""
+        """Take another route; over the demo it opens a project of its own."""
         document = self._document
         if document.is_demo:
             if self.may_drop_edits():
                 document.open_project(Project(route=route, route_text=text), None)
             return
-        document.edit(
-            edit,
-            replace(
-                document.project,
-                route=route,
-                route_text=text,
-                route_name="",
-                leg_sources=(),
-                is_reversed=False,
-                overrides=(),
-                contingencies=None,
-            ),
-        )
+        document.edit(edit, with_route(document.project, route=route, text=text))
 
     def reverse(self) -> None:
         """Turn the passage round and say what does not go with it."""
@@ -182,20 +173,8 @@ class FileActions:
     def _take(self, name: str, title: str) -> None:
         path = self.ask.file(title, name)
         if path is not None:
-            project = self._document.project
-            if name == "ship":
-                project = replace(project, ship=path, ship_text="")
-            elif name == "marks":
-                project = replace(project, marks=path, marks_text="")
-            elif name == "streams":
-                project = replace(project, streams=path)
-            elif name == "contingencies":
-                project = replace(project, contingencies=path)
-            elif name == "classes":
-                project = replace(project, classes=path)
-            else:
-                project = replace(project, limits=path, limits_text="")
-            self._document.edit(f"take {title.lower()}", project)
+            document = self._document
+            document.edit(f"take {title.lower()}", with_file(document.project, name, path))
 
     def anchorage(self) -> None:
         """Let the officer say that the passage ends at anchor."""

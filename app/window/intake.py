@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.state.put_files import with_file, with_route
 from app.state.settings import Settings
 from app.state.shelf_store import ShelfStore
 from app.window.ask import Ask
@@ -39,6 +40,7 @@ class Intake:
         settings: Settings,
         ask: Ask,
         open_path: Callable[[Path], None],
+        may_drop_edits: Callable[[], bool],
     ) -> None:
         self._window = window
         self._document = document
@@ -46,6 +48,7 @@ class Intake:
         self._jobs = jobs
         self._ask = ask
         self._open_path = open_path
+        self._may_drop_edits = may_drop_edits
         self.store = ShelfStore(settings.folder / _SHELF_FILE)
         self._offered: tuple[Path | None, str] = (None, "")
         document.passage_changed.connect(self._offer_land)
@@ -200,24 +203,15 @@ class Intake:
         project = document.project
         if routes and document.is_demo:
             # Nothing of the invented passage may pass for part of a real one.
+            if not self._may_drop_edits():
+                return
             document.open_project(Project(route=routes[-1]), None)
             project = document.project
         elif routes:
-            project = replace(
-                project, route=routes[-1], route_text="", route_name="", leg_sources=(),
-                is_reversed=False, overrides=(), contingencies=None,
-            )  # fmt: skip
+            project = with_route(project, route=routes[-1])
         for path, role in told:
-            if role == "ship":
-                project = replace(project, ship=path, ship_text="")
-            elif role == "marks":
-                project = replace(project, marks=path, marks_text="")
-            elif role == "limits":
-                project = replace(project, limits=path, limits_text="")
-            elif role == "streams":
-                project = replace(project, streams=path)
-            elif role == "contingencies":
-                project = replace(project, contingencies=path)
+            if role not in ("route", "land"):
+                project = with_file(project, role, path)
         new = tuple(p for p, role in told if role == "land" and p not in project.land)
         project = replace(project, land=(*project.land, *new))
         document.edit("take dropped files", project)

@@ -55,7 +55,8 @@ class LandDialog(QDialog):
         super().__init__(parent)
         self._store, self._jobs, self._ask = store, jobs, ask
         self._land, self._passage, self._radius_m = land, passage, radius_m
-        self._taken = {path.resolve() for path in land}
+        # Files and folders whose files are ticked once, when they are next shown.
+        self._to_tick = {path.resolve() for path in land}
         self._runner = Runner("legsheet-land", self)
         self.setWindowTitle("Land data")
         self.table = QTreeWidget(self)
@@ -82,7 +83,7 @@ class LandDialog(QDialog):
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         files.clicked.connect(lambda: self._look(self._ask.files("Add land files", "land")))
-        folder.clicked.connect(self._add_folder)
+        folder.clicked.connect(self.add_folder)
         self._fit.clicked.connect(self.tick_what_fits)
         forget.clicked.connect(self._forget)
         row = QHBoxLayout()
@@ -103,7 +104,7 @@ class LandDialog(QDialog):
         self._trouble.hide()
         self._show()
         if land:
-            self._look(list(land))
+            self._look(list(land), is_asked=False)
         self.table.setFocus()
 
     @property
@@ -153,20 +154,23 @@ class LandDialog(QDialog):
     def _path(item: QTreeWidgetItem) -> Path:
         return Path(str(item.data(0, Qt.ItemDataRole.UserRole)))
 
-    def _add_folder(self) -> None:
+    def add_folder(self) -> None:
+        """Ask for a folder, look at it and tick what is in it."""
         folder = self._ask.folder("Add land folder")
         self._look([folder] if folder is not None else [])
 
-    def _look(self, paths: list[Path]) -> None:
+    def _look(self, paths: list[Path], *, is_asked: bool = True) -> None:
+        """Look at files; those asked for are ticked, of others only such as were not listed."""
         if not paths:
             return
         shelf = self._store.shelf
+        untouched = set() if is_asked else {file.path for file in shelf.files}
         self._bar.show()
         self._trouble.hide()
 
         def done(looked: Shelf) -> None:
             self._bar.hide()
-            self._taken |= {f.path for f in looked.files if shelf.of(f.path) is None}
+            self._to_tick = {f.path for f in looked.below(paths).files} - untouched
             self._store.put(looked)
             self._show()
 
@@ -200,6 +204,7 @@ class LandDialog(QDialog):
         self.table.clear()
         for file in sorted(shelf.files, key=lambda f: (-shares.get(f.path, 0.0), str(f.path))):
             self.table.addTopLevelItem(self._item(file, shares.get(file.path), ticked))
+        self._to_tick = set()
         self.table.blockSignals(False)
         self._fit.setEnabled(self._passage is not None)
         self._refresh_words()
@@ -223,7 +228,7 @@ class LandDialog(QDialog):
             item.setToolTip(column, words)
         if is_usable:
             parents = {file.path, *file.path.parents}
-            is_taken = file.path in ticked or bool(parents & self._taken)
+            is_taken = file.path in ticked or bool(parents & self._to_tick)
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             item.setCheckState(0, Qt.CheckState.Checked if is_taken else _NOT)
         return item

@@ -1,8 +1,10 @@
 """Land looked at and remembered, files dropped, steps and guide: the way from route to plan."""
 
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtTest import QTest
@@ -15,6 +17,7 @@ from app.state.settings import GUIDE, Settings
 from app.state.shelf_store import ShelfStore
 from app.views.guide_bar import LINES
 from app.views.steps_bar import StepsBar
+from app.window.ask import Unsaved
 from app.window.land_dialog import LandDialog
 from app.window.main_window import MainWindow
 from core.files.land_shelf import read_shelf
@@ -87,6 +90,17 @@ def test_a_route_over_the_demo_takes_nothing_of_it(
     qtbot.waitUntil(lambda: not planned.job.is_busy, timeout=30_000)
 
 
+def test_a_route_over_an_edited_demo_is_taken_only_if_the_edits_may_go(
+    planned: MainWindow, document: Document, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    document.edit("remove land", replace(document.project, land=()))
+    edited = document.project
+    monkeypatch.setattr(planned.files.ask, "unsaved", lambda *_args: Unsaved.STAY)
+    _drop(planned, demo_paths().route)
+    assert document.is_demo
+    assert document.project is edited
+
+
 def test_a_route_without_land_takes_what_the_shelf_has(
     qtbot: QtBot, qapp: QApplication, document: Document, settings: Settings, stand_ins: StandIns
 ) -> None:
@@ -139,6 +153,38 @@ def test_land_is_chosen_by_keyboard_among_files_known(
     assert len(dialog.ticked) == len(store.shelf.files) - 1
     dialog.tick_what_fits()
     assert len(dialog.ticked) == len(store.shelf.files)
+    dialog.reject()
+
+
+def test_land_unticked_stays_so_when_more_is_added(
+    qtbot: QtBot,
+    window: MainWindow,
+    stand_ins: StandIns,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    store = ShelfStore(tmp_path / "shelf.json")
+    dialog = LandDialog(
+        store, stand_ins.jobs(), (_land_folder(),), None, 1852.0 * 6, window.files.ask, window
+    )
+    qtbot.addWidget(dialog)
+    qtbot.waitUntil(lambda: len(dialog.ticked) >= 2, timeout=30_000)
+    before, count = dialog.ticked, len(store.shelf.files)
+    first = dialog.table.topLevelItem(0)
+    assert first is not None
+    first.setCheckState(0, Qt.CheckState.Unchecked)
+    kept = dialog.ticked
+    more = tmp_path / "more"
+    shutil.copytree(_land_folder(), more)
+    monkeypatch.setattr(window.files.ask, "folder", lambda _title: more)
+    dialog.add_folder()
+    qtbot.waitUntil(lambda: len(store.shelf.files) > count, timeout=30_000)
+    assert set(kept) <= set(dialog.ticked)
+    assert not (set(before) - set(kept)) & set(dialog.ticked)
+    # Asked for once more, what is listed already is ticked again.
+    monkeypatch.setattr(window.files.ask, "folder", lambda _title: _land_folder())
+    dialog.add_folder()
+    qtbot.waitUntil(lambda: set(before) <= set(dialog.ticked), timeout=30_000)
     dialog.reject()
 
 
