@@ -18,6 +18,11 @@ def _file(path: Path | None, absent: str) -> str:
     return absent if path is None else path.name
 
 
+def _or_edited(path: Path | None, text: str) -> str:
+    """What was edited stands in the place of the file."""
+    return "edited in this project" if text else _file(path, _NONE)
+
+
 def _option_rows(options: Options) -> list[tuple[str, str]]:
     rows = []
     if options.tide_m is not None and options.mean_sea_level_m is not None:
@@ -92,7 +97,7 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
 def input_rows(document: Document) -> tuple[Row, ...]:
     """All inputs, conditions and own choices of the project."""
     project = document.project
-    route = _file(project.route, "typed route" if project.route_text else _NONE)
+    route = _file(project.route, "typed or edited in this project" if project.route_text else _NONE)
     facts = [("Route", f"{route} (INVENTED demo)" if document.is_demo else route)]
     if project.is_reversed:
         facts.append(("Way", "the other way round, from its last waypoint to its first"))
@@ -103,8 +108,8 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     elif project.ship is not None:
         ship = project.ship.name
     facts.append(("Ship", ship))
-    facts.append(("Marks", _file(project.marks, _NONE)))
-    facts.append(("Danger limits", _file(project.limits, _NONE)))
+    facts.append(("Marks", _or_edited(project.marks, project.marks_text)))
+    facts.append(("Danger limits", _or_edited(project.limits, project.limits_text)))
     facts.append(("Streams by leg", _file(project.streams, _NONE)))
     facts.append(("Contingency legs", _file(project.contingencies, _NONE)))
     facts.append(("Kinds of ground", _file(project.classes, "none given: taken by slope")))

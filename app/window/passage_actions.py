@@ -102,7 +102,7 @@ class PassageActions(QObject):
         self._read(ask)
 
     def new_limit(self, name: str) -> None:
-        """Ask for a danger limit off an object or mark, or change the one of the chosen leg."""
+        """Ask for a danger limit off an object or mark."""
 
         def ask(drawn: _Drawn) -> None:
             marks, limits = drawn

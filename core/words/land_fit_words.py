@@ -1,5 +1,7 @@
 """What land files cover of a passage, in words."""
 
+import math
+
 from core.land.land_fit_result import LandFit
 
 
@@ -20,11 +22,11 @@ def fit_words(fit: LandFit) -> str:
 def _kind_words(kind: str, share: float, lacking: list[int]) -> str:
     verb = "cover" if kind == "Heights" else "covers"
     if not lacking:
-        return f"{kind} {verb} the waters of every leg."
+        return f"{kind} {verb} the waters of every leg, going by the areas the files state."
     if share == 0.0:
         return f"{kind}: none covers this passage."
     legs = ", ".join(map(str, lacking[:8])) + (" and more" if len(lacking) > 8 else "")
     word = "leg" if len(lacking) == 1 else "legs"
-    return (
-        f"{kind} {verb} {share * 100.0:.0f} % of the waters; some is missing round {word} {legs}."
-    )
+    # Cut, not rounded: with something missing it never reads as all.
+    percent = math.floor(share * 100.0)
+    return f"{kind} {verb} {percent} % of the waters; some is missing round {word} {legs}."
