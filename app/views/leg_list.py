@@ -60,7 +60,7 @@ class LegListModel(QAbstractListModel):
         """How many legs."""
         return 0 if parent.isValid() else len(self._rows)
 
-    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
+    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401 - Qt's signature
         """The words of a leg."""
         if not index.isValid() or not 0 <= index.row() < len(self._rows):
             return None

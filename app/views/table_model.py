@@ -51,7 +51,7 @@ class WordsTable(QAbstractTableModel):
         """How many columns."""
         return 0 if parent.isValid() else len(self._heads)
 
-    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
+    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401 - Qt's signature
         """Words, tips and bold type of a cell."""
         row = self.row(index.row()) if index.isValid() else None
         if row is None or not 0 <= index.column() < len(row.cells):

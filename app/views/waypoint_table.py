@@ -43,7 +43,7 @@ class WaypointModel(QAbstractTableModel):
         """How many columns."""
         return 0 if parent.isValid() else len(HEADS)
 
-    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
+    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401 - Qt's signature
         """The text of a cell, and what its leg comes to as a tip."""
         if not index.isValid():
             return None
@@ -60,7 +60,7 @@ class WaypointModel(QAbstractTableModel):
     def setData(
         self,
         index: _Index,
-        value: Any,  # noqa: ANN401
+        value: Any,  # noqa: ANN401 - Qt's signature
         role: int = Qt.ItemDataRole.EditRole,
     ) -> bool:
         """Take what was typed; a kind of leg by its first letter."""
