@@ -77,7 +77,8 @@ def edit():
         QTimer.singleShot(50, edit)
 
 def die():
-    if list(Path(os.environ["XDG_STATE_HOME"]).rglob("*.autosave")):
+    # one being written still bears another name, which begins with a dot
+    if list(Path(os.environ["XDG_STATE_HOME"]).rglob("[!.]*.autosave")):
         os.kill(os.getpid(), signal.SIGKILL)
     QTimer.singleShot(20, die)
 
@@ -104,7 +105,7 @@ def answer():
     dialog = QApplication.activeModalWidget()
     if isinstance(dialog, RecoveryDialog):
         print(dialog.findChildren(QListWidget)[0].item(0).text())
-        QTimer.singleShot(200, look)
+        QTimer.singleShot(50, look)
         QTest.keyClick(dialog.findChildren(QListWidget)[0], Qt.Key.Key_Return)
     else:
         QTimer.singleShot(50, answer)
@@ -112,6 +113,9 @@ def answer():
 def look():
     window = next(w for w in QApplication.topLevelWidgets() if isinstance(w, MainWindow))
     document = window._document
+    if QApplication.activeModalWidget() is not None or not document.is_modified:
+        QTimer.singleShot(50, look)  # a busy computer has not taken the key or read the file yet
+        return
     print("tide", document.project.options.tide_m, "modified", document.is_modified)
     document.undo_stack.setClean()
     window.close()

@@ -149,9 +149,9 @@ def test_edits_of_a_killed_window_are_offered_and_open_as_modified(
     # Ours stands in place of the old one, and goes with saving.
     files = state / "autosave"
     qtbot.waitUntil(lambda: not old.exists())
-    assert list(files.glob("*/*.autosave"))
+    assert list(files.glob("*/[!.]*.autosave"))
     assert kept.files.save()
-    qtbot.waitUntil(lambda: list(files.glob("*/*.autosave")) == [])
+    qtbot.waitUntil(lambda: list(files.glob("*/[!.]*.autosave")) == [])
     assert read_project(path) == _EDITED
 
 
@@ -195,7 +195,7 @@ def test_a_damaged_autosave_is_told_and_cannot_be_opened(
     kept: MainWindow, document: Document, state: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     _crashed(state, _save(None))
-    for file in (state / "autosave").glob("*/*.autosave"):
+    for file in (state / "autosave").glob("*/[!.]*.autosave"):
         file.write_bytes(file.read_bytes()[:300])
     offered = _answers(monkeypatch, _ENTER)
     assert not kept.files.safe.recover_at_start()

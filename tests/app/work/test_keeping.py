@@ -37,7 +37,7 @@ def _edit(document: Document, tide_m: float) -> None:
 
 
 def _files(folder: Path) -> list[Path]:
-    return sorted((folder / "autosave").glob("*/*.autosave"))
+    return sorted((folder / "autosave").glob("*/[!.]*.autosave"))
 
 
 def _as_after_a_crash(keeping: Keeping) -> tuple[LeftBehind, ...]:
