@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 FloatArray = NDArray[np.float64]
 Float32Array = NDArray[np.float32]
 IntArray = NDArray[np.int64]
+Int32Array = NDArray[np.int32]
 ByteArray = NDArray[np.uint8]
 ShortArray = NDArray[np.uint16]
 BoolArray = NDArray[np.bool_]

@@ -13,10 +13,21 @@ import numpy as np
 
 from core.base.arrays import ByteArray, FloatArray, IntArray
 from core.base.compiled import inlined, kernel
+from core.coverage.cell_places import (
+    EAST,
+    EAST_DOWN,
+    EAST_RIGHT,
+    HALF_CELL,
+    NORTH,
+    NORTH_DOWN,
+    NORTH_RIGHT,
+    SQUARE,
+)
 from core.coverage.local_map import Grid
-from core.coverage.rays import lowest_sight, polynomial, slope_at, water_slope
+from core.coverage.ray_course import polynomial
+from core.coverage.rays import slope_at, water_slope
 from core.coverage.surface import row_value
-from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
+from core.coverage.terrain import UNKNOWN_BITS, Ground
 from core.coverage.tile_layout import TILE, TILE_BITS, Tiles
 from core.land.land_model import Cell
 
@@ -24,29 +35,21 @@ IN_SIGHT = 1
 """Bit 0: the target standing on the cell is in line of sight."""
 UNCERTAIN = 2
 """Bit 1: the answer differs within the error of the heights."""
-UNDER_M, EAST, NORTH, EAST_DOWN, NORTH_DOWN, EAST_RIGHT, NORTH_RIGHT = range(7)
-"""What is told of a square to be tested cell by cell."""
 NO_DATA = 255
 """Outside the radius, or unknown."""
-SQUARE = 4
-"""Cells along the side of the smallest square that is looked at as one."""
 CLOSE_M = 0.5
 """A cell is tested on a ray of its own when this much height could change the answer; with 0.3 m
 what a wall hides at 24 NM was wrong by more than 0.1 m."""
-HALF_CELL = 0.5
-"""The horizon counts up to this many cells short of the target."""
-COARSE = 4
-"""Blocks along the side of the largest square that is looked at as one."""
-_SIDE = COARSE * BLOCK // SQUARE
-_PER_BLOCK = BLOCK // SQUARE
+_MOST_BLOCKS = 8
+_LARGEST_M = 6000.0
+"""Across so much east and north are bilinear in row and column to 0.4 m, outside the polar
+regions."""
 _SEA_ONLY = 1 << Cell.SEA
 _NEAR_SIDES = 6.0
 """Squares nearer than this many of their sides span too many bearings to be looked at as one."""
 _HIDDEN, _SEEN, _MIXED = 0, 1, 2
 _ANGLE_ERROR = 1e-4
 """Error of ``_turn``, turns, with a margin."""
-_TOUCH_M = 1e-3
-"""Heights this close to a bound are tested."""
 
 
 @inlined
@@ -119,6 +122,17 @@ def _state(
     return _SEEN if least >= water_slope(far_m, antenna_m, bend) else _MIXED
 
 
+def coarse_side(cell_m: float) -> int:
+    """Blocks along the side of the largest square that is looked at as one, a power of two.
+
+    ``cell_m`` is the greatest size of a cell, m.
+    """
+    side = _MOST_BLOCKS
+    while side > 1 and side * SQUARE * cell_m > _LARGEST_M:
+        side //= 2
+    return side
+
+
 @kernel
 def sort_blocks(
     ground: Ground,
@@ -126,6 +140,7 @@ def sort_blocks(
     tiles: Tiles,
     cell_high_m: float,
     cell_wide_m: float,
+    coarse_blocks: int,
     radius_m: float,
     antenna_m: float,
     bend: float,
@@ -147,19 +162,21 @@ def sort_blocks(
         The terrain, the local map, the horizons.
     cell_high_m, cell_wide_m : float
         The greatest sizes of a cell within the radius, m.
+    coarse_blocks : int
+        As ``coarse_side`` tells.
     radius_m, antenna_m, bend, target_m, error_m : float
         As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
     top_row, left_col : int
         Row and column of the heights where cell (0, 0) of ``tags`` lies.
     first_block, stop_block : int
-        Rows of blocks; the first is a multiple of ``COARSE``.
+        Rows of blocks; the first is a multiple of ``coarse_blocks``.
     tags : (rows, cols) uint8, written
         NO_DATA before, and still in cells of blocks that are listed.
     mixed : (n, 2) int64, written
         Row and column of blocks to be tested cell by cell.
-    lie : (n, 7) array, written
-        Of each such square UNDER_M, a height under which its cells are hidden whatever the error;
-        east and north of its middle, and how they grow with row and column, m.
+    lie : (n, 6) array, written
+        Of each such square east and north of its middle, and how they grow with row and column,
+        m.
 
     Returns
     -------
@@ -167,7 +184,7 @@ def sort_blocks(
         Blocks listed.
     """
     # Fields of the tuples are read once: each reading counts a reference.
-    heights, _cell, highest_in, codes, _free, _fields = ground
+    _heights, _cell, highest_in, codes, _free, _fields = ground
     ring_m, level_of, step_of, samples_of = (
         tiles.ring_m,
         tiles.level_of,
@@ -184,38 +201,42 @@ def sort_blocks(
     diagonal_m = math.sqrt(cell_high_m * cell_high_m + cell_wide_m * cell_wide_m)
     lower, higher = target_m - error_m, target_m + error_m
     knows_all = unknown_low.min() == math.inf
-    row_stop = stop_block * _PER_BLOCK
-    col_first = max(left_col // BLOCK // COARSE, 0) * _SIDE
-    col_stop = min((left_col + tags.shape[1] - 1) // BLOCK + 1, codes.shape[1]) * _PER_BLOCK
+    row_stop = stop_block
+    col_first = max(left_col // SQUARE // coarse_blocks, 0) * coarse_blocks
+    col_stop = min((left_col + tags.shape[1] - 1) // SQUARE + 1, codes.shape[1])
     # Squares still to be looked at: row, column and side in the smallest squares.
     stack = np.empty((64, 3), dtype=np.int64)
     east_row = np.empty((2, order))
     north_row = np.empty((2, order))
     count = 0
-    for coarse in range(first_block * _PER_BLOCK, row_stop, _SIDE):
+    for coarse in range(first_block, row_stop, coarse_blocks):
         for p in range(2):
-            u = (coarse * SQUARE + p * COARSE * BLOCK - 0.5 - grid.row0) / grid.half_rows
+            u = (coarse * SQUARE + p * coarse_blocks * SQUARE - 0.5 - grid.row0) / grid.half_rows
             for n in range(order):
                 east_row[p, n] = polynomial(east_of[:, n], u)
                 north_row[p, n] = polynomial(north_of[:, n], u)
-        for coarse_col in range(col_first, col_stop, _SIDE):
-            # Between the corners of the largest square east and north are bilinear (to 0.1 m
-            # for cells of 90 m).
+        for coarse_col in range(col_first, col_stop, coarse_blocks):
+            # Between the corners of the largest square east and north are bilinear in row and
+            # column (``coarse_side``).
             v0 = (coarse_col * SQUARE - 0.5 - grid.col0) / grid.half_cols
-            v1 = v0 + COARSE * BLOCK / grid.half_cols
+            v1 = v0 + coarse_blocks * SQUARE / grid.half_cols
             e00 = row_value(east_row, 0, v0)
             n00 = row_value(north_row, 0, v0)
-            e_down = (row_value(east_row, 1, v0) - e00) / (COARSE * BLOCK)
-            n_down = (row_value(north_row, 1, v0) - n00) / (COARSE * BLOCK)
-            e_right = (row_value(east_row, 0, v1) - e00) / (COARSE * BLOCK)
-            n_right = (row_value(north_row, 0, v1) - n00) / (COARSE * BLOCK)
-            e_both = (row_value(east_row, 1, v1) - e00) / (COARSE * BLOCK) - e_down - e_right
-            n_both = (row_value(north_row, 1, v1) - n00) / (COARSE * BLOCK) - n_down - n_right
-            e_both /= COARSE * BLOCK
-            n_both /= COARSE * BLOCK
+            e_down = (row_value(east_row, 1, v0) - e00) / (coarse_blocks * SQUARE)
+            n_down = (row_value(north_row, 1, v0) - n00) / (coarse_blocks * SQUARE)
+            e_right = (row_value(east_row, 0, v1) - e00) / (coarse_blocks * SQUARE)
+            n_right = (row_value(north_row, 0, v1) - n00) / (coarse_blocks * SQUARE)
+            e_both = (
+                (row_value(east_row, 1, v1) - e00) / (coarse_blocks * SQUARE) - e_down - e_right
+            )
+            n_both = (
+                (row_value(north_row, 1, v1) - n00) / (coarse_blocks * SQUARE) - n_down - n_right
+            )
+            e_both /= coarse_blocks * SQUARE
+            n_both /= coarse_blocks * SQUARE
             stack[0, 0] = coarse
             stack[0, 1] = coarse_col
-            stack[0, 2] = _SIDE
+            stack[0, 2] = coarse_blocks
             waiting = 1
             while waiting > 0:
                 waiting -= 1
@@ -236,19 +257,13 @@ def sort_blocks(
                 stop_j = min(sj + side, col_stop)
                 highest = 0.0
                 bits = 0
-                for i in range(si // _PER_BLOCK, (stop_i - 1) // _PER_BLOCK + 1):
-                    for j in range(sj // _PER_BLOCK, (stop_j - 1) // _PER_BLOCK + 1):
+                for i in range(si, stop_i):
+                    for j in range(sj, stop_j):
                         bits |= codes[i, j]
                         highest = max(highest, float(highest_in[i, j]))
                 if bits & ~UNKNOWN_BITS == 0:
                     continue
-                if side == 1 and bits != _SEA_ONLY:
-                    highest = -math.inf
-                    for i in range(si * SQUARE, si * SQUARE + SQUARE):
-                        for j in range(sj * SQUARE, sj * SQUARE + SQUARE):
-                            highest = max(highest, float(heights[i, j]))
                 answer = -1
-                under_m = -math.inf
                 if (
                     near_m > _NEAR_SIDES * reach_m
                     and far_m <= radius_m
@@ -345,8 +360,6 @@ def sort_blocks(
                                 answer |= IN_SIGHT
                         if answer >= 0 and outer == 1:
                             answer |= UNCERTAIN
-                    under_m = lowest_sight(least, near_m, far_m, antenna_m, bend)
-                    under_m -= higher + _TOUCH_M
                 if answer >= 0:
                     for i in range(
                         max(si * SQUARE - top_row, 0), min(stop_i * SQUARE - top_row, tags.shape[0])
@@ -368,7 +381,6 @@ def sort_blocks(
                 else:
                     mixed[count, 0] = si
                     mixed[count, 1] = sj
-                    lie[count, UNDER_M] = under_m
                     lie[count, EAST] = east
                     lie[count, NORTH] = north
                     lie[count, EAST_DOWN] = e_down + right * e_both

@@ -5,9 +5,9 @@ on rays all round (``horizon_tiles``), and each cell is tested at its own range 
 the horizon half a cell short of it, interpolated between the two rays beside it. Where that test
 is close, or the two rays disagree, the cell gets a ray of its own. Blocks of cells that are all
 hidden, or all water in sight, are tagged whole (``cell_blocks``), by bounds that hold for each
-cell. In the planning setting only cells by the sea get rays of their own; in the exact setting so,
-within 12 NM, does land amid land, and by the sea the heights that decide the uncertain bit; rays
-are sampled more often close to the place. Beyond 12 NM rays may lie two small cells apart.
+cell. In the planning setting only sea and the shore get rays of their own; in the exact setting
+so, within 12 NM, does all land, and by the sea the heights that decide the uncertain bit; rays are
+sampled more often close to the place. Beyond 12 NM rays may lie two small cells apart.
 """
 
 from dataclasses import dataclass
@@ -17,7 +17,13 @@ import numpy as np
 from core.base.arrays import ByteArray, HoldsArrays
 from core.base.constants import EARTH_RADIUS_M
 from core.base.progress import Progress, Quiet
-from core.coverage.cell_blocks import COARSE, IN_SIGHT, NO_DATA, SQUARE, UNCERTAIN, sort_blocks
+from core.coverage.cell_blocks import (
+    IN_SIGHT,
+    NO_DATA,
+    UNCERTAIN,
+    coarse_side,
+    sort_blocks,
+)
 from core.coverage.cell_test import test_cells
 from core.coverage.circle_window import cell_sizes, circle_window
 from core.coverage.horizon_tiles import trace_tiles
@@ -36,7 +42,7 @@ _PLANNING_RAYS = 2048
 _EXACT_RAYS = 4096
 """Rays near the place; farther off they stand a cell apart at most, beyond 12 NM two small ones."""
 _BLOCKS_A_REPORT = 32
-"""Rows of blocks, a multiple of ``COARSE``."""
+"""Rows of blocks, a multiple of what ``coarse_side`` tells."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -107,10 +113,11 @@ def sweep_cells(
     high_m, wide_m = cell_sizes(here.grid)
     tags = np.full((rows, cols), NO_DATA, dtype=np.uint8)
     teller = progress or Quiet()
-    first = max(top // BLOCK // COARSE * COARSE, 0)
+    coarse = coarse_side(max(high_m, wide_m))
+    first = max(top // BLOCK // coarse * coarse, 0)
     stop = min((top + rows - 1) // BLOCK + 1, terrain.block_codes.shape[0])
-    room = (BLOCK // SQUARE) ** 2 * _BLOCKS_A_REPORT * (cols // BLOCK + 2 * COARSE)
-    blocks, lie = np.empty((room, 2), dtype=np.int64), np.empty((room, 7))
+    room = _BLOCKS_A_REPORT * (cols // BLOCK + 2 * coarse)
+    blocks, lie = np.empty((room, 2), dtype=np.int64), np.empty((room, 6))
     place = (top, left)
     fine_to_m = fine_within_m(here)
     heights = (antenna_height_m, bend, target_height_m, height_error_m)
@@ -124,6 +131,7 @@ def sweep_cells(
             tiles,
             high_m,
             wide_m,
+            coarse,
             radius_m,
             *heights,
             *place,

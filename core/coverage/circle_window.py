@@ -6,7 +6,7 @@ import numpy as np
 
 from core.base.compiled import kernel
 from core.coverage.local_map import Grid, LocalMap
-from core.coverage.rays import polynomial
+from core.coverage.ray_course import polynomial
 
 _SIZE_POINTS = 5
 _ALLOWANCE = 1.01

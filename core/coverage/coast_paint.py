@@ -12,12 +12,13 @@ import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import kernel
-from core.coverage.coast_sight import points_near
+from core.coverage.coast_cells import coast_round, points_near
 from core.coverage.coverage_result import CoastPaint, PaintedCoast
 from core.coverage.echo_field import Surface
 from core.coverage.land_echo import LandEcho
 from core.coverage.local_map import Grid, local_map
-from core.coverage.rays import aim, is_inside, polynomial
+from core.coverage.ray_course import aim, polynomial
+from core.coverage.rays import is_inside
 from core.coverage.sight import DEFAULT_INLAND_M
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
@@ -78,11 +79,20 @@ def _paint(
         ashore_m = distance
         k = max(int((distance - 0.5 * ray.cell_m) / ray.step_m), 1)
         done = int(k * ray.step_m / cell_m) - 1
+        until = -1
+        y0 = x0 = dy = dx = 0.0
         while k * ray.step_m <= limit_m:
             r = k * ray.step_m
+            if k >= until:
+                # A leg of the ray, straight in the lattice.
+                until = k + ray.leg
+                y0, x0 = polynomial(row, r / ray.scale_m), polynomial(col, r / ray.scale_m)
+                far = until * ray.step_m / ray.scale_m
+                dy = (polynomial(row, far) - y0) / ray.leg
+                dx = (polynomial(col, far) - x0) / ray.leg
+            y = y0 + (k - until + ray.leg) * dy
+            x = x0 + (k - until + ray.leg) * dx
             k += 1
-            y = polynomial(row, r / ray.scale_m)
-            x = polynomial(col, r / ray.scale_m)
             if not is_inside(codes, y, x):
                 break
             if cell[int(y + 0.5), int(x + 0.5)] != _SEA_CELL:
@@ -137,8 +147,8 @@ def painted_coast(
     margin_db = np.full(near.size, np.nan, dtype=np.float32)
     if near.any():
         here = local_map(terrain.lattice, position, field.radius_m)
-        rows, cols = terrain.lattice.row_col(points.lat_deg[near], points.lon_deg[near])
-        range_m, bearing_deg = here.range_bearing(rows, cols)
+        coast = coast_round(points, terrain.lattice, position, field.radius_m)
+        range_m = coast.range_m
         found = (
             np.empty(range_m.size, dtype=np.uint8),
             np.empty(range_m.size, dtype=np.float32),
@@ -152,7 +162,7 @@ def painted_coast(
             echo.margin_db,
             field.cell_m,
             range_m,
-            np.radians(bearing_deg),
+            coast.bearing_rad,
             field.radius_m,
             inland_limit_m,
             *found,

@@ -4,15 +4,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.base.arrays import BoolArray, ByteArray, Float32Array, HoldsArrays
+from core.base.arrays import ByteArray, Float32Array, HoldsArrays
+from core.coverage.coast_cells import coast_round, points_near
 from core.coverage.coverage_result import CoastState, SweepSettings
-from core.coverage.sight import DEFAULT_INLAND_M, sight_of_points
+from core.coverage.sight import DEFAULT_INLAND_M, sight_of_coast
 from core.coverage.terrain import Terrain
 from core.geodesy.position import Position
 from core.land.coast import CoastPoints
-
-_LEAST_M_PER_DEG = 110_000.0
-"""No degree of latitude, and none of longitude at the equator, is shorter."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -23,17 +21,6 @@ class CoastSight(HoldsArrays):
     inland_m: Float32Array
     in_sight_fraction: float | None
     first_land_inland_m: float | None
-
-
-def points_near(points: CoastPoints, position: Position, radius_m: float) -> BoolArray:
-    """Which coast points lie in a box that holds everything within a radius: (n,) array."""
-    half_lat = radius_m / _LEAST_M_PER_DEG
-    widest = min(abs(position.lat_deg) + half_lat, 89.9)
-    half_lon = half_lat / np.cos(np.radians(widest))
-    apart = np.mod(points.lon_deg - position.lon_deg + 180.0, 360.0) - 180.0
-    return np.asarray(
-        (np.abs(points.lat_deg - position.lat_deg) <= half_lat) & (np.abs(apart) <= half_lon)
-    )
 
 
 def no_coast(points: CoastPoints) -> CoastSight:
@@ -63,14 +50,15 @@ def coast_in_sight(
     settings : SweepSettings
         Antenna height, refraction, radius.
     """
-    near = points_near(points, position, settings.radius_m)
-    if not near.any():
+    if not points_near(points, position, settings.radius_m).any():
         return no_coast(points)
-    seen = sight_of_points(
+    coast = coast_round(points, terrain.lattice, position, settings.radius_m)
+    near = coast.near
+    seen = sight_of_coast(
         terrain,
         position,
-        points.lat_deg[near],
-        points.lon_deg[near],
+        coast.range_m,
+        coast.bearing_rad,
         settings=settings,
         inland_limit_m=DEFAULT_INLAND_M,
     )

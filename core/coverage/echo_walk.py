@@ -13,18 +13,16 @@ import math
 from typing import NamedTuple
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray
-from core.base.compiled import inlined, kernel
+from core.base.compiled import bare, inlined
 from core.base.constants import UNKNOWN_HEIGHT_ASSUMED_M
+from core.coverage.ray_course import Ray, polynomial
 from core.coverage.rays import (
-    LEG,
-    Ray,
     bilinear,
     height_at,
     is_inside,
     lowest_sight,
     note_unknown,
     partly_known,
-    polynomial,
     slope_at,
     steps_inside,
     water_slope,
@@ -90,7 +88,7 @@ def _mark(cells: ByteArray, from_m: float, to_m: float, cell_m: float) -> None:
         cells[n] = 1
 
 
-@kernel
+@bare
 def _mark_unknown(
     unknown: ByteArray,
     cell_m: float,
@@ -107,7 +105,7 @@ def _mark_unknown(
             unknown[n] = 1
 
 
-@kernel
+@bare
 def _mark_water(
     water: ByteArray,
     unknown: ByteArray,
@@ -223,11 +221,13 @@ def walk(
     and ground below that is water.
     """
     clear_m = antenna_m - water_m
+    # The water rises over no slope steeper than that at which it ends.
+    flattest = -2.0 * math.sqrt(clear_m * bend) if clear_m > 0.0 else math.inf
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, fields = ground
     kind_of, gamma_of = kinds
     cell_m, face, height, square, steep, water, unknown, known_face, known_gamma = sums
-    row, col, scale_m, _cell_m, step_m, cells_per_step = ray
+    row, col, scale_m, _cell_m, step_m, cells_per_step, leg = ray
     rows, cols = codes.shape[0] * BLOCK, codes.shape[1] * BLOCK
     top = -math.inf
     top_m = 0.0
@@ -239,12 +239,12 @@ def walk(
     k = 1
     while k <= last:
         # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
-        begin = k - (k - 1) % LEG
-        near, far = begin * step_m / scale_m, (begin + LEG) * step_m / scale_m
+        begin = k - (k - 1) % leg
+        near, far = begin * step_m / scale_m, (begin + leg) * step_m / scale_m
         y0, x0 = polynomial(row, near), polynomial(col, near)
-        dy = (polynomial(row, far) - y0) / LEG
-        dx = (polynomial(col, far) - x0) / LEG
-        stop = min(begin + LEG, last + 1)
+        dy = (polynomial(row, far) - y0) / leg
+        dx = (polynomial(col, far) - x0) / leg
+        stop = min(begin + leg, last + 1)
         while k < stop:
             y = y0 + (k - begin) * dy
             x = x0 + (k - begin) * dx
@@ -272,7 +272,9 @@ def walk(
                 count = steps_inside(y, x, dy, dx, BLOCK)
             else:
                 r = k * step_m
-                horizon = max(top, water_slope(r, clear_m, bend))
+                horizon = top
+                if top < flattest:
+                    horizon = max(top, water_slope(r, clear_m, bend))
                 highest = float(fields[bi // FIELD, bj // FIELD])
                 if is_unknown_alone(codes[bi, bj]) and antenna_m <= UNKNOWN_HEIGHT_ASSUMED_M:
                     # Of one unknown height all along: in sight from the first sample on, or not.
@@ -319,7 +321,10 @@ def walk(
                 if z > water_m and z - antenna_m - bend * r * r > top * r:
                     slope = slope_at(r, z, antenna_m, bend)
                     # Of ground under the antenna itself the part straight below is left out.
-                    base = max(top, water_slope(max(r - step_m, 0.5 * step_m), clear_m, bend))
+                    base = top
+                    if top < flattest:
+                        before_m = max(r - step_m, 0.5 * step_m)
+                        base = max(top, water_slope(before_m, clear_m, bend))
                     if slope > base:
                         if r >= from_m:
                             if known != k - 1:

@@ -3,15 +3,16 @@
 import math
 
 from core.base.arrays import Float32Array, FloatArray
-from core.base.compiled import kernel
-from core.coverage.rays import LEG, Ray, is_inside, polynomial, slope_at
+from core.base.compiled import bare
+from core.coverage.ray_course import Ray, polynomial
+from core.coverage.rays import is_inside, slope_at
 from core.coverage.terrain import Ground
 from core.land.land_model import Cell
 
 _SEA = int(Cell.SEA)
 
 
-@kernel
+@bare
 def hidden_on_ray(
     ground: Ground,
     ray: Ray,
@@ -53,11 +54,11 @@ def hidden_on_ray(
     if rises == 0:
         return stretches
     cell, codes = ground.cell, ground.codes
-    row, col, scale_m, step_m = ray.row, ray.col, ray.scale_m, ray.step_m
+    row, col, scale_m, step_m, leg = ray.row, ray.col, ray.scale_m, ray.step_m, ray.leg
     horizon_m = (math.sqrt(antenna_m) + math.sqrt(craft_m)) / math.sqrt(bend)
     met = 0
     was_hidden = False
-    begin = -LEG
+    begin = -leg
     y0 = x0 = dy = dx = 0.0
     for k in range(int(rise_range[0] / step_m), min(last, int(horizon_m / step_m)) + 1):
         r = k * step_m
@@ -65,12 +66,12 @@ def hidden_on_ray(
             met += 1
         is_hidden = False
         if met > 0 and slope_at(r, craft_m, antenna_m, bend) < rise_slope[met - 1]:
-            if k >= begin + LEG:
+            if k >= begin + leg:
                 begin = k
-                far = (r + LEG * step_m) / scale_m
+                far = (r + leg * step_m) / scale_m
                 y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
-                dy = (polynomial(row, far) - y0) / LEG
-                dx = (polynomial(col, far) - x0) / LEG
+                dy = (polynomial(row, far) - y0) / leg
+                dx = (polynomial(col, far) - x0) / leg
             y = y0 + (k - begin) * dy
             x = x0 + (k - begin) * dx
             if is_inside(codes, y, x):

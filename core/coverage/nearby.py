@@ -17,6 +17,9 @@ _BLOCK_CELLS = 16
 _SPHERE_ERROR = 0.006
 """A sphere gives distances on the ellipsoid to 0.6 %; taken off, they are never too long."""
 
+_ANGLE_ERROR_M = 1.0
+"""An angle told by its cosine is off by as much at most, on the Earth."""
+
 
 class Surroundings(Enum):
     """What lies round a place, as far as a sweep is concerned."""
@@ -38,6 +41,8 @@ class Blocks(HoldsArrays):
     has_land, has_gap, has_beyond, has_sea : (n,) bool arrays
         Whether a block holds land, cells unknown inside the declared area, cells unknown
         outside it, and sea.
+    land_axis : (m, 3) array
+        Directions of the middles of those that hold land or a gap, on a sphere.
     half_diagonal_m : float
         No cell of a block lies farther than this from its middle.
     """
@@ -49,11 +54,16 @@ class Blocks(HoldsArrays):
     has_gap: BoolArray
     has_beyond: BoolArray
     has_sea: BoolArray
+    land_axis: FloatArray
     half_diagonal_m: float
 
     def land_distance_m(self, position: Position) -> float:
         """A distance that no land and no gap undercuts, m; infinite where there is none."""
-        return self._distance_m(position, self.has_land | self.has_gap)
+        if not self.land_axis.size:
+            return float("inf")
+        own = _axis(np.array([position.lat_deg]), np.array([position.lon_deg]))[0]
+        nearest_m = EARTH_RADIUS_M * float(np.arccos(min((self.land_axis @ own).max(), 1.0)))
+        return self._least_m(nearest_m - _ANGLE_ERROR_M)
 
     def surroundings(self, position: Position, radius_m: float) -> Surroundings:
         """What lies within a radius; outside the lattice nothing is known."""
@@ -77,6 +87,10 @@ class Blocks(HoldsArrays):
             np.sin((lon - lon0) / 2.0) ** 2
         )
         nearest_m = 2.0 * EARTH_RADIUS_M * float(np.arcsin(np.sqrt(min(haversine.min(), 1.0))))
+        return self._least_m(nearest_m)
+
+    def _least_m(self, nearest_m: float) -> float:
+        """What no cell undercuts, from the distance on a sphere to the nearest middle, m."""
         return max(nearest_m * (1.0 - _SPHERE_ERROR) - self.half_diagonal_m, 0.0)
 
     def _edge_distance_m(self, position: Position) -> float:
@@ -98,6 +112,12 @@ class Blocks(HoldsArrays):
             to_lon_deg=edge_lon,
         )
         return float(distance.min())
+
+
+def _axis(lat_deg: FloatArray, lon_deg: FloatArray) -> FloatArray:
+    """Directions on a sphere: (n, 3) unit vectors."""
+    lat, lon = np.radians(lat_deg), np.radians(lon_deg)
+    return np.stack([np.cos(lat) * np.cos(lon), np.cos(lat) * np.sin(lon), np.sin(lat)], axis=1)
 
 
 @kernel
@@ -123,6 +143,7 @@ def blocks_of(land: LandModel) -> Blocks:
         wanted = sum(1 << int(code) for code in codes)
         return np.asarray((bits & wanted) != 0, dtype=np.bool_).ravel()
 
+    is_wanted = holds(Cell.LAND, Cell.VOID, Cell.MISSING)
     middle = (_BLOCK_CELLS - 1) / 2.0
     row = np.repeat(np.arange(block_rows) * _BLOCK_CELLS + middle, block_cols)
     col = np.tile(np.arange(block_cols) * _BLOCK_CELLS + middle, block_rows)
@@ -144,5 +165,6 @@ def blocks_of(land: LandModel) -> Blocks:
         has_gap=holds(Cell.VOID, Cell.MISSING),
         has_beyond=holds(Cell.BEYOND),
         has_sea=holds(Cell.SEA),
+        land_axis=_axis(lat[is_wanted], lon[is_wanted]),
         half_diagonal_m=diagonal_m * 1.01,
     )

@@ -17,7 +17,8 @@ from core.coverage.echo_walk import Kinds, Sums, Trail, walk
 from core.coverage.local_map import Grid, local_map
 from core.coverage.piece_bound import hiding_slope
 from core.coverage.piece_light import Around, Eye, Light, Pieces
-from core.coverage.rays import UNKNOWN_CODES, aim, polynomial, samples_before, water_slope
+from core.coverage.ray_course import aim, polynomial, samples_before
+from core.coverage.rays import UNKNOWN_CODES, water_slope
 from core.coverage.terrain import Ground, Terrain
 from core.geodesy.position import Position
 from core.radar.land_reflectivity import class_gamma_ratios

@@ -3,7 +3,7 @@
 import math
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
-from core.base.compiled import kernel
+from core.base.compiled import bare
 from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.rays import is_inside, lowest_sight, partly_known
 from core.coverage.surface import row_value, surface_height
@@ -15,7 +15,7 @@ _SAMPLES_EARLIER = 1
 """A ray of its own begins this much before the rays beside it rise."""
 
 
-@kernel
+@bare
 def _rises_over(
     heights: Float32Array,
     flat: Float32Array,
@@ -61,7 +61,7 @@ def _rises_over(
     return False
 
 
-@kernel
+@bare
 def rises_from(
     step_of: FloatArray,
     rays_of: IntArray,
@@ -118,7 +118,7 @@ def rises_from(
     return level, ring, max(ring * TILE + q - _SAMPLES_EARLIER, 0) * step_of[level]
 
 
-@kernel
+@bare
 def straight_hides(
     heights: Float32Array,
     flat: Float32Array,
@@ -165,7 +165,7 @@ def straight_hides(
     return False
 
 
-@kernel
+@bare
 def own_hides(
     heights: Float32Array,
     flat: Float32Array,
@@ -268,7 +268,7 @@ def own_hides(
     return False
 
 
-@kernel
+@bare
 def own_clear(
     heights: Float32Array,
     cell: ByteArray,

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import Float32Array, HoldsArrays
+from core.coverage.coast_cells import points_near
 from core.coverage.coast_paint import painted_coast
-from core.coverage.coast_sight import CoastSight, coast_in_sight, no_coast, points_near
+from core.coverage.coast_sight import CoastSight, coast_in_sight, no_coast
 from core.coverage.coverage_result import (
     HiddenWater,
     LandShadow,

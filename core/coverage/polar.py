@@ -13,12 +13,8 @@ from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import HiddenWater, SweepSettings
 from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
-from core.coverage.rays import (
-    aim,
-    polynomial,
-    samples_before,
-    trace,
-)
+from core.coverage.ray_course import aim, polynomial, samples_before
+from core.coverage.rays import trace
 from core.coverage.terrain import BLOCK, Ground, Terrain, around_m
 from core.geodesy.position import Position
 from core.land.land_model import Cell
@@ -27,6 +23,11 @@ HORIZON_RAYS = 3600
 """Bearings of the land horizon, every 0.1 deg."""
 WATER_RAYS = 720
 """Bearings of hidden water and of unknown heights, every 0.5 deg."""
+FAR_STRIDE = 2
+"""In the planning setting one ray of so many goes on beyond 12 NM: two to four cells apart at
+24 NM, a quarter of a beam of 1 deg is seven. Against all of them land that echoes comes in 0.2 dB
+weaker in the mean, and within -2.2 and +1.1 dB in nine cells of ten (measured; the kind of ground
+alone leaves 5 dB)."""
 _PLANNING_STEP_CELLS = 0.5
 _EXACT_STEP_CELLS = 0.25
 
@@ -67,6 +68,8 @@ def _sweep(
     ground: Ground,
     grid: Grid,
     rays: int,
+    stride: int,
+    close_m: float,
     radius_m: float,
     step_cells: float,
     antenna_m: float,
@@ -81,7 +84,8 @@ def _sweep(
 ) -> int:
     """Trace every ray, keep maxima by bearing; return how many stretches of water are hidden.
 
-    Stretches past the room in ``hidden_from`` are counted, not written.
+    Of the rays, a multiple of the bearings of hidden water, one in ``stride`` goes on beyond
+    ``close_m``. Stretches past the room in ``hidden_from`` are counted, not written.
     """
     row = np.empty(grid.row_of.shape[0])
     col = np.empty(grid.row_of.shape[0])
@@ -89,8 +93,8 @@ def _sweep(
     room = int(radius_m / unknown_from.shape[0]) + 16
     rise_range = np.empty(room)
     rise_slope = np.empty(room)
-    per_horizon = rays // horizon.size
-    per_water = rays // unknown_from.shape[0]
+    waters = unknown_from.shape[0]
+    per_water = rays // waters
     horizon[:] = np.nan
     unknown_from[:] = np.inf
     stretches = 0
@@ -98,6 +102,12 @@ def _sweep(
         bearing = 2.0 * math.pi * a / rays
         ray = aim(grid, math.sin(bearing), math.cos(bearing), radius_m, step_cells, row, col)
         last = samples_before(radius_m, ray)
+        # Counted from the bearing of hidden water that it is nearest to.
+        off = (a + per_water // 2) % per_water - per_water // 2
+        beside = stride - 1
+        if off % stride != 0:
+            beside = 0
+            last = min(last, samples_before(close_m, ray) + 1)
         if last > rise_range.size:
             rise_range = np.empty(last + last // 2)
             rise_slope = np.empty(last + last // 2)
@@ -111,14 +121,19 @@ def _sweep(
             rise_range,
             rise_slope,
             unknown_m,
+            math.inf,
         )
-        at = ((a + per_horizon // 2) // per_horizon) % horizon.size
-        if rises > 0 and not top <= horizon[at]:
-            horizon[at] = top
-        at = ((a + per_water // 2) // per_water) % unknown_from.shape[0]
+        at = int(a / rays * horizon.size + 0.5)
+        if rises > 0:
+            # A ray that goes on alone stands for the bearings beside it too.
+            for side in range(-beside, beside + 1):
+                to = (at + side + horizon.size) % horizon.size
+                if not top <= horizon[to]:
+                    horizon[to] = top
+        at = ((a + per_water // 2) // per_water) % waters
         for code in range(3):
             unknown_from[at, code] = min(unknown_from[at, code], unknown_m[code])
-        if a % per_water != 0:
+        if off != 0:
             continue
         # Hidden water, on the exact bearings only.
         offsets[a // per_water] = stretches
@@ -228,19 +243,24 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     PolarSweep
         Rays are traced a cell apart at the range that ``around_m`` says (half a cell at the
         radius in the exact setting) and reduced by the greatest slope: within 12 NM no cell falls
-        between them, farther out one may. A peak of one cell far off may read lower than it is:
-        ask ``sight_of_points`` about points.
+        between them, farther out, where in the planning setting every second goes on, one may. A
+        peak of one cell far off may read lower than it is: ask ``sight_of_points`` about points.
     """
     here = local_map(terrain.lattice, position, settings.radius_m)
     spacing_m = here.least_cell_m * (0.5 if settings.is_exact else 1.0)
-    apart_m = settings.radius_m if settings.is_exact else around_m(settings.radius_m)
-    per_bearing = math.ceil(2.0 * math.pi * apart_m / spacing_m / HORIZON_RAYS)
+    close_m = around_m(settings.radius_m)
+    apart_m = settings.radius_m if settings.is_exact else close_m
+    per_water = math.ceil(2.0 * math.pi * apart_m / spacing_m / WATER_RAYS)
+    # An odd number, so that as many lie on either side of each bearing; every horizon has its own.
+    per_water = max(per_water, HORIZON_RAYS // WATER_RAYS) // 2 * 2 + 1
 
     def fill(room: PolarRoom) -> int:
         return _sweep(
             terrain.ground,
             here.grid,
-            per_bearing * HORIZON_RAYS,
+            per_water * WATER_RAYS,
+            1 if settings.is_exact or close_m >= settings.radius_m else FAR_STRIDE,
+            close_m,
             settings.radius_m,
             _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS,
             settings.antenna_height_m,

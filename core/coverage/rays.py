@@ -20,22 +20,16 @@ something (known land alone hides) and as ``unknown_height_m`` when it could its
 """
 
 import math
-from typing import NamedTuple
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray
-from core.base.compiled import inlined, kernel
-from core.coverage.local_map import Grid
+from core.base.compiled import bare, inlined
+from core.coverage.ray_course import Ray, polynomial
 from core.coverage.terrain import BLOCK, FIELD, UNKNOWN_BITS, Ground, is_unknown_alone
 
 UNKNOWN_CODES = 3
 """Unknown cells are told apart as VOID, MISSING, BEYOND, in this order."""
 _FIRST_UNKNOWN = 2
 _BEYOND = 2
-LEG = 64
-"""A ray is taken as straight in the lattice over at most this many steps: half-cell steps of 3
-arc-second cells put it aside by less than 0.01 cells up to 70 degrees of latitude."""
-_FASTER = 1.01
-"""Allowance for a ray that runs faster through the lattice between its ends than at them."""
 _TOUCH = 1e-3
 """Least weight with which a cell counts as part of a height between cells."""
 
@@ -56,84 +50,7 @@ def water_slope(range_m: float, antenna_m: float, bend: float) -> float:
     return -antenna_m / range_m - bend * range_m
 
 
-@inlined
-def polynomial(coefficients: FloatArray, t: float) -> float:
-    """Value of a polynomial, lowest power first, by Horner's rule."""
-    value = 0.0
-    for m in range(coefficients.size - 1, -1, -1):
-        value = value * t + coefficients[m]
-    return value
-
-
-class Ray(NamedTuple):
-    """One ray over a lattice.
-
-    ``row`` and ``col`` are polynomials of range / ``scale_m``; ``cell_m`` is how far a cell
-    reaches along the ray; samples lie ``step_m`` apart, which is nowhere more cells than
-    ``cells_per_step``.
-    """
-
-    row: FloatArray
-    col: FloatArray
-    scale_m: float
-    cell_m: float
-    step_m: float
-    cells_per_step: float
-
-
-@kernel
-def _cells_per_m(row: FloatArray, col: FloatArray, scale_m: float, range_m: float) -> float:
-    """How fast a ray runs through the lattice at a range, cells a metre."""
-    t = range_m / scale_m
-    dy = 0.0
-    dx = 0.0
-    for m in range(row.size - 1, 0, -1):
-        dy = dy * t + m * row[m]
-        dx = dx * t + m * col[m]
-    return math.hypot(dy, dx) / scale_m
-
-
-@kernel
-def aim(
-    grid: Grid,
-    east: float,
-    north: float,
-    radius_m: float,
-    step_cells: float,
-    row: FloatArray,
-    col: FloatArray,
-) -> Ray:
-    """Lay out a ray.
-
-    Parameters
-    ----------
-    grid : Grid
-        The local map.
-    east, north : float
-        Sine and cosine of the bearing.
-    radius_m, step_cells : float
-        How far it will be followed, and how many cells apart its samples lie.
-    row, col : (n,) arrays, written
-        Room for the polynomials; they belong to the ray until the next one is laid out.
-    """
-    for m in range(row.size):
-        y = 0.0
-        x = 0.0
-        power = 1.0
-        for i in range(m + 1):
-            weight = power * north ** (m - i)
-            y += grid.row_of[i, m - i] * weight
-            x += grid.col_of[i, m - i] * weight
-            power *= east
-        row[m] = y
-        col[m] = x
-    speed = _cells_per_m(row, col, grid.scale_m, 0.0)
-    fastest = max(speed, _cells_per_m(row, col, grid.scale_m, radius_m)) * _FASTER
-    step_m = step_cells / speed
-    return Ray(row, col, grid.scale_m, 1.0 / speed, step_m, fastest * step_m)
-
-
-@kernel
+@bare
 def partly_known(
     heights: Float32Array, cell: ByteArray, i: int, j: int, fy: float, fx: float
 ) -> tuple[float, int]:
@@ -173,7 +90,7 @@ def is_inside(codes: ByteArray, y: float, x: float) -> bool:
     return bool(0.0 <= y < rows * BLOCK and 0.0 <= x < cols * BLOCK)
 
 
-@kernel
+@bare
 def height_at(heights: Float32Array, cell: ByteArray, y: float, x: float) -> tuple[float, int]:
     """Height at a row and column inside, m, and the kinds of unknown cell that take part."""
     i = int(y)
@@ -182,12 +99,6 @@ def height_at(heights: Float32Array, cell: ByteArray, y: float, x: float) -> tup
     if math.isnan(z):
         return partly_known(heights, cell, i, j, y - i, x - j)
     return z, 0
-
-
-@inlined
-def samples_before(range_m: float, ray: Ray) -> int:
-    """Number of samples of a ray up to a range."""
-    return max(int(range_m / ray.step_m + 1e-6), 0)
 
 
 @inlined
@@ -241,7 +152,7 @@ def steps_inside(y: float, x: float, dy: float, dx: float, side: int) -> int:
     return int(min(most, 1e6)) + 1
 
 
-@kernel
+@bare
 def trace(
     ground: Ground,
     ray: Ray,
@@ -252,6 +163,7 @@ def trace(
     rise_range: FloatArray,
     rise_slope: FloatArray,
     unknown_m: FloatArray,
+    enough: float,
 ) -> tuple[float, int]:
     """Follow one ray through samples 1 to ``last`` and find its land horizon.
 
@@ -269,6 +181,8 @@ def trace(
         Ranges, m, and slopes at which the land horizon rises, as many as there is room for.
     unknown_m : (3,) array, written
         First range at which each kind of unknown cell is not hidden, infinite if nowhere.
+    enough : float
+        The ray ends where its land horizon comes over this slope.
 
     Returns
     -------
@@ -278,7 +192,7 @@ def trace(
     """
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, highest_in, codes, free_to, fields = ground
-    row, col, scale_m, _cell_m, step_m, cells_per_step = ray
+    row, col, scale_m, _cell_m, step_m, cells_per_step, leg = ray
     top = -math.inf
     rises = 0
     for code in range(UNKNOWN_CODES):
@@ -289,12 +203,12 @@ def trace(
     k = 1
     while k <= last:
         # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
-        begin = k - (k - 1) % LEG
-        near, far = begin * step_m / scale_m, (begin + LEG) * step_m / scale_m
+        begin = k - (k - 1) % leg
+        near, far = begin * step_m / scale_m, (begin + leg) * step_m / scale_m
         y0, x0 = polynomial(row, near), polynomial(col, near)
-        dy = (polynomial(row, far) - y0) / LEG
-        dx = (polynomial(col, far) - x0) / LEG
-        stop = min(begin + LEG, last + 1)
+        dy = (polynomial(row, far) - y0) / leg
+        dx = (polynomial(col, far) - x0) / leg
+        stop = min(begin + leg, last + 1)
         while k < stop:
             y = y0 + (k - begin) * dy
             x = x0 + (k - begin) * dx
@@ -369,6 +283,8 @@ def trace(
                                         rise_range[rises] = r
                                         rise_slope[rises] = slope
                                     rises += 1
+                                    if top > enough:
+                                        return top, rises
                             k += 1
                             r = k * step_m
                             y = y0 + (k - begin) * dy

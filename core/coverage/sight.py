@@ -6,26 +6,22 @@ from typing import NamedTuple
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray
-from core.base.compiled import kernel
+from core.base.compiled import bare, kernel
 from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.local_map import Grid, local_map
+from core.coverage.ray_course import Ray, aim, polynomial, samples_before
 from core.coverage.rays import (
-    LEG,
     UNKNOWN_CODES,
-    Ray,
-    aim,
     height_at,
     is_inside,
     lowest_sight,
-    polynomial,
-    samples_before,
     slope_at,
     steps_inside,
     trace,
     water_slope,
 )
-from core.coverage.terrain import BLOCK, Ground, Terrain
+from core.coverage.terrain import BLOCK, FIELD, Ground, Terrain
 from core.geodesy.position import Position
 from core.land.land_model import Cell
 
@@ -66,7 +62,7 @@ class PointSight(NamedTuple):
     height_m: Float32Array
 
 
-@kernel
+@bare
 def _target(
     ground: Ground,
     ray: Ray,
@@ -92,7 +88,7 @@ def _target(
     return _IN_SIGHT, 0.0, z
 
 
-@kernel
+@bare
 def _coast(
     ground: Ground,
     ray: Ray,
@@ -107,7 +103,7 @@ def _coast(
     """Walk on over the land at and behind a coast point to the first surface in sight."""
     # Fields of the tuples are read once: each reading counts a reference.
     heights, cell, codes, highest_in = ground.heights, ground.cell, ground.codes, ground.highest
-    row, col, scale_m, _cell_m, step_m, _cells_per_step = ray
+    row, col, scale_m, _cell_m, step_m, _cells_per_step, leg = ray
     until = -1
     y0 = x0 = dy = dx = 0.0
     window_m = max(ray.cell_m, _COAST_M)
@@ -119,13 +115,13 @@ def _coast(
             break
         if k >= until:
             # A leg of the ray, straight in the lattice.
-            until = k + LEG
+            until = k + leg
             y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
             far = until * step_m / scale_m
-            dy = (polynomial(row, far) - y0) / LEG
-            dx = (polynomial(col, far) - x0) / LEG
-        y = y0 + (k - until + LEG) * dy
-        x = x0 + (k - until + LEG) * dx
+            dy = (polynomial(row, far) - y0) / leg
+            dx = (polynomial(col, far) - x0) / leg
+        y = y0 + (k - until + leg) * dy
+        x = x0 + (k - until + leg) * dx
         if not is_inside(codes, y, x):
             break
         horizon = max(top, water_slope(r - step_m, antenna_m, bend))
@@ -160,6 +156,45 @@ def _coast(
     return _HIDDEN, math.nan, math.nan
 
 
+@bare
+def _most_behind(
+    ground: Ground, ray: Ray, first: int, limit_m: float, antenna_m: float, bend: float
+) -> float:
+    """A slope that no known land on a ray exceeds, from a sample to a range.
+
+    By fields of blocks; infinite where something there is not known.
+    """
+    codes, fields = ground.codes, ground.fields
+    row, col, scale_m, _cell_m, step_m, _cells_per_step, leg = ray
+    most = -math.inf
+    until = -1
+    y0 = x0 = dy = dx = 0.0
+    k = first
+    while k * step_m <= limit_m:
+        r = k * step_m
+        if k >= until:
+            until = k + leg
+            y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
+            far = until * step_m / scale_m
+            dy = (polynomial(row, far) - y0) / leg
+            dx = (polynomial(col, far) - x0) / leg
+        y = y0 + (k - until + leg) * dy
+        x = x0 + (k - until + leg) * dx
+        if not is_inside(codes, y, x):
+            return math.inf
+        highest = float(fields[int(y) // (BLOCK * FIELD), int(x) // (BLOCK * FIELD)])
+        if not highest < math.inf:
+            return math.inf
+        within = min(steps_inside(y, x, dy, dx, BLOCK * FIELD), until - k)
+        far_m = r + (within - 1) * step_m
+        top_m = r
+        if highest < antenna_m:
+            top_m = min(max(math.sqrt((antenna_m - highest) / bend), r), far_m)
+        most = max(most, slope_at(top_m, highest, antenna_m, bend))
+        k += within
+    return most
+
+
 @kernel
 def _sight(
     ground: Ground,
@@ -192,13 +227,22 @@ def _sight(
         ray = aim(grid, east, north, radius_m, step_cells, row, col)
         short_m = distance - _SHORT_OF_TARGET_CELLS * ray.cell_m
         last = samples_before(short_m, ray)
-        top, _rises = trace(ground, ray, last, antenna_m, bend, math.inf, none, none, unknown_m)
+        limit_m = min(distance + max(inland_limit_m, ray.cell_m, _COAST_M), radius_m)
+        enough = math.inf
+        if inland_limit_m >= 0.0:
+            enough = _most_behind(ground, ray, last + 1, limit_m, antenna_m, bend)
+        top, _rises = trace(
+            ground, ray, last, antenna_m, bend, math.inf, none, none, unknown_m, enough
+        )
+        if top > enough:
+            # Nothing at or behind the point stands over what hides it.
+            state[p], inland_m[p], height_m[p] = _HIDDEN, math.nan, math.nan
+            continue
         is_clear = unknown_m.min() == math.inf
         if inland_limit_m < 0.0:
             horizon = max(top, water_slope(short_m, antenna_m, bend))
             found = _target(ground, ray, distance, target_m[p], horizon, is_clear, antenna_m, bend)
         else:
-            limit_m = min(distance + max(inland_limit_m, ray.cell_m, _COAST_M), radius_m)
             found = _coast(ground, ray, last + 1, distance, limit_m, top, is_clear, antenna_m, bend)
         state[p], inland_m[p], height_m[p] = found
 
@@ -228,9 +272,7 @@ def sight_of_points(
     target_height_m : (n,) array or float
         Height of a target standing on the surface at each point, m; not used for coast.
     inland_limit_m : float or None
-        None asks about targets. A distance asks about coast: is land within one cell or 100 m
-        (whichever is more) at or beyond the point in sight, and if not, how far in behind it on
-        the same run of land, up to this distance, is the first land in sight.
+        None asks about targets, a distance about coast (``sight_of_coast``).
 
     Returns
     -------
@@ -240,6 +282,48 @@ def sight_of_points(
     row, col = terrain.lattice.row_col(lat_deg, lon_deg)
     here = local_map(terrain.lattice, position, settings.radius_m)
     range_m, bearing_deg = here.range_bearing(row, col)
+    target_m = np.ascontiguousarray(np.broadcast_to(np.float64(target_height_m), range_m.shape))
+    limit_m = -1.0 if inland_limit_m is None else inland_limit_m
+    return _seen(terrain, position, range_m, np.radians(bearing_deg), target_m, limit_m, settings)
+
+
+def sight_of_coast(
+    terrain: Terrain,
+    position: Position,
+    range_m: FloatArray,
+    bearing_rad: FloatArray,
+    *,
+    settings: SweepSettings,
+    inland_limit_m: float,
+) -> PointSight:
+    """Tell which points of the coast are in sight, or land behind them.
+
+    Asked is whether land within one cell or 100 m (whichever is more) at or beyond the point is
+    in sight, and if not, how far in behind it on the same run of land the first land in sight
+    lies.
+
+    Parameters
+    ----------
+    terrain, position, settings
+        As for ``sight_of_points``.
+    range_m, bearing_rad : (n,) arrays
+        The points as seen from the place (``coast_round``).
+    inland_limit_m : float
+        How far in land is looked for, m.
+    """
+    none = np.zeros(range_m.shape)
+    return _seen(terrain, position, range_m, bearing_rad, none, inland_limit_m, settings)
+
+
+def _seen(
+    terrain: Terrain,
+    position: Position,
+    range_m: FloatArray,
+    bearing_rad: FloatArray,
+    target_m: FloatArray,
+    inland_limit_m: float,
+    settings: SweepSettings,
+) -> PointSight:
     count = range_m.size
     result = PointSight(
         state=np.empty(count, dtype=np.uint8),
@@ -248,15 +332,15 @@ def sight_of_points(
     )
     _sight(
         terrain.ground,
-        here.grid,
+        local_map(terrain.lattice, position, settings.radius_m).grid,
         range_m,
-        np.radians(bearing_deg),
-        np.ascontiguousarray(np.broadcast_to(np.float64(target_height_m), (count,))),
+        bearing_rad,
+        target_m,
         settings.radius_m,
         _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS,
         settings.antenna_height_m,
         1.0 / (2.0 * settings.refraction_k * EARTH_RADIUS_M),
-        -1.0 if inland_limit_m is None else inland_limit_m,
+        inland_limit_m,
         *result,
     )
     return result

@@ -5,7 +5,8 @@ heights of 3 arc-seconds (Gulf of Naples) are brought to 30 m cells; the route i
 clock stands outside: a warm ``plan`` with a radius of 24 NM less the same with one of 1 NM, so
 that reading, resampling, sweeps, shadows, coast and what paints are all in it. The unit is one
 single-threaded run of GDAL's viewshed (Debian's python3-gdal) over the same radius and cells,
-times the 401 viewpoints; GDAL looks at lines of sight alone, once, from memory.
+the mean of runs at the nine waypoints (a place amid the sea takes it two thirds of one between
+coasts), times the 401 viewpoints; GDAL looks at lines of sight alone, once, from memory.
 """
 
 import argparse
@@ -15,12 +16,12 @@ import sys
 import tempfile
 import time
 from pathlib import Path
-from statistics import median
+from statistics import mean, median
 
 import numpy as np
 import rasterio
-from rasterio.transform import from_origin
-from rasterio.warp import Resampling, reproject, transform_bounds
+from rasterio.transform import from_origin, rowcol
+from rasterio.warp import Resampling, reproject, transform, transform_bounds
 
 from core.base.progress import Quiet
 from core.base.units import m_from_nm, mps_from_kn
@@ -40,7 +41,7 @@ _PLACES = (
     (40.35, 14.78), (40.17, 14.80), (40.10, 14.60), (40.191606, 14.442821),
 )  # fmt: skip
 _ROUNDS = 2
-_MOST_RATIO, _MOST_FAR_RATIO, _MOST_GB = 0.75, 2.5, 1.05
+_MOST_RATIO, _MOST_FAR_RATIO, _MOST_GB = 0.55, 2.5, 1.05
 """Asserted with room for noise; the table holds what was measured."""
 
 _GDAL = """
@@ -48,17 +49,18 @@ import sys, time
 import numpy as np
 from osgeo import gdal
 gdal.UseExceptions()
-heights = np.load(sys.argv[1])
-side = heights.shape[0]
-source = gdal.GetDriverByName("MEM").Create("", side, side, 1, gdal.GDT_Float32)
-source.SetGeoTransform((0, 30, 0, 0, 0, -30))
-source.GetRasterBand(1).WriteArray(heights)
-middle = (side // 2 + 0.5) * 30
-for _ in range(3):
-    start = time.perf_counter()
-    gdal.ViewshedGenerate(source.GetRasterBand(1), "MEM", "", [], middle, -middle, 25.0, 0.0,
-                          1.0, 0.0, 255.0, -1.0, 0.75084, gdal.GVM_Edge, float(sys.argv[2]))
-    print(time.perf_counter() - start)
+gdal.SetConfigOption("GDAL_NUM_THREADS", "1")
+for heights in np.load(sys.argv[1]):
+    side = heights.shape[0]
+    source = gdal.GetDriverByName("MEM").Create("", side, side, 1, gdal.GDT_Float32)
+    source.SetGeoTransform((0, 30, 0, 0, 0, -30))
+    source.GetRasterBand(1).WriteArray(heights)
+    middle = (side // 2 + 0.5) * 30
+    for _ in range(3):
+        start = time.perf_counter()
+        gdal.ViewshedGenerate(source.GetRasterBand(1), "MEM", "", [], middle, -middle, 25.0, 0.0,
+                              1.0, 0.0, 255.0, -1.0, 0.75084, gdal.GVM_Edge, float(sys.argv[2]))
+        print(time.perf_counter() - start)
 print(gdal.__version__)
 """
 
@@ -90,9 +92,18 @@ def _raster(real_data: Path, folder: Path, crs: str, cell: float) -> Path:
         target.write(np.rint(out).astype(np.int16), 1)
     if crs == _CRS:
         half = int(m_from_nm(_RADIUS_NM) / _CELL_M) + 10
-        row, col = shape[0] // 2, shape[1] // 2
-        window = out[row - half : row + half + 1, col - half : col + half + 1]
-        np.save(folder / "window.npy", window)
+        # Round each waypoint; sea where the data ends.
+        framed = np.pad(np.maximum(out, 0.0), half)
+        lats, lons = zip(*_PLACES, strict=True)
+        x, y = transform("EPSG:4326", crs, lons, lats)
+        rows, cols = rowcol(corner, x, y)
+        np.save(
+            folder / "windows.npy",
+            [
+                framed[r : r + 2 * half + 1, c : c + 2 * half + 1]
+                for r, c in zip(rows, cols, strict=True)
+            ],
+        )
     return path
 
 
@@ -182,12 +193,13 @@ def main() -> None:
         version = ""
         for _ in range(_ROUNDS):
             said = subprocess.run(
-                ["/usr/bin/python3", "-c", _GDAL, str(Path(folder) / "window.npy"),
+                ["/usr/bin/python3", "-c", _GDAL, str(Path(folder) / "windows.npy"),
                  str(m_from_nm(_RADIUS_NM))],
                 check=True, capture_output=True, text=True,
             ).stdout.split()  # fmt: skip
-            peer.append(median(float(s) for s in said[:3]))
-            version = said[3]
+            times = [float(s) for s in said[:-1]]
+            peer.append(mean(median(times[at : at + 3]) for at in range(0, len(times), 3)))
+            version = said[-1]
             extra.append(_planned_s(wide) - _planned_s(narrow))
         one, one_s = _covered(wide, 1)
         two, two_s = _covered(wide, 2)

@@ -41,6 +41,31 @@ def test_no_file_is_over_400_lines() -> None:
     assert long == {}
 
 
+def test_bare_kernels_neither_make_nor_return_arrays() -> None:
+    # numba counts no references in them and does not look (core/base/compiled.py).
+    numbers = {"int", "float", "bool", "None", "tuple"}
+    seen, wrong = 0, []
+    for path in CODE:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.FunctionDef):
+                continue
+            if "bare" not in [ast.unparse(d) for d in node.decorator_list]:
+                continue
+            seen += 1
+            assert node.returns is not None
+            told = {n.id for n in ast.walk(node.returns) if isinstance(n, ast.Name)}
+            made = [
+                ast.unparse(n.func)
+                for n in ast.walk(node)
+                if isinstance(n, ast.Call) and ast.unparse(n.func).startswith("np.")
+            ]
+            made = [name for name in made if not name.startswith(("np.uint", "np.int", "np.float"))]
+            if told - numbers or made:
+                wrong.append((path.name, node.name, told - numbers, made))
+    assert seen > 10
+    assert wrong == []
+
+
 def test_no_two_modules_share_a_name() -> None:
     seen: dict[str, Path] = {}
     double = []
@@ -89,10 +114,7 @@ def test_floats_of_core_name_their_unit() -> None:
         for node in ast.parse(path.read_text(encoding="utf-8")).body:
             if not isinstance(node, ast.ClassDef | ast.FunctionDef) or node.name.startswith("_"):
                 continue
-            if any(
-                "kernel" in ast.unparse(d) or "inlined" in ast.unparse(d)
-                for d in node.decorator_list
-            ):
+            if any(ast.unparse(d) in ("kernel", "bare", "inlined") for d in node.decorator_list):
                 continue  # kernels use the letters of their formula
             bad += [
                 f"{path.relative_to(ROOT)}: {name}"

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from core.base.arrays import BoolArray
-from core.coverage.coast_sight import CoastSight, coast_in_sight, points_near
+from core.coverage.coast_cells import points_near
+from core.coverage.coast_sight import CoastSight, coast_in_sight
 from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.terrain import prepare_terrain
 from core.geodesy import geodesic

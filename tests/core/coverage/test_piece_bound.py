@@ -16,7 +16,8 @@ from core.coverage.local_map import local_map
 from core.coverage.object_light import light_pieces
 from core.coverage.piece_bound import hiding_slope
 from core.coverage.piece_light import Around, Eye, Light, Pieces
-from core.coverage.rays import UNKNOWN_CODES, aim, polynomial, samples_before
+from core.coverage.ray_course import aim, polynomial, samples_before
+from core.coverage.rays import UNKNOWN_CODES
 from core.coverage.terrain import Terrain
 from core.geodesy.position import Position
 from core.land.lattice import Lattice

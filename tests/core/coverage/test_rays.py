@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 
 from core.coverage.local_map import local_map
-from core.coverage.rays import UNKNOWN_CODES, aim, samples_before, trace, water_slope
+from core.coverage.ray_course import aim, samples_before
+from core.coverage.rays import UNKNOWN_CODES, trace, water_slope
 from core.coverage.terrain import UNKNOWN_BITS, Ground, Terrain
 from core.geodesy.position import Position
 from core.land.lattice import Lattice
-from tests.helpers.bare_land import terrain_of
+from tests.helpers.bare_land import metric_lattice, terrain_of
 
 RADIUS_M = 20_000.0
 BEND = 1.0 / (2.0 * 4.0 / 3.0 * 6_371_000.0)
@@ -70,8 +71,9 @@ def test_passing_over_blocks_gives_the_same_horizon_bit_for_bit(
             ranges, slopes = np.zeros(last), np.zeros(last)
             unknown = np.empty(UNKNOWN_CODES)
             top, rises = trace(
-                ground, ray, last, antenna_m, BEND, unknown_height_m, ranges, slopes, unknown
-            )
+                ground, ray, last, antenna_m, BEND, unknown_height_m, ranges, slopes, unknown,
+                math.inf,
+            )  # fmt: skip
             answers.append((top, rises, unknown.tolist(), slopes[:rises].tolist(), ranges[:rises]))
         skipped, walked = answers
         assert skipped[0] == walked[0]
@@ -84,6 +86,45 @@ def test_passing_over_blocks_gives_the_same_horizon_bit_for_bit(
         rises_met += skipped[1]
     assert rises_met > 500
     assert (met_unknown > 0) or not has_voids
+
+
+def test_a_ray_ends_where_its_horizon_comes_over_what_is_enough() -> None:
+    terrain = _terrain(7, has_voids=False)
+    here = local_map(terrain.lattice, HERE, RADIUS_M)
+    row, col = np.empty(here.row_of.shape[0]), np.empty(here.row_of.shape[0])
+    none, unknown = np.empty(0), np.empty(UNKNOWN_CODES)
+    ended_early = 0
+    for bearing in np.radians(np.arange(0.0, 360.0, 1.7)):
+        ray = aim(here.grid, math.sin(bearing), math.cos(bearing), RADIUS_M, 0.5, row, col)
+        last = samples_before(RADIUS_M, ray)
+        most = trace(terrain.ground, ray, last, 25.0, BEND, 0.0, none, none, unknown, math.inf)
+        part = trace(terrain.ground, ray, last, 25.0, BEND, 0.0, none, none, unknown, -0.001)
+        assert part[0] == most[0] or -0.001 < part[0] < most[0]
+        assert (part[0] > -0.001) == (most[0] > -0.001)
+        ended_early += part[0] < most[0]
+    assert ended_early > 10
+
+
+def test_legs_keep_a_ray_within_a_hundredth_of_a_cell_and_are_longer_where_it_is_straight() -> None:
+    metric, there = metric_lattice("EPSG:32630", 56.0, -5.0, 700, 30.0)
+    longest = []
+    for lattice, place in ((_terrain(7, has_voids=False).lattice, HERE), (metric, there)):
+        here = local_map(lattice, place, RADIUS_M)
+        row, col = np.empty(here.row_of.shape[0]), np.empty(here.row_of.shape[0])
+        legs: set[int] = set()
+        for bearing in np.radians(np.arange(0.0, 360.0, 7.0)):
+            ray = aim(here.grid, math.sin(bearing), math.cos(bearing), RADIUS_M, 0.5, row, col)
+            legs.add(ray.leg)
+            half = 0.5 * ray.leg * ray.step_m / ray.scale_m
+            at = np.linspace(0.0, RADIUS_M / ray.scale_m - 2.0 * half, 40)
+            for polynomial_of in (row, col):
+                start, middle, end = (
+                    np.polynomial.polynomial.polyval(at + n * half, polynomial_of) for n in range(3)
+                )
+                assert np.abs(0.5 * (start + end) - middle).max() < 0.0101
+        longest.append(max(legs))
+    assert longest[0] == 64
+    assert longest[1] > 64
 
 
 def test_codes_of_blocks_name_every_kind_of_unknown() -> None:

@@ -1,5 +1,7 @@
 """Points and coast seen each by a ray of its own."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -52,6 +54,37 @@ def test_coast_behind_higher_land_is_hidden() -> None:
     seen = _coast(sea, (9000.0, 0.0), (4000.0, 0.0))
     assert seen.state.tolist() == [CoastState.HIDDEN, CoastState.IN_SIGHT]
     assert np.isnan(seen.inland_m[0])
+
+
+def test_coast_told_hidden_by_the_heights_behind_it_is_what_a_walk_inland_finds() -> None:
+    random = np.random.default_rng(3)
+    sea = _sea()
+    for _ in range(40):
+        west, south = random.uniform(-18000.0, 18000.0, 2)
+        if max(abs(west), abs(south)) > 2500.0:
+            wide, high = random.uniform(300.0, 3000.0, 2)
+            sea = sea.land(box(west, south, west + wide, south + high), random.uniform(2.0, 150.0))
+    land = sea.model()
+    terrain = prepare_terrain(land)
+    # Fields that promise nothing: every point is walked to, and on over the land behind it.
+    promising_nothing = np.full_like(terrain.field_highest_m, np.inf)
+    plain = replace(terrain, field_highest_m=promising_nothing)
+    quick, walked = (
+        sight_of_points(
+            ground,
+            CENTRE,
+            land.points.lat_deg,
+            land.points.lon_deg,
+            settings=SETTINGS,
+            inland_limit_m=5.0 * NM,
+        )
+        for ground in (terrain, plain)
+    )
+    assert np.array_equal(quick.state, walked.state)
+    assert np.array_equal(quick.inland_m, walked.inland_m, equal_nan=True)
+    counts = np.bincount(walked.state, minlength=5)
+    assert counts[CoastState.HIDDEN] > 100
+    assert counts[CoastState.LAND_BEHIND] > 5
 
 
 def test_hills_behind_a_hidden_shore_are_found_with_their_distance_inland() -> None:
