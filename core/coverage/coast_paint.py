@@ -17,7 +17,7 @@ from core.coverage.coverage_result import CoastPaint, PaintedCoast
 from core.coverage.echo_field import Surface
 from core.coverage.land_echo import LandEcho
 from core.coverage.local_map import Grid, local_map
-from core.coverage.ray_course import aim, polynomial
+from core.coverage.ray_course import aim, leg_from
 from core.coverage.rays import is_inside
 from core.coverage.sight import DEFAULT_INLAND_M
 from core.coverage.terrain import Ground, Terrain
@@ -86,10 +86,7 @@ def _paint(
             if k >= until:
                 # A leg of the ray, straight in the lattice.
                 until = k + ray.leg
-                y0, x0 = polynomial(row, r / ray.scale_m), polynomial(col, r / ray.scale_m)
-                far = until * ray.step_m / ray.scale_m
-                dy = (polynomial(row, far) - y0) / ray.leg
-                dx = (polynomial(col, far) - x0) / ray.leg
+                y0, x0, dy, dx = leg_from(row, col, ray.scale_m, ray.step_m, ray.leg, k)
             y = y0 + (k - until + ray.leg) * dy
             x = x0 + (k - until + ray.leg) * dx
             k += 1

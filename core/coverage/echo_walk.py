@@ -15,7 +15,7 @@ from typing import NamedTuple
 from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.base.compiled import bare, inlined
 from core.base.constants import UNKNOWN_HEIGHT_ASSUMED_M
-from core.coverage.ray_course import Ray, polynomial
+from core.coverage.ray_course import Ray, leg_from
 from core.coverage.rays import (
     bilinear,
     height_at,
@@ -240,10 +240,7 @@ def walk(
     while k <= last:
         # A leg of the ray, straight in the lattice; the same wherever on it one comes in.
         begin = k - (k - 1) % leg
-        near, far = begin * step_m / scale_m, (begin + leg) * step_m / scale_m
-        y0, x0 = polynomial(row, near), polynomial(col, near)
-        dy = (polynomial(row, far) - y0) / leg
-        dx = (polynomial(col, far) - x0) / leg
+        y0, x0, dy, dx = leg_from(row, col, scale_m, step_m, leg, begin)
         stop = min(begin + leg, last + 1)
         while k < stop:
             y = y0 + (k - begin) * dy

@@ -4,7 +4,7 @@ import math
 
 from core.base.arrays import Float32Array, FloatArray
 from core.base.compiled import bare
-from core.coverage.ray_course import Ray, polynomial
+from core.coverage.ray_course import Ray, leg_from
 from core.coverage.rays import is_inside, slope_at
 from core.coverage.terrain import Ground
 from core.land.land_model import Cell
@@ -68,10 +68,7 @@ def hidden_on_ray(
         if met > 0 and slope_at(r, craft_m, antenna_m, bend) < rise_slope[met - 1]:
             if k >= begin + leg:
                 begin = k
-                far = (r + leg * step_m) / scale_m
-                y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
-                dy = (polynomial(row, far) - y0) / leg
-                dx = (polynomial(col, far) - x0) / leg
+                y0, x0, dy, dx = leg_from(row, col, scale_m, step_m, leg, k)
             y = y0 + (k - begin) * dy
             x = x0 + (k - begin) * dx
             if is_inside(codes, y, x):

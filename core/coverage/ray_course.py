@@ -41,6 +41,17 @@ class Ray(NamedTuple):
     leg: int
 
 
+@inlined
+def leg_from(
+    row: FloatArray, col: FloatArray, scale_m: float, step_m: float, leg: int, k: int
+) -> tuple[float, float, float, float]:
+    """Row and column of sample ``k``, and how they grow with each of the ``leg`` steps on."""
+    near, far = k * step_m / scale_m, (k + leg) * step_m / scale_m
+    y = polynomial(row, near)
+    x = polynomial(col, near)
+    return y, x, (polynomial(row, far) - y) / leg, (polynomial(col, far) - x) / leg
+
+
 @bare
 def _bend_of(row: FloatArray, col: FloatArray, t: float) -> float:
     """How much a ray bends in the lattice: its second derivative by range / ``scale_m``."""

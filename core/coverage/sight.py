@@ -10,7 +10,7 @@ from core.base.compiled import bare, kernel
 from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.local_map import Grid, local_map
-from core.coverage.ray_course import Ray, aim, polynomial, samples_before
+from core.coverage.ray_course import Ray, aim, leg_from, polynomial, samples_before
 from core.coverage.rays import (
     UNKNOWN_CODES,
     height_at,
@@ -116,10 +116,7 @@ def _coast(
         if k >= until:
             # A leg of the ray, straight in the lattice.
             until = k + leg
-            y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
-            far = until * step_m / scale_m
-            dy = (polynomial(row, far) - y0) / leg
-            dx = (polynomial(col, far) - x0) / leg
+            y0, x0, dy, dx = leg_from(row, col, scale_m, step_m, leg, k)
         y = y0 + (k - until + leg) * dy
         x = x0 + (k - until + leg) * dx
         if not is_inside(codes, y, x):
@@ -174,10 +171,7 @@ def _most_behind(
         r = k * step_m
         if k >= until:
             until = k + leg
-            y0, x0 = polynomial(row, r / scale_m), polynomial(col, r / scale_m)
-            far = until * step_m / scale_m
-            dy = (polynomial(row, far) - y0) / leg
-            dx = (polynomial(col, far) - x0) / leg
+            y0, x0, dy, dx = leg_from(row, col, scale_m, step_m, leg, k)
         y = y0 + (k - until + leg) * dy
         x = x0 + (k - until + leg) * dx
         if not is_inside(codes, y, x):
