@@ -20,6 +20,7 @@ from core.coverage.coverage_result import (
 from core.coverage.echo_sweep import sweep_echo, sweep_lit
 from core.coverage.gaps import GapPatch, gap_patches
 from core.coverage.land_echo import land_echo
+from core.coverage.narrow_gaps import narrow_gaps, with_narrow_gaps
 from core.coverage.nearby import Blocks, Surroundings
 from core.coverage.polar import HORIZON_RAYS, WATER_RAYS, PolarSweep, sweep_polar
 from core.coverage.shadows import land_shadows
@@ -83,6 +84,7 @@ class Lookout:
         self._blocks = blocks
         self._settings = settings
         self._budget = budget
+        self._narrow = narrow_gaps(terrain, settings.radius_m)
         self._open_sea = _empty_view(land, is_unknown=False)
         self._no_data = _empty_view(land, is_unknown=True)
 
@@ -97,6 +99,9 @@ class Lookout:
         if around is not Surroundings.MIXED and not points_near(points, position, radius_m).any():
             return self._open_sea if around is Surroundings.OPEN_SEA else self._no_data
         sweep, paint = self._swept(position, has_echo=has_echo)
+        unknown_from_m = with_narrow_gaps(
+            self._terrain, self._narrow, position, self._settings, sweep.unknown_from_m
+        )
         return PlaceView(
             nearest_land_range_m=sweep.nearest_land_range_m,
             nearest_land_bearing_deg=sweep.nearest_land_bearing_deg,
@@ -104,7 +109,7 @@ class Lookout:
             horizon_slope=sweep.horizon_slope,
             hidden=sweep.hidden,
             shadows=land_shadows(sweep.hidden),
-            gaps=gap_patches(sweep.unknown_from_m),
+            gaps=gap_patches(unknown_from_m),
             paint=paint,
             is_swept=True,
         )

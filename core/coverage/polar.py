@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from core.base.angles import wrap_360_deg
 from core.base.arrays import Float32Array, HoldsArrays, IntArray
 from core.base.compiled import kernel
 from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
@@ -223,7 +224,7 @@ def _nearest(terrain: Terrain, here: LocalMap) -> tuple[float | None, float | No
     )
     if range_m > here.radius_m:
         return None, None
-    return range_m, math.degrees(math.atan2(east, north)) % 360.0
+    return range_m, wrap_360_deg(math.degrees(math.atan2(east, north)))
 
 
 def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -> PolarSweep:
