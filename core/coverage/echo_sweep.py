@@ -101,13 +101,16 @@ def _sweep(
                 ray = aim(grid, east, north, radius_m, finer, row, col)
             last = samples_before(radius_m, ray)
             beside = 1 if close < cells else 0
+            stop_cell = cells
             if (p - rays_per_bearing // 2) % FAR_STRIDE != 0:
                 beside = 0
+                stop_cell = close
                 last = min(last, samples_before(close * cell_m, ray) + 1)
             trail.unknown_m[:] = np.inf
             lit = walk(
-                ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, 0.0, math.inf
-            )
+                ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, 0.0,
+                stop_cell, math.inf,
+            )  # fmt: skip
             if not wants_polar:
                 continue
             turn = (b + off) / bearings

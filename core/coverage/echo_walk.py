@@ -172,12 +172,13 @@ def _add(
     slant: float,
     dark_m: float,
     gamma: float,
+    stop_cell: int,
 ) -> None:
     """Add a lit piece of ground to the range cells it lies in; ``gamma`` 0 is not known."""
     a = from_m
     while a < to_m:
         n = int(a / cell_m + 1e-9)
-        if n >= face.size:
+        if n >= stop_cell:
             break
         b = min(to_m, (n + 1) * cell_m)
         share = (b - a) / (to_m - from_m)
@@ -210,12 +211,13 @@ def walk(
     sums: Sums,
     trail: Trail,
     from_m: float,
+    stop_cell: int,
     enough: float,
 ) -> Lit:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
 
-    Ground nearer than ``from_m`` is not added. The ray ends where its land horizon comes over the
-    slope ``enough``: what lies beyond is taken as hidden.
+    Ground nearer than ``from_m``, or from range cell ``stop_cell`` on, is not added. The ray ends
+    where its land horizon comes over the slope ``enough``: what lies beyond is taken as hidden.
 
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
     and ground below that is water.
@@ -365,6 +367,7 @@ def walk(
                                 slant,
                                 dark_m,
                                 gamma,
+                                stop_cell,
                             )
                         if r - top_m > 1.5 * step_m:
                             _mark_water(

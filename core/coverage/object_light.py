@@ -131,6 +131,7 @@ def _light(
                     sums,
                     trail,
                     near_m,
+                    most,
                     enough,
                 )
             if b == bins[t] // 2 and mirror_cell[t] < upto:

@@ -91,6 +91,22 @@ def test_even_slope_has_the_face_of_its_angle_to_the_ray() -> None:
     assert np.all(_ray(field, 90.0, field.surface)[middle] == Surface.LAND)
 
 
+def test_no_ring_where_every_second_ray_ends() -> None:
+    # An even slope across 12 NM, where half of the rays end: face as its angle to the ray says.
+    near, slope, height = 11.0 * NM, 1.0 / 20.0, 20.0
+    sea = _sea(30.0, 14.0).land(
+        box(near, -2000.0, near + 5000.0, 2000.0), lambda east, north: slope * (east - near)
+    )
+    field = _look(sea, antenna_m=height, radius_m=13.5 * NM, cell_m=37.5)
+    face = _ray(field, 90.0, field.face_m)
+    ends = (np.arange(face.size + 1)) * 37.5
+    a, b = ends[:-1], ends[1:]
+    whole = (slope * near + height) * np.log(b / np.maximum(a, 1.0)) - BEND * (b * b - a * a) / 2
+    ring = int(12.0 * NM / 37.5)
+    beside = slice(ring - 4, ring + 5)
+    assert face[beside] == pytest.approx(whole[beside], rel=0.02)
+
+
 def test_steepness_is_that_of_the_ground_not_of_the_ray() -> None:
     # Seen from the south-west, a slope of 1:5 that rises eastwards is met at 45 deg.
     sea = _sea().land(box(3000.0, 3000.0, 6000.0, 6000.0), lambda east, north: 0.2 * (east - 3000))

@@ -110,6 +110,7 @@ def test_nothing_of_a_piece_is_lost_with_a_ray_given_up_before_it(antenna_m: flo
                 sums,
                 Trail(np.empty(0), np.empty(0), np.full(UNKNOWN_CODES, np.inf)),
                 from_m,
+                sums.face.size,
                 slope,
             ).rises
             parts = (sums.face, sums.height, sums.square, sums.steep, sums.unknown)
