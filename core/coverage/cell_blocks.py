@@ -201,6 +201,8 @@ def sort_blocks(
     diagonal_m = math.sqrt(cell_high_m * cell_high_m + cell_wide_m * cell_wide_m)
     lower, higher = target_m - error_m, target_m + error_m
     knows_all = unknown_low.min() == math.inf
+    flat_tags = tags.ravel()
+    wide = tags.shape[1]
     row_stop = stop_block
     col_first = max(left_col // SQUARE // coarse_blocks, 0) * coarse_blocks
     col_stop = min((left_col + tags.shape[1] - 1) // SQUARE + 1, codes.shape[1])
@@ -307,7 +309,7 @@ def sort_blocks(
                                     ray -= rays
                                 slot = slot_of[base + (ray >> TILE_BITS) * rings]
                                 column = TILE - 1 if slot < 0 else sample & TILE - 1
-                                slope = float(table[max(slot, -slot - 1), ray & TILE - 1, column])
+                                slope = float(table[max(slot, -slot - 1), column, ray & TILE - 1])
                                 if end == 0:
                                     low = min(low, slope)
                                 else:
@@ -361,14 +363,14 @@ def sort_blocks(
                         if answer >= 0 and outer == 1:
                             answer |= UNCERTAIN
                 if answer >= 0:
+                    left = max(sj * SQUARE - left_col, 0)
+                    right = min(stop_j * SQUARE - left_col, wide)
                     for i in range(
                         max(si * SQUARE - top_row, 0), min(stop_i * SQUARE - top_row, tags.shape[0])
                     ):
-                        for j in range(
-                            max(sj * SQUARE - left_col, 0),
-                            min(stop_j * SQUARE - left_col, tags.shape[1]),
-                        ):
-                            tags[i, j] = answer
+                        # Unsigned places: else negative ones are looked for at every cell.
+                        for at in range(np.uint64(i * wide + left), np.uint64(i * wide + right)):
+                            flat_tags[at] = np.uint8(answer)
                 elif side > 1:
                     half = side // 2
                     for a in range(2):

@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from core.base.arrays import FloatArray
-from core.base.compiled import inlined, kernel
+from core.base.compiled import bare, inlined
 from core.coverage.circle_window import range_of_cell
 from core.coverage.local_map import Grid
 from core.coverage.terrain import BLOCK
@@ -73,10 +73,40 @@ def place_far(
         turn[n] = t - math.floor(t)
 
 
-@kernel
-def place_near(
+@bare
+def cut_at_edge(
     grid: Grid,
     radius_m: float,
+    first_row: int,
+    first_col: int,
+    distance: FloatArray,
+    short: FloatArray,
+) -> None:
+    """Ranges of the cells of a square on the edge of the sweep, from those of ``place_*``.
+
+    Parameters
+    ----------
+    grid : Grid
+        The local map.
+    radius_m : float
+        Of the sweep, m; the range of cells beyond it becomes infinite, no range short of a cell
+        stays greater.
+    first_row, first_col : int
+        The first cell of the square.
+    distance, short : (64,) arrays, changed
+        As for ``place_far``.
+    """
+    for n in range(CELLS):
+        d = distance[n]
+        if abs(d - radius_m) < _EDGE_M:
+            d = range_of_cell(grid, float(first_row + n // SQUARE), float(first_col + n % SQUARE))
+        short[n] = min(short[n], radius_m)
+        distance[n] = d if d <= radius_m else math.inf
+
+
+@bare
+def place_near(
+    grid: Grid,
     first_row: int,
     first_col: int,
     middle_e: float,
@@ -95,13 +125,10 @@ def place_near(
     ----------
     grid : Grid
         The local map.
-    radius_m : float
-        Of the sweep, m; the range of cells beyond it is infinite, no range short of a cell is
-        greater. The range of the cell of the place itself is 0.
     first_row, first_col : int
         The first cell of the square.
     middle_e, middle_n, e_down, n_down, e_right, n_right, distance, short, turn
-        As for ``place_far``.
+        As for ``place_far``; the range of the cell of the place itself is 0.
     """
     for n in range(CELLS):
         i = first_row + n // SQUARE
@@ -111,12 +138,10 @@ def place_near(
         d = math.sqrt(e * e + n_ * n_)
         t = math.atan2(e, n_) * (0.5 / math.pi)
         turn[n] = t - math.floor(t)
-        if abs(d - radius_m) < _EDGE_M:
-            d = range_of_cell(grid, float(i), float(j))
         di = i - grid.row0
         dj = j - grid.col0
         if abs(di) <= 0.5 and abs(dj) <= 0.5:
             d = 0.0
         half_m = HALF_CELL * d / math.sqrt(max(di * di + dj * dj, 0.25))
-        short[n] = min(d - half_m, radius_m)
-        distance[n] = d if d <= radius_m else math.inf
+        short[n] = d - half_m
+        distance[n] = d

@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, Int32Array, IntArray
-from core.base.compiled import inlined, kernel
+from core.base.compiled import bare, inlined, kernel
 from core.coverage.cell_blocks import CLOSE_M, IN_SIGHT, NO_DATA, UNCERTAIN
 from core.coverage.cell_places import (
     CELLS,
@@ -19,9 +19,11 @@ from core.coverage.cell_places import (
     NORTH_DOWN,
     NORTH_RIGHT,
     SQUARE,
+    cut_at_edge,
     place_far,
     place_near,
 )
+from core.coverage.cell_room import CellRoom, cell_room
 from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.local_map import Grid
 from core.coverage.own_ray import OWN_STEPS, own_clear, own_hides, rises_from, straight_hides
@@ -84,8 +86,8 @@ def _read_beside(
         left = min(np.int32(turned), last_ray)
         right = left + np.int32(1) if left < last_ray else np.int32(0)
         tile = first_tile + (k >> _BITS)
-        one_at[n] = tile + (left >> _BITS) * rings
-        two_at[n] = tile + (right >> _BITS) * rings
+        one_at[n] = tile + np.int32((left >> _BITS) * rings)
+        two_at[n] = tile + np.int32((right >> _BITS) * rings)
         column[n] = k & _LAST
         one_ray[n] = left & _LAST
         two_ray[n] = right & _LAST
@@ -96,11 +98,11 @@ def _read_beside(
     for n in range(CELLS):
         # Chosen without a branch, which would be guessed wrong half the time.
         at = one_at[n]
-        row_at = (max(at, ~at) << _BITS) + one_ray[n]
-        one_at[n] = (row_at << _BITS) + (_LAST if at < 0 else column[n])
+        row_at = (max(at, ~at) << _BITS) + (_LAST if at < 0 else column[n])
+        one_at[n] = (row_at << _BITS) + one_ray[n]
         at = two_at[n]
-        row_at = (max(at, ~at) << _BITS) + two_ray[n]
-        two_at[n] = (row_at << _BITS) + (_LAST if at < 0 else column[n])
+        row_at = (max(at, ~at) << _BITS) + (_LAST if at < 0 else column[n])
+        two_at[n] = (row_at << _BITS) + two_ray[n]
     for n in range(CELLS):
         is_here = short[n] >= from_m
         one[n] = table[np.uint64(one_at[n])] if is_here else one[n]
@@ -148,7 +150,56 @@ def test_cells(
     tags : (rows, cols) uint8, written
         NO_DATA before.
     """
-    # Fields of the tuples are read once: each reading counts a reference.
+    _test_cells(
+        ground,
+        grid,
+        tiles,
+        tiles.horizon.ravel(),
+        ground.heights.ravel(),
+        tiles.unknown_m.min() == math.inf,
+        cell_room(grid.row_of.shape[0]),
+        radius_m,
+        antenna_m,
+        bend,
+        target_m,
+        error_m,
+        is_exact,
+        fine_to_m,
+        top_row,
+        left_col,
+        blocks,
+        lie,
+        tags,
+    )
+
+
+@bare
+def _test_cells(
+    ground: Ground,
+    grid: Grid,
+    tiles: Tiles,
+    table: Float32Array,
+    flat: Float32Array,
+    knows_all: bool,
+    room: CellRoom,
+    radius_m: float,
+    antenna_m: float,
+    bend: float,
+    target_m: float,
+    error_m: float,
+    is_exact: bool,
+    fine_to_m: float,
+    top_row: int,
+    left_col: int,
+    blocks: IntArray,
+    lie: FloatArray,
+    tags: ByteArray,
+) -> None:
+    """The same, counting no references: each call for a cell would count those of 18 arrays.
+
+    ``table`` and ``flat`` are horizons and heights in one row, ``knows_all`` whether no ray meets
+    an unknown height.
+    """
     heights, cell, _highest, codes, _free, _fields = ground
     level_of, step_of, samples_of = tiles.level_of, tiles.step_of, tiles.samples
     rays_of, first_ring_of, rings_of = tiles.rays, tiles.first_ring, tiles.rings
@@ -156,40 +207,16 @@ def test_cells(
     slot_of, horizon_of, unknown_of = tiles.slot, tiles.horizon, tiles.unknown_m
     low_of, highest_of, ring_of = tiles.low, tiles.highest, tiles.ring_of
     ring_m = tiles.ring_m
-    table = horizon_of.ravel()
-    flat = heights.ravel()
     wide = heights.shape[1]
     row_of, col_of, scale_m = grid.row_of, grid.col_of, grid.scale_m
     row0, col0 = grid.row0, grid.col0
-    order = row_of.shape[0]
-    row = np.empty((1, order))
-    col = np.empty((1, order))
+    distance, short, turn, water, one, two, weight = room[:7]
+    unknown_m, z, needed_m, looks, tag = room[7:12]
+    one_at, two_at, one_ray, two_ray, column, part, row, col = room[12:]
     lower, higher = target_m - error_m, target_m + error_m
     to_horizon_m = math.sqrt(antenna_m / bend)
     flattest = -2.0 * math.sqrt(antenna_m * bend)
-    knows_all = unknown_of.min() == math.inf
     last_row, last_col = top_row + tags.shape[0], left_col + tags.shape[1]
-    # Of the cells of a square: see place_cells; then the greatest slope of the water short of
-    # them, the land horizons of the rays beside, how far between these the cell lies, the range
-    # from which a height is unknown.
-    distance = np.empty(CELLS)
-    short = np.empty(CELLS)
-    turn = np.empty(CELLS)
-    water = np.empty(CELLS)
-    one = np.empty(CELLS)
-    two = np.empty(CELLS)
-    weight = np.empty(CELLS)
-    unknown_m = np.full(CELLS, math.inf)
-    z = np.empty(CELLS)
-    needed_m = np.empty(CELLS)
-    looks = np.empty(CELLS, dtype=np.bool_)
-    tag = np.empty(CELLS, dtype=np.uint8)
-    one_at = np.empty(CELLS, dtype=np.int32)
-    two_at = np.empty(CELLS, dtype=np.int32)
-    one_ray = np.empty(CELLS, dtype=np.int32)
-    two_ray = np.empty(CELLS, dtype=np.int32)
-    column = np.empty(CELLS, dtype=np.int32)
-    part = np.empty(CELLS)
     for b in range(blocks.shape[0]):
         bi = blocks[b, 0] * SQUARE
         bj = blocks[b, 1] * SQUARE
@@ -201,21 +228,21 @@ def test_cells(
         di = bi + MIDDLE - row0
         dj = bj + MIDDLE - col0
         cell_m = middle_m / math.sqrt(max(di * di + dj * dj, 1.0))
-        if middle_m > NEAR_CELLS * side_m and middle_m + SQUARE * side_m < radius_m:
+        if middle_m > NEAR_CELLS * side_m:
             place_far(
                 middle_e, middle_n, e_down, n_down, e_right, n_right, HALF_CELL * cell_m,
                 distance, short, turn,
             )  # fmt: skip
         else:
             place_near(
-                grid, radius_m, bi, bj, middle_e, middle_n, e_down, n_down, e_right, n_right,
-                distance, short, turn,
+                grid, bi, bj, middle_e, middle_n, e_down, n_down, e_right, n_right, distance,
+                short, turn,
             )  # fmt: skip
-        near_m = math.inf
-        far_m = 0.0
+        if middle_m + SQUARE * side_m >= radius_m:
+            cut_at_edge(grid, radius_m, bi, bj, distance, short)
+        near_m = max(middle_m - SQUARE * side_m, 0.0)
+        far_m = min(middle_m + SQUARE * side_m, radius_m)
         for n in range(CELLS):
-            near_m = min(near_m, short[n])
-            far_m = max(far_m, short[n])
             r = max(short[n], 1e-9)
             rising = -antenna_m / r - bend * r
             water[n] = rising if r < to_horizon_m else flattest

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
-from core.base.compiled import kernel
+from core.base.compiled import bare, kernel
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.coverage_result import SweepSettings
 from core.coverage.echo_field import EchoField, Surface
@@ -64,11 +64,10 @@ def _sweep(
     With an empty ``horizon`` all after ``known_gamma`` is left alone; else bearings are a multiple
     of those of hidden water, and one ray runs on each.
     """
-    bearings, cells = face.shape
+    cells = face.shape[1]
     wants_polar = horizon.size > 0
     horizon[:] = np.nan
     unknown_from[:] = np.inf
-    stretches = 0
     most = int(radius_m / cell_m) * 8 + 64 if wants_polar else 0
     trail = Trail(np.empty(most), np.empty(most), np.empty(UNKNOWN_CODES))
     kinds = Kinds(kind_of, gamma)
@@ -85,6 +84,47 @@ def _sweep(
         np.zeros(known_face.shape[1]),
         np.zeros(known_face.shape[1]),
     )
+    return _walk_all(
+        ground, kinds, grid, row, col, sums, trail, rays_per_bearing, radius_m, antenna_m, bend,
+        metric, face, height, span, steep, surface, known_face, known_gamma, craft_m, horizon,
+        unknown_from, offsets, hidden_from, hidden_to,
+    )  # fmt: skip
+
+
+@bare
+def _walk_all(
+    ground: Ground,
+    kinds: Kinds,
+    grid: Grid,
+    row: FloatArray,
+    col: FloatArray,
+    sums: Sums,
+    trail: Trail,
+    rays_per_bearing: int,
+    radius_m: float,
+    antenna_m: float,
+    bend: float,
+    metric: FloatArray,
+    face: Float32Array,
+    height: Float32Array,
+    span: Float32Array,
+    steep: Float32Array,
+    surface: ByteArray,
+    known_face: Float32Array,
+    known_gamma: Float32Array,
+    craft_m: float,
+    horizon: Float32Array,
+    unknown_from: Float32Array,
+    offsets: IntArray,
+    hidden_from: Float32Array,
+    hidden_to: Float32Array,
+) -> int:
+    """The same with room for the rays, counting no references to it."""
+    bearings, cells = face.shape
+    cell_m = sums.cell_m
+    most = trail.rise_range.size
+    wants_polar = horizon.size > 0
+    stretches = 0
     # From this cell on every second ray goes on; how many.
     close = min(int(CLOSE_M / cell_m), cells)
     far_rays = (
@@ -106,7 +146,8 @@ def _sweep(
                 beside = 0
                 stop_cell = close
                 last = min(last, samples_before(close * cell_m, ray) + 1)
-            trail.unknown_m[:] = np.inf
+            for code in range(UNKNOWN_CODES):
+                trail.unknown_m[code] = math.inf
             lit = walk(
                 ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, 0.0,
                 stop_cell, math.inf,
@@ -151,9 +192,9 @@ def _sweep(
         for n in range(cells):
             whole = sums.face[n]
             face[b, n] = 0.0
-            height[b, n] = np.nan
-            span[b, n] = np.nan
-            steep[b, n] = np.nan
+            height[b, n] = math.nan
+            span[b, n] = math.nan
+            steep[b, n] = math.nan
             if whole == 0.0:
                 continue
             mean = sums.height[n] / whole
@@ -171,7 +212,7 @@ def _sweep(
             sums.steep[n] = 0.0
         for n in range(sums.known.size):
             known_face[b, n] = sums.known[n] / (rays_per_bearing if n < close else far_rays)
-            known_gamma[b, n] = sums.gamma[n] / sums.known[n] if sums.known[n] > 0.0 else np.nan
+            known_gamma[b, n] = sums.gamma[n] / sums.known[n] if sums.known[n] > 0.0 else math.nan
             sums.known[n] = 0.0
             sums.gamma[n] = 0.0
     if wants_polar:

@@ -16,7 +16,7 @@ import math
 
 import numpy as np
 
-from core.base.arrays import Float32Array, FloatArray, Int32Array, IntArray
+from core.base.arrays import Float32Array, FloatArray, IntArray
 from core.base.compiled import bare, inlined, kernel
 from core.coverage.local_map import Grid, LocalMap
 from core.coverage.rays import (
@@ -28,6 +28,7 @@ from core.coverage.rays import (
 from core.coverage.surface import row_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.coverage.tile_layout import TILE, Tiles, empty_tiles
+from core.coverage.tile_slopes import TileRoom, lay_out, rise_along, tile_room
 from core.land.land_model import Cell
 
 _BEYOND_BIT = 1 << Cell.BEYOND
@@ -67,7 +68,7 @@ def ray_polynomials(
         power *= east
 
 
-@kernel
+@bare
 def _start(
     tiles: Tiles,
     level: int,
@@ -96,54 +97,35 @@ def _start(
 
 
 @inlined
-def _slopes_along(
-    flat: Float32Array,
-    cols: int,
-    y: float,
-    x: float,
-    dy: float,
-    dx: float,
-    inverse: FloatArray,
-    base: FloatArray,
-    first: int,
-    best: float,
-    at: Int32Array,
-    parts: Float32Array,
-    corners: Float32Array,
-    slopes: FloatArray,
-) -> tuple[bool, bool]:
-    """Slopes of the land at 16 samples of a straight piece of a ray, minus infinity at sea.
+def _least_and_greatest(values: FloatArray) -> tuple[float, float]:
+    """Of 16 numbers; numpy's own would look for NaN and count references."""
+    low, high = values[0], values[0]
+    for m in range(1, TILE):
+        low = min(low, values[m])
+        high = max(high, values[m])
+    return low, high
 
-    In turns of arithmetic, which the compiler does side by side, and of loads. ``y`` and ``x``
-    are the first sample, number ``first`` of the ray; ``at``, ``parts`` and ``corners`` are room.
-    Told is whether a height there is unknown, and whether land rises over ``best``.
-    """
-    for q in range(TILE):
-        yy = y + q * dy
-        xx = x + q * dx
-        i = np.int32(yy)
-        j = np.int32(xx)
-        at[q] = i * np.int32(cols) + j
-        parts[0, q] = np.float32(yy - i)
-        parts[1, q] = np.float32(xx - j)
-    for q in range(TILE):
-        here = np.uint64(at[q])
-        below = np.uint64(at[q] + cols)
-        corners[0, q] = flat[here]
-        corners[1, q] = flat[here + np.uint64(1)]
-        corners[2, q] = flat[below]
-        corners[3, q] = flat[below + np.uint64(1)]
-    is_void = False
-    rises = False
-    for q in range(TILE):
-        upper = corners[0, q] + (corners[1, q] - corners[0, q]) * parts[1, q]
-        lower = corners[2, q] + (corners[3, q] - corners[2, q]) * parts[1, q]
-        z = upper + (lower - upper) * parts[0, q]
-        slope = float(z) * inverse[first + q] + base[first + q]
-        slopes[q] = slope if z > np.float32(0.0) else -math.inf
-        is_void |= z != z
-        rises |= slopes[q] > best
-    return is_void, rises
+
+@bare
+def _aim(room: TileRoom, grid: Grid, group: int, rays: int) -> None:
+    """Lay out the rays of a group."""
+    row, col, row_of, col_of = room.row, room.col, grid.row_of, grid.col_of
+    order = row.shape[0]
+    for m in range(TILE):
+        bearing = 2.0 * math.pi * (group * TILE + m) / rays
+        east, north = math.sin(bearing), math.cos(bearing)
+        # As ``ray_polynomials``, one ray a column.
+        power = 1.0
+        for n in range(order):
+            row[n, m] = 0.0
+            col[n, m] = 0.0
+        for i in range(order):
+            other = power
+            for j in range(order - i):
+                row[i + j, m] += row_of[i, j] * other
+                col[i + j, m] += col_of[i, j] * other
+                other *= north
+            power *= east
 
 
 @kernel
@@ -155,14 +137,13 @@ def _trace(
     heights, cell, highest_in, codes, free_to, _fields = ground
     count = grid.row_of.shape[0]
     scale_m = grid.scale_m
-    row = np.empty((TILE, count))
-    col = np.empty((TILE, count))
+    # Of the first ray of a group and its last.
+    row = np.empty((2, count))
+    col = np.empty((2, count))
+    tile_rays = tile_room(count)
+    begin, step = tile_rays.begin, tile_rays.step
     top = np.empty(TILE)
     unknown = np.empty(TILE)
-    slopes = np.empty(TILE)
-    at = np.empty(TILE, np.int32)
-    parts = np.empty((2, TILE), np.float32)
-    corners = np.empty((4, TILE), np.float32)
     row_of, col_of = grid.row_of, grid.col_of
     slot, low_of, high_of, highest_of = tiles.slot, tiles.low, tiles.high, tiles.highest
     horizon, ring_of = tiles.horizon, tiles.ring_of
@@ -190,15 +171,16 @@ def _trace(
         ends = np.empty(rays)
         for group in range(rays // TILE):
             _start(tiles, level, group, starts, floor, top, unknown)
-            for m in (0, TILE - 1):
-                bearing = 2.0 * math.pi * (group * TILE + m) / rays
-                ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col)
+            for side in range(2):
+                bearing = 2.0 * math.pi * (group * TILE + side * (TILE - 1)) / rays
+                ray_polynomials(
+                    row_of, col_of, math.sin(bearing), math.cos(bearing), side, row, col
+                )
             is_aimed = False
             t0 = first_ring * TILE * step_m / scale_m
             y01, x01 = row_value(row, 0, t0), row_value(col, 0, t0)
-            y11, x11 = row_value(row, TILE - 1, t0), row_value(col, TILE - 1, t0)
-            low = top.min()
-            high = top.max()
+            y11, x11 = row_value(row, 1, t0), row_value(col, 1, t0)
+            low, high = _least_and_greatest(top)
             latest = 0
             if used + rings + 1 > horizon.shape[0]:
                 # Room for all tiles of a group is enough until the next.
@@ -213,7 +195,7 @@ def _trace(
                 latest = used
                 ring_of[used] = first_ring - 1
                 for m in range(TILE):
-                    horizon[used, m, TILE - 1] = top[m]
+                    horizon[used, TILE - 1, m] = top[m]
                 used += 1
             tile = tiles.first_tile[level] + group * rings
             for ring in range(first_ring, first_ring + rings):
@@ -229,7 +211,7 @@ def _trace(
                 t2 = (k0 + TILE) * step_m / scale_m
                 y00, x00, y10, x10 = y01, x01, y11, x11
                 y01, x01 = row_value(row, 0, t2), row_value(col, 0, t2)
-                y11, x11 = row_value(row, TILE - 1, t2), row_value(col, TILE - 1, t2)
+                y11, x11 = row_value(row, 1, t2), row_value(col, 1, t2)
                 middle_y = 0.25 * (y00 + y01 + y10 + y11)
                 middle_x = 0.25 * (x00 + x01 + x10 + x11)
                 if not (
@@ -263,7 +245,7 @@ def _trace(
                 if highest <= 0.0 or highest <= lowest_sight(
                     max(low, water), from_m, to_m, antenna_m, bend
                 ):
-                    is_live = is_unknown and unknown.max() == math.inf
+                    is_live = is_unknown and _least_and_greatest(unknown)[1] == math.inf
                 else:
                     is_live = True
                 if not is_live:
@@ -273,70 +255,45 @@ def _trace(
                     continue
                 if not is_aimed:
                     is_aimed = True
-                    for m in range(1, TILE - 1):
-                        bearing = 2.0 * math.pi * (group * TILE + m) / rays
-                        ray_polynomials(
-                            row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col
-                        )
-                for m in range(TILE):
-                    best = top[m]
-                    seeks = is_unknown and unknown[m] == math.inf
-                    if not seeks and highest <= lowest_sight(
-                        max(best, water), from_m, to_m, antenna_m, bend
-                    ):
-                        for q in range(TILE):
-                            horizon[used, m, q] = best
-                        continue
-                    y = row_value(row, m, t0)
-                    x = row_value(col, m, t0)
-                    dy = (row_value(row, m, t1) - y) / (TILE - 1)
-                    dx = (row_value(col, m, t1) - x) / (TILE - 1)
-                    if k0 > 0 and k0 + TILE <= samples + 1 and not is_edge:
-                        is_void, rises = _slopes_along(
-                            flat, cols, y, x, dy, dx, inverse, base, k0, best, at, parts, corners,
-                            slopes,
-                        )  # fmt: skip
-                        if not is_void:
-                            if rises:
-                                for q in range(TILE):
-                                    best = max(best, slopes[q])
-                                    horizon[used, m, q] = best
-                                top[m] = best
+                    _aim(tile_rays, grid, group, rays)
+                lay_out(tile_rays, t0, t1)
+                if (
+                    k0 == 0
+                    or k0 + TILE > samples + 1
+                    or is_edge
+                    or rise_along(tile_rays, flat, cols, inverse, base, k0, top, horizon, used)
+                ):
+                    # Sample by sample, and what is not known noted.
+                    for m in range(TILE):
+                        best = top[m]
+                        first = 1 if k0 == 0 else 0
+                        stop = min(samples - k0 + 1, TILE)
+                        if first == 1:
+                            horizon[used, 0, m] = best
+                        for q in range(first, stop):
+                            y = begin[0, m] + q * step[0, m]
+                            x = begin[1, m] + q * step[1, m]
+                            k = k0 + q
+                            if is_edge and not is_inside(codes, y, x):
+                                unknown[m] = min(unknown[m], k * step_m)
                             else:
-                                for q in range(TILE):
-                                    horizon[used, m, q] = best
-                            continue
-                    first = 1 if k0 == 0 else 0
-                    stop = min(samples - k0 + 1, TILE)
-                    if first == 1:
-                        horizon[used, m, 0] = best
-                        y += dy
-                        x += dx
-                    for q in range(first, stop):
-                        k = k0 + q
-                        if is_edge and not is_inside(codes, y, x):
-                            unknown[m] = min(unknown[m], k * step_m)
-                        else:
-                            z = surface_height(flat, cols, y, x)
-                            slope = z * inverse[k] + base[k]
-                            if not slope <= best:
-                                if math.isnan(z):
-                                    i = int(y)
-                                    j = int(x)
-                                    z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
-                                    if kinds != 0:
-                                        unknown[m] = min(unknown[m], k * step_m)
-                                    slope = z * inverse[k] + base[k]
-                                if z > 0.0:
-                                    best = max(best, slope)
-                        horizon[used, m, q] = best
-                        y += dy
-                        x += dx
-                    for q in range(stop, TILE):
-                        horizon[used, m, q] = best
-                    top[m] = best
-                low = top.min()
-                high = top.max()
+                                z = surface_height(flat, cols, y, x)
+                                slope = z * inverse[k] + base[k]
+                                if not slope <= best:
+                                    if math.isnan(z):
+                                        i = int(y)
+                                        j = int(x)
+                                        z, kinds = partly_known(heights, cell, i, j, y - i, x - j)
+                                        if kinds != 0:
+                                            unknown[m] = min(unknown[m], k * step_m)
+                                        slope = z * inverse[k] + base[k]
+                                    if z > 0.0:
+                                        best = max(best, slope)
+                            horizon[used, q, m] = best
+                        for q in range(stop, TILE):
+                            horizon[used, q, m] = best
+                        top[m] = best
+                low, high = _least_and_greatest(top)
                 slot[tile] = used
                 ring_of[used] = ring
                 high_of[tile] = high
@@ -347,7 +304,7 @@ def _trace(
             for m in range(TILE):
                 ends[group * TILE + m] = top[m]
                 tiles.unknown_m[first_ray + m] = unknown[m]
-            tiles.unknown_low_m[first_ray // TILE] = unknown.min()
+            tiles.unknown_low_m[first_ray // TILE] = _least_and_greatest(unknown)[0]
     return horizon, ring_of
 
 

@@ -99,14 +99,21 @@ def rises_from(
         two = -two - 1 if two < 0 else two
         ray_one = left % TILE
         ray_two = right % TILE
-        # Horizons never fall along a ray: the first sample tells whether the rise lies farther in.
-        if max(horizon[one, ray_one, from_one], horizon[two, ray_two, from_two]) > slope:
-            q = -1
-        while q >= 0 and (
-            max(horizon[one, ray_one, max(q, from_one)], horizon[two, ray_two, max(q, from_two)])
-            > slope
-        ):
-            q -= 1
+        # Horizons never fall along a ray, so the last sample under the slope is found by halves.
+        under, over = -1, q + 1
+        while over - under > 1:
+            middle = (under + over) // 2
+            if (
+                max(
+                    horizon[one, max(middle, from_one), ray_one],
+                    horizon[two, max(middle, from_two), ray_two],
+                )
+                > slope
+            ):
+                over = middle
+            else:
+                under = middle
+        q = under
         if q >= 0 or (ring == 0 and level == 0):
             break
         q = TILE - 1

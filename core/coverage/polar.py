@@ -8,14 +8,14 @@ from typing import NamedTuple
 import numpy as np
 
 from core.base.angles import wrap_360_deg
-from core.base.arrays import Float32Array, HoldsArrays, IntArray
-from core.base.compiled import kernel
+from core.base.arrays import Float32Array, FloatArray, HoldsArrays, IntArray
+from core.base.compiled import bare, kernel
 from core.base.constants import EARTH_RADIUS_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import HiddenWater, SweepSettings
 from core.coverage.hidden_rays import hidden_on_ray
 from core.coverage.local_map import Grid, LocalMap, local_map
 from core.coverage.ray_course import aim, polynomial, samples_before
-from core.coverage.rays import trace
+from core.coverage.rays import UNKNOWN_CODES, trace
 from core.coverage.terrain import BLOCK, Ground, Terrain, around_m
 from core.geodesy.position import Position
 from core.land.land_model import Cell
@@ -31,6 +31,8 @@ weaker in the mean, and within -2.2 and +1.1 dB in nine cells of ten (measured; 
 alone leaves 5 dB)."""
 _PLANNING_STEP_CELLS = 0.5
 _EXACT_STEP_CELLS = 0.25
+_SHORTEST = 0.9
+"""No step of a ray is shorter than so much of one over the least cell."""
 
 _LAND = int(Cell.LAND)
 _LAND_BIT = 1 << Cell.LAND
@@ -64,10 +66,15 @@ class PolarSweep(HoldsArrays):
     unknown_from_m: Float32Array
 
 
-@kernel
+@bare
 def _sweep(
     ground: Ground,
     grid: Grid,
+    row: FloatArray,
+    col: FloatArray,
+    unknown_m: FloatArray,
+    rise_range: FloatArray,
+    rise_slope: FloatArray,
     rays: int,
     stride: int,
     close_m: float,
@@ -86,18 +93,11 @@ def _sweep(
     """Trace every ray, keep maxima by bearing; return how many stretches of water are hidden.
 
     Of the rays, a multiple of the bearings of hidden water, one in ``stride`` goes on beyond
-    ``close_m``. Stretches past the room in ``hidden_from`` are counted, not written.
+    ``close_m``. Stretches past the room in ``hidden_from`` are counted, not written. ``row`` to
+    ``rise_slope`` are room for a ray; ``horizon`` is NaN and ``unknown_from`` infinite before.
     """
-    row = np.empty(grid.row_of.shape[0])
-    col = np.empty(grid.row_of.shape[0])
-    unknown_m = np.empty(3)
-    room = int(radius_m / unknown_from.shape[0]) + 16
-    rise_range = np.empty(room)
-    rise_slope = np.empty(room)
     waters = unknown_from.shape[0]
     per_water = rays // waters
-    horizon[:] = np.nan
-    unknown_from[:] = np.inf
     stretches = 0
     for a in range(rays):
         bearing = 2.0 * math.pi * a / rays
@@ -109,9 +109,6 @@ def _sweep(
         if off % stride != 0:
             beside = 0
             last = min(last, samples_before(close_m, ray) + 1)
-        if last > rise_range.size:
-            rise_range = np.empty(last + last // 2)
-            rise_slope = np.empty(last + last // 2)
         top, rises = trace(
             ground,
             ray,
@@ -132,7 +129,7 @@ def _sweep(
                 if not top <= horizon[to]:
                     horizon[to] = top
         at = ((a + per_water // 2) // per_water) % waters
-        for code in range(3):
+        for code in range(UNKNOWN_CODES):
             unknown_from[at, code] = min(unknown_from[at, code], unknown_m[code])
         if off != 0:
             continue
@@ -146,7 +143,7 @@ def _sweep(
             antenna_m,
             craft_m,
             bend,
-            rises,
+            min(rises, rise_range.size),
             rise_range,
             rise_slope,
             stretches,
@@ -255,15 +252,27 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     # An odd number, so that as many lie on either side of each bearing; every horizon has its own.
     per_water = max(per_water, HORIZON_RAYS // WATER_RAYS) // 2 * 2 + 1
 
+    step_cells = _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS
+    order = here.grid.row_of.shape[0]
+    # A ray rises at each of its samples at most.
+    most = int(settings.radius_m / (_SHORTEST * step_cells * here.least_cell_m)) + 16
+
     def fill(room: PolarRoom) -> int:
+        room.horizon.fill(np.nan)
+        room.unknown_from.fill(np.inf)
         return _sweep(
             terrain.ground,
             here.grid,
+            np.empty(order),
+            np.empty(order),
+            np.empty(UNKNOWN_CODES),
+            np.empty(most),
+            np.empty(most),
             per_water * WATER_RAYS,
             1 if settings.is_exact or close_m >= settings.radius_m else FAR_STRIDE,
             close_m,
             settings.radius_m,
-            _EXACT_STEP_CELLS if settings.is_exact else _PLANNING_STEP_CELLS,
+            step_cells,
             settings.antenna_height_m,
             settings.craft_height_m,
             bend_of(settings),

@@ -4,7 +4,7 @@ import math
 from typing import NamedTuple
 
 from core.base.arrays import FloatArray
-from core.base.compiled import bare, inlined, kernel
+from core.base.compiled import bare, inlined
 from core.coverage.local_map import Grid
 
 _LEAST_LEG, _MOST_LEG = 64, 512
@@ -75,7 +75,7 @@ def _cells_per_m(row: FloatArray, col: FloatArray, scale_m: float, range_m: floa
     return math.sqrt(dy * dy + dx * dx) / scale_m
 
 
-@kernel
+@inlined
 def aim(
     grid: Grid,
     east: float,

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray
-from core.base.compiled import bare, kernel
+from core.base.compiled import bare
 from core.base.constants import EARTH_RADIUS_M, NAUTICAL_MILE_M, UNKNOWN_HEIGHT_ASSUMED_M
 from core.coverage.coverage_result import CoastState, SweepSettings
 from core.coverage.local_map import Grid, local_map
@@ -189,10 +189,14 @@ def _most_behind(
     return most
 
 
-@kernel
+@bare
 def _sight(
     ground: Ground,
     grid: Grid,
+    row: FloatArray,
+    col: FloatArray,
+    none: FloatArray,
+    unknown_m: FloatArray,
     range_m: FloatArray,
     bearing_rad: FloatArray,
     target_m: FloatArray,
@@ -205,17 +209,16 @@ def _sight(
     inland_m: Float32Array,
     height_m: Float32Array,
 ) -> None:
-    """Fill the three outputs; a negative ``inland_limit_m`` asks for targets, not coast."""
-    row = np.empty(grid.row_of.shape[0])
-    col = np.empty(grid.row_of.shape[0])
-    none = np.empty(0)
-    unknown_m = np.empty(UNKNOWN_CODES)
+    """Fill the three outputs; a negative ``inland_limit_m`` asks for targets, not coast.
+
+    ``row`` to ``unknown_m`` are room for a ray; ``none`` is empty.
+    """
     for p in range(range_m.size):
         distance = range_m[p]
         if not distance <= radius_m:
             state[p] = _OUTSIDE
-            inland_m[p] = np.nan
-            height_m[p] = np.nan
+            inland_m[p] = math.nan
+            height_m[p] = math.nan
             continue
         east, north = math.sin(bearing_rad[p]), math.cos(bearing_rad[p])
         ray = aim(grid, east, north, radius_m, step_cells, row, col)
@@ -232,7 +235,9 @@ def _sight(
             # Nothing at or behind the point stands over what hides it.
             state[p], inland_m[p], height_m[p] = _HIDDEN, math.nan, math.nan
             continue
-        is_clear = unknown_m.min() == math.inf
+        is_clear = True
+        for code in range(UNKNOWN_CODES):
+            is_clear &= unknown_m[code] == math.inf
         if inland_limit_m < 0.0:
             horizon = max(top, water_slope(short_m, antenna_m, bend))
             found = _target(ground, ray, distance, target_m[p], horizon, is_clear, antenna_m, bend)
@@ -324,9 +329,15 @@ def _seen(
         inland_m=np.empty(count, dtype=np.float32),
         height_m=np.empty(count, dtype=np.float32),
     )
+    grid = local_map(terrain.lattice, position, settings.radius_m).grid
+    order = grid.row_of.shape[0]
     _sight(
         terrain.ground,
-        local_map(terrain.lattice, position, settings.radius_m).grid,
+        grid,
+        np.empty(order),
+        np.empty(order),
+        np.empty(0),
+        np.empty(UNKNOWN_CODES),
         range_m,
         bearing_rad,
         target_m,

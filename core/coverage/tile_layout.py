@@ -51,7 +51,8 @@ class Tiles(NamedTuple):
         The ring of the tile that a table belongs to; one less than the first of its level if it
         only holds the horizons with which its rays begin.
     horizon : (slots, 16, 16) float32
-        Land horizon after each sample, minus infinity before any land.
+        Land horizon after each sample, minus infinity before any land: the 16 rays of the first
+        sample, of the second, and so on, since rays beside one another are asked about together.
     """
 
     ring_m: float
