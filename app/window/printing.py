@@ -30,12 +30,12 @@ def ask_printer(parent: QWidget) -> QPrinter | None:
     return printer if accepted else None
 
 
-def pages_chosen(printer: QPrinter, pages: Sequence[Page]) -> tuple[Page, ...]:
-    """The pages within the range chosen at the printer, all where none is."""
+def numbers_chosen(printer: QPrinter, count: int) -> range:
+    """Numbers of the pages within the range chosen at the printer, all where none is."""
     first, last = printer.fromPage(), printer.toPage()
     if first <= 0:
-        return tuple(pages)
-    return tuple(pages[first - 1 : max(last, first)])
+        return range(1, count + 1)
+    return range(first, min(max(last, first), count) + 1)
 
 
 def print_pages(printer: QPrinter, pages: Sequence[Page], progress: Progress) -> None:

@@ -11,7 +11,7 @@ from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.window.ask import Ask
 from app.window.offings_dialog import OffingsDialog
-from app.window.printing import ask_printer, pages_chosen, print_pages
+from app.window.printing import ask_printer, numbers_chosen, print_pages
 from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.work.core_jobs import CoreJobs
@@ -71,16 +71,15 @@ class SheetActions:
             )
 
     def _show_pages(self, pages: tuple[Page, ...]) -> None:
-        def export(parts: tuple[str, ...]) -> None:
-            chosen = [page for page in pages if page.part in parts]
-            if len(chosen) == len(pages):
+        def export(numbers: tuple[int, ...]) -> None:
+            if len(numbers) == len(pages):
                 self._export_pdf()
             else:
-                self._export_pages(chosen)
+                self._export_pages([pages[number - 1] for number in numbers])
 
         dialog = SheetsDialog(
             self._light(),
-            print_them=self.print_parts,
+            print_them=self.print_numbers,
             export_them=export,
             is_stale=self._document.is_stale,
             parent=self._window,
@@ -94,7 +93,7 @@ class SheetActions:
     def _export_pages(self, pages: Sequence[Page]) -> None:
         """Ask for a file and write some pages, numbered as in the whole book."""
         outcome = self._document.outcome
-        path = self._ask.target("Chosen parts as PDF", "pdf", "sheets-parts.pdf", "pdf")
+        path = self._ask.target("Chosen pages as PDF", "pdf", "sheets-pages.pdf", "pdf")
         if outcome is None or path is None:
             return
         self._job.run(
@@ -143,10 +142,10 @@ class SheetActions:
 
     def print_sheets(self) -> None:
         """Ask for a printer and print the whole book on it."""
-        self.print_parts(())
+        self.print_numbers(())
 
-    def print_parts(self, parts: tuple[str, ...]) -> None:
-        """Ask for a printer and print parts of the book on it, all where none is named."""
+    def print_numbers(self, numbers: tuple[int, ...]) -> None:
+        """Ask for a printer and print pages of the book on it, all where no number is given."""
         outcome = self._document.outcome
         if outcome is None:
             return
@@ -156,8 +155,10 @@ class SheetActions:
 
         def work(progress: Progress) -> None:
             pages = _make_pages(outcome, Span(progress, 0.0, 0.5))
-            # Page numbers chosen at the printer are those of the whole book.
-            chosen = [p for p in pages_chosen(printer, pages) if not parts or p.part in parts]
+            # Numbers chosen at the printer, too, are those of the whole book.
+            kept = numbers or tuple(range(1, len(pages) + 1))
+            at_printer = numbers_chosen(printer, len(pages))
+            chosen = [pages[number - 1] for number in kept if number in at_printer]
             print_pages(printer, chosen, Span(progress, 0.5, 1.0))
 
         self._job.run("Printing", work, lambda _none: self._told())

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
     QLabel,
+    QLineEdit,
     QMenu,
     QPushButton,
     QVBoxLayout,
@@ -16,26 +17,30 @@ from PySide6.QtWidgets import (
 
 from app.paint.palette import Palette
 from app.views.sheet_view import SheetView
+from app.window.page_choice import typed_pages
+from core.base.errors import InputError
 from core.sheets.page import Page, part_titles
+
+_TYPED_LETTERS = 14
 
 
 class SheetsDialog(QDialog):
-    """Pages one at a time, the parts of the book to choose from, print and PDF beside them.
+    """Pages one at a time, parts and pages of the book to choose, print and PDF beside them.
 
     Parameters
     ----------
     print_them : callable
-        Prints the parts chosen, given by their titles.
+        Prints the pages chosen, given by their numbers in the book.
     export_them : callable
-        Writes the parts chosen as PDF, given by their titles.
+        Writes the pages chosen as PDF, given likewise.
     """
 
     def __init__(
         self,
         palette: Palette,
         *,
-        print_them: Callable[[tuple[str, ...]], None],
-        export_them: Callable[[tuple[str, ...]], None],
+        print_them: Callable[[tuple[int, ...]], None],
+        export_them: Callable[[tuple[int, ...]], None],
         is_stale: bool = False,
         parent: QWidget | None = None,
     ) -> None:
@@ -51,6 +56,17 @@ class SheetsDialog(QDialog):
         chooses = QPushButton("P&arts", self)
         chooses.setMenu(self._parts)
         chooses.setToolTip("Which parts of the book to look at, print and write")
+        self._typed = QLineEdit(self)
+        self._typed.setPlaceholderText("all pages")
+        self._typed.setToolTip("Pages of the whole book to look at, print and write, as 1-3, 7")
+        self._typed.setAccessibleName("Pages")
+        self._typed.setMaximumWidth(_TYPED_LETTERS * self.fontMetrics().averageCharWidth())
+        typed_label = QLabel("Pa&ges", self)
+        typed_label.setBuddy(self._typed)
+        self._trouble = QLabel(self)
+        self._trouble.setObjectName("trouble")
+        self._trouble.setWordWrap(True)
+        self._trouble.hide()
         prints = QPushButton("&Print…", self)
         exports = QPushButton("PD&F…", self)
         closes = QPushButton("&Close", self)
@@ -59,10 +75,14 @@ class SheetsDialog(QDialog):
         for button in (self._back, self._next, chooses, prints, exports, closes):
             button.setAutoDefault(False)
             row.addWidget(button)
+            if button is chooses:
+                row.addWidget(typed_label)
+                row.addWidget(self._typed)
+        self._typed.editingFinished.connect(self._show_chosen)
         self._back.clicked.connect(lambda: self.view.turn_to(self.view.number - 1))
         self._next.clicked.connect(lambda: self.view.turn_to(self.view.number + 1))
-        prints.clicked.connect(lambda: print_them(self.parts))
-        exports.clicked.connect(lambda: export_them(self.parts))
+        prints.clicked.connect(lambda: self._hand_to(print_them))
+        exports.clicked.connect(lambda: self._hand_to(export_them))
         closes.clicked.connect(self.accept)
         layout = QVBoxLayout(self)
         if is_stale:
@@ -70,6 +90,7 @@ class SheetsDialog(QDialog):
             warning.setObjectName("trouble")
             layout.addWidget(warning)
         layout.addWidget(self.view, 1)
+        layout.addWidget(self._trouble)
         layout.addLayout(row)
         self.view.page_changed.connect(self._refresh)
         self.finished.connect(self.view.close_threads)
@@ -97,13 +118,44 @@ class SheetsDialog(QDialog):
             if action.text() == title:
                 action.setChecked(is_chosen)
 
+    def type_pages(self, text: str) -> None:
+        """Choose pages by their numbers in the book, as typed."""
+        self._typed.setText(text)
+        self._show_chosen()
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """Numbers in the book of the pages chosen; none if what is typed says nothing."""
+        try:
+            typed = typed_pages(self._typed.text(), len(self._all_pages))
+        except InputError:
+            return ()
+        return tuple(n for n in typed if self._all_pages[n - 1].part in self.parts)
+
     def _show_chosen(self) -> None:
         """The last part cannot be left out: there is always something to look at."""
         if not self.parts:
             self._parts.actions()[0].setChecked(True)
             return
-        self.view.show_pages([page for page in self._all_pages if page.part in self.parts])
+        numbers = self.numbers
+        self._trouble.setVisible(not numbers)
+        if not numbers:
+            self._trouble.setText(self._why_none())
+            return
+        self.view.show_pages([self._all_pages[number - 1] for number in numbers])
         self._refresh()
+
+    def _why_none(self) -> str:
+        try:
+            typed_pages(self._typed.text(), len(self._all_pages))
+        except InputError as error:
+            return str(error)
+        return "None of these pages is in the parts chosen: choose other parts or pages"
+
+    def _hand_to(self, take: Callable[[tuple[int, ...]], None]) -> None:
+        self._show_chosen()
+        if self.numbers:
+            take(self.numbers)
 
     def _refresh(self) -> None:
         count, number = len(self.view.pages), self.view.number

@@ -6,14 +6,15 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.paint.palette import DAY
 from app.paint.qt_setup import load_fonts
-from app.window.printing import pages_chosen, print_pages
+from app.window.page_choice import typed_pages
+from app.window.printing import numbers_chosen, print_pages
 from app.window.sheets_dialog import SheetsDialog
-from core.base.errors import Cancelled, OutputError
+from core.base.errors import Cancelled, InputError, OutputError
 from core.base.progress import Quiet
 from core.sheets.page import Page, Text
 
@@ -46,9 +47,11 @@ def test_every_page_is_printed(qapp: object, tmp_path: Path) -> None:
 
 def test_only_the_pages_asked_for_are_printed(qapp: object, tmp_path: Path) -> None:
     printer = _printer(tmp_path / "a.pdf")
-    assert pages_chosen(printer, _PAGES) == _PAGES
+    assert list(numbers_chosen(printer, 3)) == [1, 2, 3]
     printer.setFromTo(2, 3)
-    assert [page.name for page in pages_chosen(printer, _PAGES)] == ["leg 2", "leg 3"]
+    assert list(numbers_chosen(printer, 3)) == [2, 3]
+    printer.setFromTo(2, 9)
+    assert list(numbers_chosen(printer, 3)) == [2, 3]
 
 
 @pytest.mark.qt_log_ignore("QPainter::begin")
@@ -70,7 +73,7 @@ def test_printing_can_be_stopped(qapp: object, tmp_path: Path) -> None:
 
 def test_pages_are_turned_by_keys_and_buttons(qtbot: QtBot) -> None:
     load_fonts()
-    dialog = SheetsDialog(DAY, print_them=lambda _parts: None, export_them=lambda _parts: None)
+    dialog = SheetsDialog(DAY, print_them=lambda _numbers: None, export_them=lambda _numbers: None)
     dialog.show()
     dialog.show_pages(_PAGES)
     qtbot.waitUntil(lambda: dialog.view.image is not None)
@@ -89,8 +92,8 @@ def test_pages_are_turned_by_keys_and_buttons(qtbot: QtBot) -> None:
 
 def test_parts_of_the_book_are_left_out_and_taken_in_but_never_all(qtbot: QtBot) -> None:
     load_fonts()
-    printed: list[tuple[str, ...]] = []
-    dialog = SheetsDialog(DAY, print_them=printed.append, export_them=lambda _parts: None)
+    printed: list[tuple[int, ...]] = []
+    dialog = SheetsDialog(DAY, print_them=printed.append, export_them=lambda _numbers: None)
     dialog.show()
     pages = tuple(
         replace(page, part=part) for page, part in zip(_PAGES, ("one", "one", "two"), strict=True)
@@ -101,12 +104,61 @@ def test_parts_of_the_book_are_left_out_and_taken_in_but_never_all(qtbot: QtBot)
     assert dialog.view.pages == (pages[2],)
     prints = next(b for b in dialog.findChildren(QPushButton) if b.text() == "&Print…")
     prints.click()
-    assert printed == [("two",)]
+    assert printed == [(3,)]
     dialog.choose_part("two", is_chosen=False)
     assert dialog.parts
     assert dialog.view.pages
     dialog.choose_part("one", is_chosen=True)
     dialog.choose_part("two", is_chosen=True)
     assert dialog.view.pages == pages
+    dialog.accept()
+    dialog.deleteLater()
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [("", (1, 2, 3, 4, 5)), ("2", (2,)), ("4-5, 1", (1, 4, 5)), (" 2 – 3;3 ", (2, 3))],
+)
+def test_pages_are_typed_as_numbers_and_spans(text: str, numbers: tuple[int, ...]) -> None:
+    assert typed_pages(text, 5) == numbers
+
+
+@pytest.mark.parametrize("text", ["0", "6", "3-2", "2-", "a", "1,,2", "-1", "99999999999999999999"])
+def test_what_is_no_page_is_told_with_what_to_type(text: str) -> None:
+    with pytest.raises(InputError, match=r"pages.*Type pages from 1 to 5"):
+        typed_pages(text, 5)
+
+
+def test_typed_pages_are_those_looked_at_printed_and_written(qtbot: QtBot) -> None:
+    load_fonts()
+    printed: list[tuple[int, ...]] = []
+    dialog = SheetsDialog(DAY, print_them=printed.append, export_them=lambda _numbers: None)
+    dialog.show()
+    pages = tuple(
+        replace(page, part=part) for page, part in zip(_PAGES, ("one", "one", "two"), strict=True)
+    )
+    dialog.show_pages(pages)
+    field = dialog.findChild(QLineEdit)
+    prints = next(b for b in dialog.findChildren(QPushButton) if b.text() == "&Print…")
+    assert field is not None
+    field.setFocus()
+    QTest.keyClicks(field, "2-3")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+    assert dialog.view.pages == pages[1:]
+    prints.click()
+    dialog.choose_part("two", is_chosen=False)
+    prints.click()
+    assert printed == [(2, 3), (2,)]
+    # Nothing is printed that is not there, and why is told.
+    dialog.type_pages("3")
+    prints.click()
+    dialog.type_pages("7")
+    prints.click()
+    assert printed == [(2, 3), (2,)]
+    told = [label.text() for label in dialog.findChildren(QLabel) if label.isVisible()]
+    assert any("not in a book of 3 pages" in text for text in told)
+    dialog.type_pages("")
+    assert dialog.view.pages == pages[:2]
     dialog.accept()
     dialog.deleteLater()
