@@ -9,6 +9,7 @@ import shiboken6
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 
+from app.views.area_relief import relief_ratio
 from app.views.area_scene import AreaScene, land_classes
 from core.base.arrays import BoolArray, FloatArray
 from core.coverage.coverage_result import HiddenWater
@@ -88,10 +89,12 @@ def _ground(scene: AreaScene, frame: AreaFrame, inks: AreaInks) -> QImage:
     for step in range(_LAND_STEPS):
         colours[1 + step] = low + (high - low) * step / (_LAND_STEPS - 1)
     colours[7], colours[8], colours[255] = inks.beyond, inks.unknown, inks.beyond
+    light = None
     if scene.land is None:
         classes = np.full((frame.height, frame.width), 255, np.uint8)
     else:
-        classes = land_classes(scene.land, scene.projection, x_m, y_m)
+        classes, height_m = land_classes(scene.land, scene.projection, x_m, y_m)
+        light = relief_ratio(height_m, (classes >= 1) & (classes <= _LAND_STEPS), frame.m_per_px)
         # Crossed hatch, fixed to the picture: unknown heights must never look like open water.
         rows = np.arange(frame.height)[:, None]
         cols = np.arange(frame.width)[None, :]
@@ -99,6 +102,9 @@ def _ground(scene: AreaScene, frame: AreaFrame, inks: AreaInks) -> QImage:
         classes[(classes == 7) & on_line] = 8
     rgb = np.empty((frame.height, frame.width, 4), np.uint8)
     rgb[..., :3] = colours[classes][..., ::-1]
+    if light is not None:
+        is_dim = light < 1.0
+        rgb[is_dim, :3] = rgb[is_dim, :3] * light[is_dim][:, None]
     rgb[..., 3] = 255
     image = QImage(
         rgb.tobytes(), frame.width, frame.height, 4 * frame.width, QImage.Format.Format_RGB32

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from app.views.area_plot import AreaLeg, AreaLimit, AreaMark, AreaProjection
-from core.base.arrays import ByteArray, FloatArray
+from core.base.arrays import ByteArray, Float32Array, FloatArray
 from core.coverage.coverage_result import LegCoverage
 from core.coverage.painted_edge import edge_runs
 from core.files.marks_file import is_place
@@ -257,13 +257,14 @@ def _limits_of(
 
 def land_classes(
     land: AreaLand, projection: AreaProjection, x_m: FloatArray, y_m: FloatArray
-) -> ByteArray:
+) -> tuple[ByteArray, Float32Array]:
     """Class of land at each pixel of an image with columns ``x_m`` (w,) and rows ``y_m`` (h,).
 
     Returns
     -------
-    (h, w) uint8 array
-        0 sea, 1 to 6 land from low to high, 7 unknown heights, 255 outside the model.
+    classes, height_m : (h, w) uint8 and float32 arrays
+        0 sea, 1 to 6 land from low to high, 7 unknown heights, 255 outside the model; heights, 0
+        where unknown.
     """
     lattice = land.model.lattice
     lat, lon = projection.lat_of(y_m), projection.lon_of(x_m)
@@ -281,7 +282,7 @@ def land_classes(
     steps = np.searchsorted(np.array([25.0, 75.0, 150.0, 300.0, 600.0]), height)
     classes = np.where(cell == 0, 0, np.where(cell == 1, 1 + steps, 7)).astype(np.uint8)
     classes[~inside] = 255
-    return classes
+    return classes, height
 
 
 def _metric_cells(

@@ -17,6 +17,7 @@ from app.views.area_inks import ground_inks, rgb
 from app.views.area_marks import along_track, place_words
 from app.views.area_pick import nearest_leg
 from app.views.area_plot import AreaProjection
+from app.views.area_relief import relief_ratio
 from app.views.area_scene import AreaAsk, build_scene
 from core.coverage.coverage_result import HiddenWater
 from core.geodesy.position import Position
@@ -59,6 +60,22 @@ def test_land_sea_and_unknown_heights_are_told_apart(qapp: object) -> None:
     assert inks.sea in colours
     assert inks.unknown in colours, "a gap must never look like open water"
     assert inks.low_land_ratio in colours
+
+
+def test_relief_darkens_slopes_away_from_the_upper_left_and_nothing_else() -> None:
+    rows, cols = np.indices((40, 40), np.float32)
+    cone = np.maximum(200.0 - 12.0 * np.hypot(rows - 20, cols - 20), 0.0).astype(np.float32)
+    is_land = cone > 0.0
+    light = relief_ratio(cone, is_land, 30.0)
+    assert light.max() == 1.0
+    assert light.min() >= 0.7
+    assert np.all(light[~is_land] == 1.0)
+    # Facing down and right, and facing up and left.
+    assert light[26, 26] < 0.9
+    assert light[14, 14] == 1.0
+    # A shore is no slope, and the same slope seen from farther off no steeper one.
+    assert np.all(relief_ratio(np.full((4, 4), 90.0, np.float32), is_land[:4, :4], 30.0) == 1.0)
+    assert relief_ratio(cone, is_land, 300.0)[26, 26] > light[26, 26]
 
 
 def test_before_a_plan_no_ground_looks_like_sea(qapp: object) -> None:
