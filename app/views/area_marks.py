@@ -8,6 +8,7 @@ from app.paint.palette import Palette
 from app.state.document import Document
 from app.views.area_cover import Scope
 from app.views.area_image import AreaFrame, polygon_of, scale_bar
+from app.views.area_labels import Labels, draw_label
 from app.views.area_measure import between_words
 from app.views.area_scene import AreaScene
 from core.base.arrays import FloatArray
@@ -37,22 +38,6 @@ def _pen(palette: Palette, tone: Tone, width: float, dash: tuple[float, ...] = (
     return pen
 
 
-def _label(painter: QPainter, at: QPointF, text: str, palette: Palette, tone: Tone) -> None:
-    """Text on a ground of its own, so that it can be read over land and lines."""
-    metrics = painter.fontMetrics()
-    box = QRectF(
-        at.x() - 2.0,
-        at.y() - metrics.ascent(),
-        metrics.horizontalAdvance(text) + 4.0,
-        metrics.height(),
-    )
-    ground = palette.colour(Tone.SEA)
-    ground.setAlpha(200)
-    painter.fillRect(box, ground)
-    painter.setPen(palette.colour(tone))
-    painter.drawText(at, text)
-
-
 def draw_passage(
     painter: QPainter, frame: AreaFrame, scene: AreaScene, document: Document, palette: Palette
 ) -> None:
@@ -77,40 +62,30 @@ def draw_passage(
             for x, y in frame.to_px(leg.viewpoints):
                 painter.drawRect(QRectF(x - 1.0, y - 1.0, 2.0, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-    labels = _Labels(frame, has_words=scene.land is None or scene.is_edited)
+    labels = Labels(
+        frame,
+        _signs(frame, scene, document),
+        has_words=scene.land is None or scene.is_edited,
+    )
     _draw_objects(painter, frame, scene, document, palette, labels)
     _draw_marks(painter, frame, scene, palette, labels)
     _draw_waypoints(painter, frame, scene, chosen, palette, labels)
     _draw_ship(painter, frame, scene, document, palette)
 
 
-class _Labels:
-    """Places names beside their marks so that none covers another; what has no room is left out."""
+def _used(document: Document) -> set[str]:
+    """Objects that lines of the chosen leg are laid on."""
+    leg = document.leg_plan
+    return set() if leg is None else {line.object.id for line in leg.lines}
 
-    def __init__(self, frame: AreaFrame, *, has_words: bool) -> None:
-        self._room = QRectF(0.0, 0.0, frame.width, frame.height)
-        north_and_scale = (
-            QRectF(frame.width - 30.0, 0.0, 30.0, 54.0),
-            QRectF(0.0, frame.height - 26.0, frame.width * 0.4, 26.0),
-            QRectF(0.0, 0.0, frame.width, 16.0),
-        )
-        self._taken = list(north_and_scale)
-        if has_words:
-            self._taken.append(QRectF(0.0, frame.height - 50.0, frame.width, 24.0))
 
-    def draw(
-        self, painter: QPainter, mark: QPointF, text: str, palette: Palette, tone: Tone
-    ) -> None:
-        """Draw a name to the right or left of a mark, above, level or below."""
-        metrics = painter.fontMetrics()
-        width = metrics.horizontalAdvance(text)
-        for right, down in ((8, -5), (8, 14), (-width - 8, -5), (-width - 8, 14), (8, 5)):
-            at = mark + QPointF(right, down)
-            box = QRectF(at.x() - 2, at.y() - metrics.ascent(), width + 4, metrics.height())
-            if self._room.contains(box) and not any(box.intersects(t) for t in self._taken):
-                self._taken.append(box)
-                _label(painter, at, text, palette, tone)
-                return
+def _signs(frame: AreaFrame, scene: AreaScene, document: Document) -> list[QPointF]:
+    """Where waypoints, marks and objects of the chosen leg are drawn."""
+    used = _used(document)
+    found = [QPointF(x, y) for x, y in frame.to_px(scene.waypoints)]
+    found += [frame.point(mark.x_m, mark.y_m) for mark in scene.marks]
+    found += [frame.point(x_m, y_m) for name, x_m, y_m in scene.objects if name in used]
+    return found
 
 
 def _draw_waypoints(
@@ -119,7 +94,7 @@ def _draw_waypoints(
     scene: AreaScene,
     chosen: int,
     palette: Palette,
-    labels: _Labels,
+    labels: Labels,
 ) -> None:
     places = frame.to_px(scene.waypoints)
     painter.setBrush(palette.colour(Tone.SEA))
@@ -146,7 +121,7 @@ def _draw_limits(
 
 
 def _draw_marks(
-    painter: QPainter, frame: AreaFrame, scene: AreaScene, palette: Palette, labels: _Labels
+    painter: QPainter, frame: AreaFrame, scene: AreaScene, palette: Palette, labels: Labels
 ) -> None:
     """Fixed marks filled, floating marks hollow, places in the water as a cross."""
     for mark in scene.marks:
@@ -169,12 +144,9 @@ def _draw_objects(
     scene: AreaScene,
     document: Document,
     palette: Palette,
-    labels: _Labels,
+    labels: Labels,
 ) -> None:
-    leg = document.leg_plan
-    if leg is None:
-        return
-    used = {line.object.id for line in leg.lines}
+    used = _used(document)
     font = QFont(painter.font())
     font.setBold(True)
     painter.save()
@@ -237,7 +209,7 @@ def draw_frame(
     painter.drawLine(QPointF(x, y), QPointF(x + length_px, y))
     for end in (x, x + length_px):
         painter.drawLine(QPointF(end, y - 4.0), QPointF(end, y + 4.0))
-    _label(painter, QPointF(x + length_px + 8.0, y + 4.0), f"{nm:g} NM", palette, Tone.INK)
+    draw_label(painter, QPointF(x + length_px + 8.0, y + 4.0), f"{nm:g} NM", palette, Tone.INK)
     north = QPointF(frame.width - 16.0, 14.0)
     painter.setPen(_pen(palette, Tone.INK, 1.4))
     painter.drawLine(north, north + QPointF(0.0, 22.0))
@@ -247,7 +219,7 @@ def draw_frame(
     words = _warning(scene, chosen)
     if words:
         at = QPointF(10.0, frame.height - 34.0)
-        _label(painter, at, words, palette, Tone.WARNING)
+        draw_label(painter, at, words, palette, Tone.WARNING)
     if has_focus:
         painter.setPen(_pen(palette, Tone.OWN_SHIP, 2.0))
         painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -279,7 +251,7 @@ def draw_scope(
         words = f"Coast and hidden water {scope.value}"
         width = painter.fontMetrics().horizontalAdvance(words)
         at = QPointF(frame.width - width - 10.0, frame.height - 8.0)
-        _label(painter, at, words, palette, Tone.FAINT_INK)
+        draw_label(painter, at, words, palette, Tone.FAINT_INK)
 
 
 def place_words(document: Document, place: Position) -> str:

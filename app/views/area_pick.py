@@ -35,6 +35,18 @@ def nearest_object(frame: AreaFrame, scene: AreaScene, at: QPointF) -> str | Non
     return min(places, key=lambda p: (p[1] - x_m) ** 2 + (p[2] - y_m) ** 2)[0]
 
 
+def name_at(frame: AreaFrame, scene: AreaScene, at: QPointF) -> str:
+    """Name of the waypoint, mark or index object under a pixel; empty where there is none."""
+    number = waypoint_at(frame, scene, at)
+    if number is not None:
+        return scene.names[number]
+    x_m, y_m = frame.scene_place(at.x(), at.y())
+    places = [(m.name, m.x_m, m.y_m) for m in scene.marks] + list(scene.objects)
+    near = [(np.hypot(x - x_m, y - y_m) / frame.m_per_px, name) for name, x, y in places]
+    far_px, name = min(near, default=(np.inf, ""))
+    return name if far_px <= _WAYPOINT_PX else ""
+
+
 def nearest_leg(frame: AreaFrame, scene: AreaScene, at: QPointF) -> tuple[int, float] | None:
     """The leg nearest to a pixel and its distance in pixels."""
     here = np.array([at.x(), at.y()])

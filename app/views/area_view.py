@@ -90,7 +90,9 @@ class AreaView(AreaCanvas):
                 if self._waypoint_at(at) is None
                 else Qt.CursorShape.SizeAllCursor
             )
-            self.place_shown.emit(area_marks.place_words(self._document, self._place(at)))
+            name = area_pick.name_at(self._frame, scene, at)
+            words = area_marks.place_words(self._document, self._place(at))
+            self.place_shown.emit(f"{name}   {words}" if name else words)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Set a dragged waypoint; a click chooses the waypoint or the leg, or sets the ruler."""
