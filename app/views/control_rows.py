@@ -155,6 +155,10 @@ class ControlRows(QWidget):
         """What points up."""
         return UPS[max(self._up.currentIndex(), 0)]
 
+    def let_go(self) -> None:
+        """Nothing is held beside."""
+        self._beside.setChecked(False)
+
     @property
     def values(self) -> ControlValues:
         """The controls as they stand."""

@@ -247,7 +247,10 @@ class PicturePane(QWidget):
         """Keep the set-up shown beside what follows, or no longer."""
         made = self._made
         self._held = None
-        if is_held and made is not None:
+        if is_held and made is None:
+            # There is no set-up to keep before the first picture.
+            self.rows.let_go()
+        elif is_held and made is not None:
             ask = made.ask
             self._held = replace(ask, controls=ask.controls or made.controls)
         self.held_canvas.setVisible(self._held is not None)

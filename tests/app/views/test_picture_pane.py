@@ -55,6 +55,17 @@ def _choose_preset(pane: PicturePane, name: str) -> None:
     box.activated.emit(box.currentIndex())
 
 
+def test_nothing_is_held_before_the_first_picture(document: Document, qtbot: QtBot) -> None:
+    pane = PicturePane(document, DAY)
+    qtbot.addWidget(pane)
+    pane.show()
+    (hold,) = [b for b in pane.rows.findChildren(QPushButton) if b.isCheckable()]
+    hold.click()
+    assert not hold.isChecked()
+    assert not pane.held_canvas.isVisible()
+    pane.close_threads()
+
+
 def test_it_shows_the_picture_of_the_cursor_and_follows_it(
     pane: PicturePane, document: Document, qtbot: QtBot
 ) -> None:
