@@ -244,7 +244,8 @@ class MainWindow(QMainWindow):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.setPalette(window_palette(palette))
-            application.setStyleSheet(style_sheet(palette))
+        # Dialogs and tips take the window's; for the whole application Qt takes four times as long.
+        self.setStyleSheet(style_sheet(palette))
         self.panes.set_colours(palette)
 
     # What actions do

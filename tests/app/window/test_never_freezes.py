@@ -34,8 +34,8 @@ from tests.helpers.gui_gaps import GapRecorder, dialogs_closed_after, spin, spin
 pytestmark = pytest.mark.slow
 
 _COMPUTED_S = 600.0
-_LIGHT, _LIGHT_RATIO = "night and day", 4.0
-"""Other colours for everything in the window are one step of Qt's, which cannot be divided."""
+_LIGHT, _LIGHT_RATIO = "night and day", 3.0
+"""Other colours for everything in the window are steps of Qt's that cannot be divided."""
 _DIALOGS = (
     *("conditions", "edit_ship", "anchorage", "waypoints", "drawn", "land_shelf"),
     *("choose_object", "danger_limit", "issue_revision", "revisions", "help", "preview"),
