@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QFontMetricsF, QPainter
+from PySide6.QtGui import QPainter
 
 from app.paint.palette import Palette
 from app.views.area_image import AreaFrame
@@ -15,17 +15,24 @@ _SIGN_PX = 10.0
 
 def draw_label(painter: QPainter, at: QPointF, text: str, palette: Palette, tone: Tone) -> None:
     """Text on a ground of its own, so that it can be read over land and lines."""
+    _draw(painter, at, _box(painter, text).translated(at), text, palette, tone)
+
+
+def _box(painter: QPainter, text: str) -> QRectF:
+    """Room of a text that begins at the origin."""
+    metrics = painter.fontMetrics()
+    width = metrics.horizontalAdvance(text) + 4.0
+    return QRectF(-2.0, -float(metrics.ascent()), width, float(metrics.height()))
+
+
+def _draw(
+    painter: QPainter, at: QPointF, box: QRectF, text: str, palette: Palette, tone: Tone
+) -> None:
     ground = palette.colour(Tone.SEA)
     ground.setAlpha(200)
-    painter.fillRect(_box(painter, at, text), ground)
+    painter.fillRect(box, ground)
     painter.setPen(palette.colour(tone))
     painter.drawText(at, text)
-
-
-def _box(painter: QPainter, at: QPointF, text: str) -> QRectF:
-    metrics = QFontMetricsF(painter.font())
-    width = metrics.horizontalAdvance(text) + 4.0
-    return QRectF(at.x() - 2.0, at.y() - metrics.ascent(), width, metrics.height())
 
 
 class Labels:
@@ -58,12 +65,13 @@ class Labels:
         self, painter: QPainter, sign: QPointF, text: str, palette: Palette, tone: Tone
     ) -> bool:
         """Draw a name right or left of a sign, above, below or level; tell if it had room."""
-        width = QFontMetricsF(painter.font()).horizontalAdvance(text)
-        for right, down in ((8, -5), (8, 14), (-width - 8, -5), (-width - 8, 14), (8, 5)):
+        own = _box(painter, text)
+        left = 4.0 - own.width() - 8.0
+        for right, down in ((8, -5), (8, 14), (left, -5), (left, 14), (8, 5)):
             at = sign + QPointF(right, down)
-            box = _box(painter, at, text)
+            box = own.translated(at)
             if self._room.contains(box) and not any(box.intersects(t) for t in self.taken):
                 self.taken.append(box)
-                draw_label(painter, at, text, palette, tone)
+                _draw(painter, at, box, text, palette, tone)
                 return True
         return False
