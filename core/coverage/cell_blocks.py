@@ -26,7 +26,7 @@ from core.coverage.cell_places import (
 from core.coverage.local_map import Grid
 from core.coverage.ray_course import polynomial
 from core.coverage.rays import slope_at, water_slope
-from core.coverage.surface import row_value
+from core.coverage.surface import column_value
 from core.coverage.terrain import UNKNOWN_BITS, Ground
 from core.coverage.tile_layout import TILE, TILE_BITS, Tiles
 from core.land.land_model import Cell
@@ -208,31 +208,31 @@ def sort_blocks(
     col_stop = min((left_col + tags.shape[1] - 1) // SQUARE + 1, codes.shape[1])
     # Squares still to be looked at: row, column and side in the smallest squares.
     stack = np.empty((64, 3), dtype=np.int64)
-    east_row = np.empty((2, order))
-    north_row = np.empty((2, order))
+    east_row = np.empty((order, 2))
+    north_row = np.empty((order, 2))
     count = 0
     for coarse in range(first_block, row_stop, coarse_blocks):
         for p in range(2):
             u = (coarse * SQUARE + p * coarse_blocks * SQUARE - 0.5 - grid.row0) / grid.half_rows
             for n in range(order):
-                east_row[p, n] = polynomial(east_of[:, n], u)
-                north_row[p, n] = polynomial(north_of[:, n], u)
+                east_row[n, p] = polynomial(east_of[:, n], u)
+                north_row[n, p] = polynomial(north_of[:, n], u)
         for coarse_col in range(col_first, col_stop, coarse_blocks):
             # Between the corners of the largest square east and north are bilinear in row and
             # column (``coarse_side``).
             v0 = (coarse_col * SQUARE - 0.5 - grid.col0) / grid.half_cols
             v1 = v0 + coarse_blocks * SQUARE / grid.half_cols
-            e00 = row_value(east_row, 0, v0)
-            n00 = row_value(north_row, 0, v0)
-            e_down = (row_value(east_row, 1, v0) - e00) / (coarse_blocks * SQUARE)
-            n_down = (row_value(north_row, 1, v0) - n00) / (coarse_blocks * SQUARE)
-            e_right = (row_value(east_row, 0, v1) - e00) / (coarse_blocks * SQUARE)
-            n_right = (row_value(north_row, 0, v1) - n00) / (coarse_blocks * SQUARE)
+            e00 = column_value(east_row, 0, v0)
+            n00 = column_value(north_row, 0, v0)
+            e_down = (column_value(east_row, 1, v0) - e00) / (coarse_blocks * SQUARE)
+            n_down = (column_value(north_row, 1, v0) - n00) / (coarse_blocks * SQUARE)
+            e_right = (column_value(east_row, 0, v1) - e00) / (coarse_blocks * SQUARE)
+            n_right = (column_value(north_row, 0, v1) - n00) / (coarse_blocks * SQUARE)
             e_both = (
-                (row_value(east_row, 1, v1) - e00) / (coarse_blocks * SQUARE) - e_down - e_right
+                (column_value(east_row, 1, v1) - e00) / (coarse_blocks * SQUARE) - e_down - e_right
             )
             n_both = (
-                (row_value(north_row, 1, v1) - n00) / (coarse_blocks * SQUARE) - n_down - n_right
+                (column_value(north_row, 1, v1) - n00) / (coarse_blocks * SQUARE) - n_down - n_right
             )
             e_both /= coarse_blocks * SQUARE
             n_both /= coarse_blocks * SQUARE

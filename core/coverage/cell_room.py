@@ -18,7 +18,7 @@ class CellRoom(NamedTuple):
     how far between these the cell lies; ``unknown_m``, the range from which a height is unknown;
     ``z``, the height; ``needed_m``, the least height in sight; ``looks``, whether it may get a
     ray of its own; ``tag``, the answer; where the horizons stand in the tiles, in steps; room for
-    the polynomials of one ray, (1, n).
+    the polynomials of one ray, (n, 1).
     """
 
     distance: FloatArray
@@ -65,6 +65,6 @@ def cell_room(order: int) -> CellRoom:
         np.empty(CELLS, dtype=np.int32),
         np.empty(CELLS, dtype=np.int32),
         np.empty(CELLS),
-        np.empty((1, order)),
-        np.empty((1, order)),
+        np.empty((order, 1)),
+        np.empty((order, 1)),
     )

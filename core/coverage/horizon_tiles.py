@@ -25,7 +25,7 @@ from core.coverage.rays import (
     partly_known,
     water_slope,
 )
-from core.coverage.surface import row_value, surface_height
+from core.coverage.surface import column_value, surface_height
 from core.coverage.terrain import BLOCK, UNKNOWN_BITS, Ground
 from core.coverage.tile_layout import TILE, Tiles, empty_tiles
 from core.coverage.tile_slopes import TileRoom, lay_out, rise_along, tile_room
@@ -50,20 +50,20 @@ def ray_polynomials(
 ) -> None:
     """Row and column along a bearing as polynomials of range / ``scale_m`` of the local map.
 
-    ``east`` and ``north`` are the sine and cosine of the bearing; ``row[at]`` and ``col[at]`` are
-    written.
+    ``east`` and ``north`` are the sine and cosine of the bearing; columns ``at`` of ``row`` and
+    ``col``, (n, rays), are written.
     """
-    count = row.shape[1]
+    count = row.shape[0]
     # Sum over i of A[i, m - i] east^i north^(m - i), Horner's way in north, powers of east.
     power = 1.0
     for m in range(count):
-        row[at, m] = 0.0
-        col[at, m] = 0.0
+        row[m, at] = 0.0
+        col[m, at] = 0.0
     for i in range(count):
         other = power
         for j in range(count - i):
-            row[at, i + j] += row_of[i, j] * other
-            col[at, i + j] += col_of[i, j] * other
+            row[i + j, at] += row_of[i, j] * other
+            col[i + j, at] += col_of[i, j] * other
             other *= north
         power *= east
 
@@ -109,23 +109,10 @@ def _least_and_greatest(values: FloatArray) -> tuple[float, float]:
 @bare
 def _aim(room: TileRoom, grid: Grid, group: int, rays: int) -> None:
     """Lay out the rays of a group."""
-    row, col, row_of, col_of = room.row, room.col, grid.row_of, grid.col_of
-    order = row.shape[0]
+    row_of, col_of, row, col = grid.row_of, grid.col_of, room.row, room.col
     for m in range(TILE):
         bearing = 2.0 * math.pi * (group * TILE + m) / rays
-        east, north = math.sin(bearing), math.cos(bearing)
-        # As ``ray_polynomials``, one ray a column.
-        power = 1.0
-        for n in range(order):
-            row[n, m] = 0.0
-            col[n, m] = 0.0
-        for i in range(order):
-            other = power
-            for j in range(order - i):
-                row[i + j, m] += row_of[i, j] * other
-                col[i + j, m] += col_of[i, j] * other
-                other *= north
-            power *= east
+        ray_polynomials(row_of, col_of, math.sin(bearing), math.cos(bearing), m, row, col)
 
 
 @kernel
@@ -138,8 +125,8 @@ def _trace(
     count = grid.row_of.shape[0]
     scale_m = grid.scale_m
     # Of the first ray of a group and its last.
-    row = np.empty((2, count))
-    col = np.empty((2, count))
+    row = np.empty((count, 2))
+    col = np.empty((count, 2))
     tile_rays = tile_room(count)
     begin, step = tile_rays.begin, tile_rays.step
     top = np.empty(TILE)
@@ -178,8 +165,8 @@ def _trace(
                 )
             is_aimed = False
             t0 = first_ring * TILE * step_m / scale_m
-            y01, x01 = row_value(row, 0, t0), row_value(col, 0, t0)
-            y11, x11 = row_value(row, 1, t0), row_value(col, 1, t0)
+            y01, x01 = column_value(row, 0, t0), column_value(col, 0, t0)
+            y11, x11 = column_value(row, 1, t0), column_value(col, 1, t0)
             low, high = _least_and_greatest(top)
             latest = 0
             if used + rings + 1 > horizon.shape[0]:
@@ -210,8 +197,8 @@ def _trace(
                 # Corners of the tile, out to where the next begins.
                 t2 = (k0 + TILE) * step_m / scale_m
                 y00, x00, y10, x10 = y01, x01, y11, x11
-                y01, x01 = row_value(row, 0, t2), row_value(col, 0, t2)
-                y11, x11 = row_value(row, 1, t2), row_value(col, 1, t2)
+                y01, x01 = column_value(row, 0, t2), column_value(col, 0, t2)
+                y11, x11 = column_value(row, 1, t2), column_value(col, 1, t2)
                 middle_y = 0.25 * (y00 + y01 + y10 + y11)
                 middle_x = 0.25 * (x00 + x01 + x10 + x11)
                 if not (

@@ -6,7 +6,7 @@ from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
 from core.base.compiled import bare
 from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.rays import is_inside, lowest_sight, partly_known
-from core.coverage.surface import row_value, surface_height
+from core.coverage.surface import column_value, surface_height
 from core.coverage.tile_layout import TILE
 
 OWN_STEPS = 4
@@ -33,15 +33,15 @@ def _rises_over(
 ) -> bool:
     """Whether known land rises over a slope at samples ``first`` to ``last`` of a ray.
 
-    ``row`` and ``col`` are its (1, n) polynomials; so short a piece is taken as straight.
+    ``row`` and ``col`` are its (n, 1) polynomials; so short a piece is taken as straight.
     """
     cols = heights.shape[1]
     t = first * step_m / scale_m
-    y = row_value(row, 0, t)
-    x = row_value(col, 0, t)
+    y = column_value(row, 0, t)
+    x = column_value(col, 0, t)
     t = (last + 1) * step_m / scale_m
-    dy = (row_value(row, 0, t) - y) / (last + 1 - first)
-    dx = (row_value(col, 0, t) - x) / (last + 1 - first)
+    dy = (column_value(row, 0, t) - y) / (last + 1 - first)
+    dx = (column_value(col, 0, t) - x) / (last + 1 - first)
     end_y = y + dy * (last - first)
     end_x = x + dx * (last - first)
     is_whole = is_inside(codes, y, x) and is_inside(codes, end_y, end_x)
@@ -229,7 +229,7 @@ def own_hides(
         That of the target.
     antenna_m, bend : float
         Height above water, m, and 1 / (2 k R), 1/m.
-    row, col : (1, n) arrays, written
+    row, col : (n, 1) arrays, written
         Room for the polynomials of the ray.
     """
     last = int(to_m / step_m + 1e-6)
@@ -289,12 +289,12 @@ def own_clear(
 ) -> bool:
     """Whether all heights on a ray between two ranges are known.
 
-    ``row`` and ``col`` are the (1, n) polynomials of the ray.
+    ``row`` and ``col`` are the (n, 1) polynomials of the ray.
     """
     for k in range(max(int(from_m / step_m), 1), int(to_m / step_m + 1e-6) + 1):
         t = k * step_m / scale_m
-        y = row_value(row, 0, t)
-        x = row_value(col, 0, t)
+        y = column_value(row, 0, t)
+        x = column_value(col, 0, t)
         if not is_inside(codes, y, x):
             return False
         i = int(y)

@@ -1,4 +1,4 @@
-"""Heights between cells and polynomials of rows, with no more work than inner loops need."""
+"""Heights between cells and polynomials of columns, with no more work than inner loops need."""
 
 import numpy as np
 
@@ -25,12 +25,12 @@ def surface_height(flat: Float32Array, cols: int, y: float, x: float) -> float:
 
 
 @inlined
-def row_value(table: FloatArray, row: int, t: float) -> float:
-    """Value of the polynomial that stands in a row of a table, lowest power first.
+def column_value(table: FloatArray, column: int, t: float) -> float:
+    """Value of the polynomial that stands in a column of a table, lowest power first.
 
-    Handing over a row of its own would count a reference at every call.
+    Handing over a column of its own would count a reference at every call.
     """
     value = 0.0
-    for m in range(table.shape[1] - 1, -1, -1):
-        value = value * t + table[row, m]
+    for m in range(table.shape[0] - 1, -1, -1):
+        value = value * t + table[m, column]
     return value
