@@ -13,7 +13,6 @@ from core.coverage.terrain import BLOCK
 EAST, NORTH, EAST_DOWN, NORTH_DOWN, EAST_RIGHT, NORTH_RIGHT = range(6)
 """What is told of a square: its middle, and how east and north grow with row and column, m."""
 SQUARE = BLOCK
-
 """Cells along its side."""
 CELLS = SQUARE * SQUARE
 MIDDLE = (SQUARE - 1) / 2.0

@@ -133,7 +133,8 @@ def narrow_gaps(terrain: Terrain, radius_m: float) -> NarrowGaps:
     radius_m : float
         How far sweeps reach, m; within 12 NM nothing is passed by.
     """
-    side = 0 if radius_m <= CLOSE_M else FAR_STRIDE * math.ceil(radius_m / CLOSE_M) + 1
+    # From one bearing to the next one ray more may be left out than between two of one.
+    side = 0 if radius_m <= CLOSE_M else (FAR_STRIDE + 1) * math.ceil(radius_m / CLOSE_M)
     room = 0
     while True:
         row, col = np.empty(room), np.empty(room)

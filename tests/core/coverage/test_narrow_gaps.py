@@ -95,3 +95,14 @@ def test_within_12_nm_nothing_needs_to_be_asked() -> None:
     assert listed.row.size == 120
     cells = terrain.cell[listed.row.astype(int), listed.col.astype(int)]
     assert np.all(cells == Cell.VOID)
+
+
+def test_what_is_narrow_grows_with_the_space_between_rays() -> None:
+    # Three rays of a cell at 12 NM: 12 cells at 48 NM, 6 at 24.
+    terrain = prepare_terrain(
+        Sea(half_width_m=2.0 * NM, cell_m=_CELL_M)
+        .without_heights(box(0.0, 0.0, 10.0 * _CELL_M, 10.0 * _CELL_M))
+        .model()
+    )
+    assert narrow_gaps(terrain, 24.0 * NM).row.size == 0
+    assert narrow_gaps(terrain, 48.0 * NM).row.size == np.count_nonzero(terrain.cell == Cell.VOID)
