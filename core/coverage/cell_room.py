@@ -1,4 +1,4 @@
-"""Room for the cells of one square while they are tested, made once a sweep of rows."""
+"""Room for the cells of one square while they are tested, made once a sweep."""
 
 import math
 from typing import NamedTuple
@@ -6,7 +6,6 @@ from typing import NamedTuple
 import numpy as np
 
 from core.base.arrays import BoolArray, ByteArray, FloatArray, Int32Array
-from core.base.compiled import kernel
 from core.coverage.cell_places import CELLS
 
 
@@ -43,7 +42,6 @@ class CellRoom(NamedTuple):
     col: FloatArray
 
 
-@kernel
 def cell_room(order: int) -> CellRoom:
     """New room; rays have polynomials of ``order`` coefficients."""
     return CellRoom(

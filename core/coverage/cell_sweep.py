@@ -24,6 +24,7 @@ from core.coverage.cell_blocks import (
     coarse_side,
     sort_blocks,
 )
+from core.coverage.cell_room import cell_room
 from core.coverage.cell_test import test_cells
 from core.coverage.circle_window import cell_sizes, circle_window
 from core.coverage.horizon_tiles import trace_tiles
@@ -118,6 +119,9 @@ def sweep_cells(
     stop = min((top + rows - 1) // BLOCK + 1, terrain.block_codes.shape[0])
     room = _BLOCKS_A_REPORT * (cols // BLOCK + 2 * coarse)
     blocks, lie = np.empty((room, 2), dtype=np.int64), np.empty((room, 6))
+    room_of_square = cell_room(here.grid.row_of.shape[0])
+    in_one_row = (tiles.horizon.ravel(), terrain.heights_m.ravel())
+    knows_all = bool(np.isinf(tiles.unknown_m).all())
     place = (top, left)
     fine_to_m = fine_within_m(here)
     heights = (antenna_height_m, bend, target_height_m, height_error_m)
@@ -145,6 +149,9 @@ def sweep_cells(
             terrain.ground,
             here.grid,
             tiles,
+            *in_one_row,
+            knows_all,
+            room_of_square,
             radius_m,
             *heights,
             is_exact,

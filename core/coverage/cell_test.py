@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, Int32Array, IntArray
-from core.base.compiled import bare, inlined, kernel
+from core.base.compiled import bare, inlined
 from core.coverage.cell_blocks import CLOSE_M, IN_SIGHT, NO_DATA, UNCERTAIN
 from core.coverage.cell_places import (
     CELLS,
@@ -23,7 +23,7 @@ from core.coverage.cell_places import (
     place_far,
     place_near,
 )
-from core.coverage.cell_room import CellRoom, cell_room
+from core.coverage.cell_room import CellRoom
 from core.coverage.horizon_tiles import ray_polynomials
 from core.coverage.local_map import Grid
 from core.coverage.own_ray import OWN_STEPS, own_clear, own_hides, rises_from, straight_hides
@@ -110,71 +110,8 @@ def _read_beside(
         weight[n] = part[n] if is_here else weight[n]
 
 
-@kernel
-def test_cells(
-    ground: Ground,
-    grid: Grid,
-    tiles: Tiles,
-    radius_m: float,
-    antenna_m: float,
-    bend: float,
-    target_m: float,
-    error_m: float,
-    is_exact: bool,
-    fine_to_m: float,
-    top_row: int,
-    left_col: int,
-    blocks: IntArray,
-    lie: FloatArray,
-    tags: ByteArray,
-) -> None:
-    """Tag the cells of squares that ``sort_blocks`` listed.
-
-    Parameters
-    ----------
-    ground, grid, tiles
-        The terrain, the local map, the horizons.
-    radius_m, antenna_m, bend, target_m, error_m : float
-        As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
-    is_exact : bool
-        Whether land beyond the shore gets rays of its own too, and the higher and the lower
-        target where there is sea.
-    fine_to_m : float
-        Beyond this range land amid land gets none, nor do the higher and the lower target.
-    top_row, left_col : int
-        Row and column of the heights where cell (0, 0) of ``tags`` lies.
-    blocks : (n, 2) int64
-        Rows and columns of squares.
-    lie : (n, 6) array
-        As ``sort_blocks`` wrote it.
-    tags : (rows, cols) uint8, written
-        NO_DATA before.
-    """
-    _test_cells(
-        ground,
-        grid,
-        tiles,
-        tiles.horizon.ravel(),
-        ground.heights.ravel(),
-        tiles.unknown_m.min() == math.inf,
-        cell_room(grid.row_of.shape[0]),
-        radius_m,
-        antenna_m,
-        bend,
-        target_m,
-        error_m,
-        is_exact,
-        fine_to_m,
-        top_row,
-        left_col,
-        blocks,
-        lie,
-        tags,
-    )
-
-
 @bare
-def _test_cells(
+def test_cells(
     ground: Ground,
     grid: Grid,
     tiles: Tiles,
@@ -195,10 +132,33 @@ def _test_cells(
     lie: FloatArray,
     tags: ByteArray,
 ) -> None:
-    """The same, counting no references: each call for a cell would count those of 18 arrays.
+    """Tag the cells of squares that ``sort_blocks`` listed.
 
-    ``table`` and ``flat`` are horizons and heights in one row, ``knows_all`` whether no ray meets
-    an unknown height.
+    Parameters
+    ----------
+    ground, grid, tiles
+        The terrain, the local map, the horizons.
+    table, flat : (n,) arrays
+        Horizons and heights in one row.
+    knows_all : bool
+        Whether no ray meets an unknown height.
+    room : CellRoom
+        For one square.
+    radius_m, antenna_m, bend, target_m, error_m : float
+        As in ``sweep_cells``; ``bend`` is 1 / (2 k R).
+    is_exact : bool
+        Whether land beyond the shore gets rays of its own too, and the higher and the lower
+        target where there is sea.
+    fine_to_m : float
+        Beyond this range land amid land gets none, nor do the higher and the lower target.
+    top_row, left_col : int
+        Row and column of the heights where cell (0, 0) of ``tags`` lies.
+    blocks : (n, 2) int64
+        Rows and columns of squares.
+    lie : (n, 6) array
+        As ``sort_blocks`` wrote it.
+    tags : (rows, cols) uint8, written
+        NO_DATA before.
     """
     heights, cell, _highest, codes, _free, _fields = ground
     level_of, step_of, samples_of = tiles.level_of, tiles.step_of, tiles.samples
