@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import ByteArray, Float32Array, FloatArray, IntArray
-from core.base.compiled import bare, kernel
+from core.base.compiled import bare
 from core.base.constants import EARTH_RADIUS_M
 from core.coverage.coverage_result import SweepSettings
 from core.coverage.echo_field import EchoField, Surface
@@ -33,66 +33,16 @@ _LAND = int(Surface.LAND)
 _UNKNOWN = int(Surface.UNKNOWN)
 
 
-@kernel
-def _sweep(
-    ground: Ground,
-    kind_of: ByteArray,
-    grid: Grid,
-    rays_per_bearing: int,
-    radius_m: float,
-    cell_m: float,
-    antenna_m: float,
-    bend: float,
-    metric: FloatArray,
-    gamma: FloatArray,
-    face: Float32Array,
-    height: Float32Array,
-    span: Float32Array,
-    steep: Float32Array,
-    surface: ByteArray,
-    known_face: Float32Array,
-    known_gamma: Float32Array,
-    craft_m: float,
-    horizon: Float32Array,
-    unknown_from: Float32Array,
-    offsets: IntArray,
-    hidden_from: Float32Array,
-    hidden_to: Float32Array,
-) -> int:
-    """Walk every ray and sum by bearing; return how many stretches of water are hidden.
-
-    With an empty ``horizon`` all after ``known_gamma`` is left alone; else bearings are a multiple
-    of those of hidden water, and one ray runs on each.
-    """
-    cells = face.shape[1]
-    wants_polar = horizon.size > 0
-    horizon[:] = np.nan
-    unknown_from[:] = np.inf
-    most = int(radius_m / cell_m) * 8 + 64 if wants_polar else 0
-    trail = Trail(np.empty(most), np.empty(most), np.empty(UNKNOWN_CODES))
-    kinds = Kinds(kind_of, gamma)
-    row = np.empty(grid.row_of.shape[0])
-    col = np.empty(grid.row_of.shape[0])
-    sums = Sums(
-        cell_m,
-        np.zeros(cells),
-        np.zeros(cells),
-        np.zeros(cells),
-        np.zeros(cells),
-        np.zeros(cells, dtype=np.uint8),
-        np.zeros(cells, dtype=np.uint8),
-        np.zeros(known_face.shape[1]),
-        np.zeros(known_face.shape[1]),
-    )
-    return _walk_all(
-        ground, kinds, grid, row, col, sums, trail, rays_per_bearing, radius_m, antenna_m, bend,
-        metric, face, height, span, steep, surface, known_face, known_gamma, craft_m, horizon,
-        unknown_from, offsets, hidden_from, hidden_to,
-    )  # fmt: skip
+def _no_sums(cell_m: float, cells: int, kind_cells: int) -> Sums:
+    """Sums before the first ray, over ``cells`` range cells; ``kind_cells`` as many or none."""
+    face, height, square, steep = (np.zeros(cells) for _ in range(4))
+    water, unknown = (np.zeros(cells, dtype=np.uint8) for _ in range(2))
+    known, gamma = (np.zeros(kind_cells) for _ in range(2))
+    return Sums(cell_m, face, height, square, steep, water, unknown, known, gamma)
 
 
 @bare
-def _walk_all(
+def _sweep(
     ground: Ground,
     kinds: Kinds,
     grid: Grid,
@@ -119,7 +69,12 @@ def _walk_all(
     hidden_from: Float32Array,
     hidden_to: Float32Array,
 ) -> int:
-    """The same with room for the rays, counting no references to it."""
+    """Walk every ray and sum by bearing; return how many stretches of water are hidden.
+
+    ``row`` and ``col`` are room for a ray, ``sums`` are zero. With an empty ``horizon`` all after
+    ``known_gamma`` is left alone; else it is NaN and ``unknown_from`` infinite before, bearings
+    are a multiple of those of hidden water, and one ray runs on each.
+    """
     bearings, cells = face.shape
     cell_m = sums.cell_m
     most = trail.rise_range.size
@@ -330,17 +285,21 @@ class _Look:
         surface = np.empty(shape, dtype=np.uint8)
         has_kinds = terrain.kinds.size > 0
         known = [np.empty(shape if has_kinds else (0, 0), dtype=np.float32) for _ in range(2)]
+        order = here.grid.row_of.shape[0]
+        most = shape[1] * 8 + 64 if room.horizon.size else 0
         count = _sweep(
             terrain.ground,
-            terrain.kinds,
+            Kinds(terrain.kinds, class_gamma_ratios()),
             here.grid,
+            np.empty(order),
+            np.empty(order),
+            _no_sums(self.cell_m, shape[1], shape[1] if has_kinds else 0),
+            Trail(np.empty(most), np.empty(most), np.empty(UNKNOWN_CODES)),
             rays_per_bearing,
             here.radius_m,
-            self.cell_m,
             self.antenna_height_m,
             1.0 / (2.0 * self.refraction_k * EARTH_RADIUS_M),
             ground_metric(here),
-            class_gamma_ratios(),
             face_m,
             height_m,
             span_m,

@@ -258,8 +258,6 @@ def sweep_polar(terrain: Terrain, position: Position, settings: SweepSettings) -
     most = int(settings.radius_m / (_SHORTEST * step_cells * here.least_cell_m)) + 16
 
     def fill(room: PolarRoom) -> int:
-        room.horizon.fill(np.nan)
-        room.unknown_from.fill(np.inf)
         return _sweep(
             terrain.ground,
             here.grid,
@@ -308,8 +306,8 @@ def filled(
     stretches = 16 * WATER_RAYS
     while True:
         room = PolarRoom(
-            horizon=np.empty(HORIZON_RAYS, dtype=np.float32),
-            unknown_from=np.empty((WATER_RAYS, 3), dtype=np.float32),
+            horizon=np.full(HORIZON_RAYS, np.nan, dtype=np.float32),
+            unknown_from=np.full((WATER_RAYS, 3), np.inf, dtype=np.float32),
             offsets=np.empty(WATER_RAYS + 1, dtype=np.int64),
             hidden_from=np.empty(stretches, dtype=np.float32),
             hidden_to=np.empty(stretches, dtype=np.float32),
