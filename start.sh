@@ -68,7 +68,8 @@ case "$1" in
     if [ -n "$DISPLAY$WAYLAND_DISPLAY" ] && [ -z "$CI" ]; then exec .venv/bin/legsheet; fi ;;
   test)
     shift
-    exec .venv/bin/python -m pytest -n 2 --dist loadscope "$@" ;;
+    # A worker that crashes ends the run: in its place the next one would wait without end.
+    exec .venv/bin/python -m pytest -n 2 --dist loadscope --max-worker-restart=0 "$@" ;;
   check)
     .venv/bin/ruff format --check .
     .venv/bin/ruff check .

@@ -8,7 +8,7 @@ from PySide6.QtCore import QStandardPaths, QTimer
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication
 
-from app.base.collector import all_stays
+from app.base.collector import all_stays, garbage_on_this_thread
 from app.base.logs import install_excepthook, start_logging
 from app.paint.qt_setup import FAMILY, choose_platform, has_screen, load_fonts
 from app.state.document import Document
@@ -79,4 +79,5 @@ def run_window(file: Path | None) -> int:
     window.show()
     all_stays()
     QTimer.singleShot(0, lambda: window.files.begin(file))
-    return application.exec()
+    with garbage_on_this_thread():
+        return application.exec()

@@ -1,12 +1,10 @@
 """The ground of the area view as a picture drawn off the GUI thread: land, coast, gaps."""
 
-import ctypes
 from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-import shiboken6
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QByteArray, QDataStream, QPointF
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 
 from app.views.area_relief import relief_ratio
@@ -69,13 +67,11 @@ class AreaInks:
 
 
 def polygon_of(points: FloatArray) -> QPolygonF:
-    """Qt's polygon of an (n, 2) array, copied as one block."""
-    block = np.ascontiguousarray(points, dtype=np.float64)
+    """Qt's polygon of an (n, 2) array, read by Qt as one stream."""
+    block = np.ascontiguousarray(points, dtype=">f8")
+    stream = QDataStream(QByteArray(len(block).to_bytes(4, "big") + block.tobytes()))
     polygon = QPolygonF()
-    polygon.resize(len(block))
-    if len(block):
-        address = shiboken6.getCppPointer(polygon.data())[0]  # type: ignore[no-untyped-call, unused-ignore]  # no stubs
-        ctypes.memmove(address, block.ctypes.data, block.nbytes)
+    stream >> polygon
     return polygon
 
 

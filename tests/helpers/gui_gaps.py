@@ -1,14 +1,14 @@
 """How long the window was deaf, and how busy the machine was with other things meanwhile."""
 
+import faulthandler
 import os
-import sys
 import threading
 import time
-import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryFile
 
 from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer
 from PySide6.QtWidgets import QApplication
@@ -44,6 +44,25 @@ def _busy_s() -> float:
     # All but idle, waiting for a disk, and guests counted already.
     used = sum(ticks[:8]) - ticks[3] - ticks[4]
     return used / float(os.sysconf("SC_CLK_TCK"))
+
+
+def _where_is(thread_id: int) -> tuple[str, ...]:
+    """What a thread is at, innermost last, as text.
+
+    Frames of another thread must not be held: with them the last hold on a part of the window may
+    be let go here, and Qt's objects do not bear to be taken apart off their thread (it crashed).
+    """
+    with TemporaryFile("w+") as file:
+        faulthandler.dump_traceback(file, all_threads=True)
+        file.seek(0)
+        lines = file.read().splitlines()
+    heads = [n for n, line in enumerate(lines) if f"0x{thread_id:016x} " in line]
+    found = []
+    for line in lines[heads[0] + 1 :] if heads else ():
+        if not line.startswith("  File "):
+            break
+        found.append(line.strip())
+    return tuple(reversed(found[:5]))
 
 
 class GapRecorder(QObject):
@@ -126,11 +145,7 @@ class GapRecorder(QObject):
             self.sleeper_s = max(self.sleeper_s, now_s - before_s)
             before_s = now_s
             if now_s - self._last_s > _TOLD_S and self._where is None:
-                frame = sys._current_frames().get(self._thread_id)
-                self._where = tuple(
-                    f"{entry.filename}:{entry.lineno} {entry.name}"
-                    for entry in traceback.extract_stack(frame)[-5:]
-                )
+                self._where = _where_is(self._thread_id)
 
 
 def spin(seconds: float) -> None:

@@ -1,33 +1,77 @@
-"""Looking for garbage waits while much is made, and passes over what was made."""
+"""Garbage is looked for on the GUI thread alone, and not while much is made that stays."""
 
 import gc
 import threading
-from collections.abc import Iterator
+import weakref
+from collections.abc import Callable, Iterator
 
 import pytest
+from PySide6.QtWidgets import QApplication
 
-from app.base.collector import all_stays, much_is_made
+from app.base.collector import all_stays, garbage_on_this_thread, look, much_is_made
+from tests.helpers.gui_gaps import spin
+
+
+class _Circle:
+    """Refers to itself, and tells on which thread it went."""
+
+    def __init__(self) -> None:
+        self.me = self
+        self.went_on: list[int] = []
+        weakref.finalize(self, lambda went: went.append(threading.get_ident()), self.went_on)
 
 
 @pytest.fixture(autouse=True)
 def as_before() -> Iterator[None]:
-    usual = gc.get_threshold()
     yield
     gc.unfreeze()
-    assert gc.get_threshold() == usual
 
 
-def _full_searches() -> int:
-    return int(gc.get_stats()[2]["collections"])
+def _circles(count: int = 20_000) -> list[int]:
+    """Make circles that nobody holds; gives the threads on which they went, in time."""
+    went = _Circle().went_on
+    for _number in range(count):
+        circle: list[object] = []
+        circle.append(circle)
+    return went
 
 
-def test_no_full_search_runs_while_much_is_made() -> None:
+def test_a_worker_that_makes_garbage_does_not_look_for_it(qapp: QApplication) -> None:
+    went: list[list[int]] = []
+    with garbage_on_this_thread():
+        worker = threading.Thread(target=lambda: went.append(_circles()))
+        worker.start()
+        worker.join()
+        assert went == [[]]
+        spin(1.3)
+        assert went == [[threading.get_ident()]]
+
+
+def test_few_objects_are_no_reason_to_look() -> None:
+    gc.disable()
     gc.collect()
+    went = _circles(count=1)
+    look()
+    assert went == []
+
+
+def test_older_generations_get_their_turn_too() -> None:
+    gc.disable()
+    gc.collect()
+    before = [stats["collections"] for stats in gc.get_stats()]
+    for _turn in range(200):
+        _circles(count=1_000)
+        look()
+    after = [stats["collections"] for stats in gc.get_stats()]
+    assert all(now > then for now, then in zip(after, before, strict=True))
+
+
+def test_while_much_is_made_nothing_is_looked_through() -> None:
+    gc.disable()
     with much_is_made():
-        before = _full_searches()
-        kept = [[number] for number in range(400_000)]
-        assert _full_searches() == before
-    assert len(kept) == 400_000
+        went = _circles()
+        look()
+        assert went == []
 
 
 def test_what_was_made_is_not_looked_through_again() -> None:
@@ -38,17 +82,14 @@ def test_what_was_made_is_not_looked_through_again() -> None:
     all_stays()
 
 
-def test_circles_that_die_young_go_all_the_same() -> None:
-    with much_is_made():
-        gc.collect(1)
-        for _number in range(20_000):
-            circle: list[object] = []
-            circle.append(circle)
-        assert gc.collect(1) < 20_000
+def _in_another_thread(work: Callable[[], None]) -> threading.Thread:
+    thread = threading.Thread(target=work)
+    thread.start()
+    return thread
 
 
 def test_blocks_may_overlap_in_several_threads() -> None:
-    usual = gc.get_threshold()
+    gc.disable()
     inside, leave = threading.Event(), threading.Event()
 
     def other() -> None:
@@ -56,16 +97,25 @@ def test_blocks_may_overlap_in_several_threads() -> None:
             inside.set()
             leave.wait(10.0)
 
-    thread = threading.Thread(target=other)
     with much_is_made():
-        thread.start()
+        thread = _in_another_thread(other)
         inside.wait(10.0)
-    assert gc.get_threshold() != usual
+    went = _circles()
+    look()
+    assert went == []
     leave.set()
     thread.join()
-    assert gc.get_threshold() == usual
+    went = _circles()
+    look()
+    assert went != []
 
 
-def test_an_error_leaves_it_as_it_was() -> None:
-    with pytest.raises(RuntimeError), much_is_made():
+@pytest.mark.parametrize("was_on", [True, False])
+def test_afterwards_it_is_as_it_was(qapp: QApplication, was_on: bool) -> None:
+    (gc.enable if was_on else gc.disable)()
+    with pytest.raises(RuntimeError), garbage_on_this_thread(), much_is_made():
         raise RuntimeError
+    assert gc.isenabled() == was_on
+    went = _circles()
+    spin(1.3)
+    assert was_on or went == []

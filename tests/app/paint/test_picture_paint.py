@@ -54,7 +54,7 @@ def _picture(controls: Controls | None = None, *, size_px: int = 320) -> Picture
 
 def _pixels(image: QImage) -> NDArray[np.uint32]:
     image = image.convertToFormat(QImage.Format.Format_RGB32)
-    rows = np.frombuffer(image.constBits(), dtype=np.uint32)
+    rows = np.frombuffer(image.constBits(), dtype=np.uint32).copy()
     return rows.reshape(image.height(), image.width())
 
 

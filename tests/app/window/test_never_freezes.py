@@ -17,7 +17,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app import start
-from app.base.collector import all_stays
+from app.base.collector import all_stays, garbage_on_this_thread
 from app.paint.qt_setup import load_fonts
 from app.state.document import Document
 from app.state.settings import GUIDE, Settings
@@ -59,7 +59,8 @@ def _real_window(qapp: QApplication, folder: Path) -> Iterator[tuple[MainWindow,
     # The first frame belongs to the start.
     spin(0.5)
     try:
-        yield window, document
+        with garbage_on_this_thread():
+            yield window, document
     finally:
         document.undo_stack.setClean()
         window.close()
