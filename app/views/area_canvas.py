@@ -14,6 +14,7 @@ from app.views.area_image import AreaFrame
 from app.views.area_overlay import draw_tools
 from app.views.area_pictures import AreaPictures
 from app.views.area_tools import AreaTools
+from app.views.kept_layer import KeptLayer
 from core.base.arrays import FloatArray
 
 _MOST_M_PER_PX = 4_000.0
@@ -28,6 +29,7 @@ class AreaCanvas(QWidget):
         self._document = document
         self._colours = palette
         self._frame = AreaFrame(x_m=0.0, y_m=0.0, m_per_px=50.0, width=10, height=10)
+        self._over = KeptLayer()
         self.tools = AreaTools(document)
         self.pictures = AreaPictures(document, palette, self)
         self._redraw = LatestCall(self._request_ground, 60, self)
@@ -210,10 +212,21 @@ class AreaCanvas(QWidget):
             if number == 0:
                 draw_graticule(painter, self._frame, scene.projection, colours)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        area_marks.draw_passage(painter, self._frame, scene, self._document, colours)
-        chosen = self._document.leg_index
-        area_marks.draw_frame(painter, self._frame, scene, chosen, colours, self.hasFocus())
-        area_marks.draw_scope(painter, self._frame, scene, self.scope, chosen, colours)
+        chosen, has_focus = self._document.leg_index, self.hasFocus()
+
+        def draw(layer: QPainter) -> None:
+            area_marks.draw_passage(layer, self._frame, scene, self._document, colours)
+            area_marks.draw_frame(layer, self._frame, scene, chosen, colours, has_focus)
+            area_marks.draw_scope(layer, self._frame, scene, self.scope, chosen, colours)
+
+        self._over.draw(
+            painter,
+            self,
+            draw,
+            things=(scene, self._document.leg_plan, colours),
+            values=(self._frame, chosen, has_focus, self.scope),
+        )
+        area_marks.draw_ship(painter, self._frame, scene, self._document, colours)
         draw_tools(painter, self._frame, scene, self.tools, colours)
         painter.end()
 

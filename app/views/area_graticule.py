@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import numpy as np
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QLineF, QPointF
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from app.paint.palette import Palette
@@ -50,22 +50,25 @@ def draw_graticule(
     north, south = projection.lat_of(np.array([top, bottom]))
     line_ink = QColor(palette.colour(Tone.RULE))
     line_ink.setAlpha(_QUIET_ALPHA)
-    figures = palette.colour(Tone.FAINT_INK)
     ascent, height = painter.fontMetrics().ascent(), painter.fontMetrics().height()
+    lines: list[QLineF] = []
+    figures: list[tuple[QPointF, str]] = []
     step = step_min((east - west) * 60.0, frame.width)
     for lon_deg in steps_within(float(west), float(east), step):
         x = frame.point(float(projection.x_of(np.array([lon_deg]))[0]), 0.0).x()
-        painter.setPen(QPen(line_ink, 1.0))
-        painter.drawLine(QPointF(x, 0.0), QPointF(x, frame.height))
+        lines.append(QLineF(x, 0.0, x, frame.height))
         words = angle_words(wrap_lon_deg(lon_deg), step, "EW", 3)
         if x + painter.fontMetrics().horizontalAdvance(words) < frame.width - 34.0 and x > 90.0:
-            painter.setPen(figures)
-            painter.drawText(QPointF(x + 3.0, ascent + 2.0), words)
+            figures.append((QPointF(x + 3.0, ascent + 2.0), words))
     step = step_min((north - south) * 60.0, frame.height)
     for lat_deg in steps_within(float(south), float(north), step):
         y = frame.point(0.0, float(projection.y_of(np.array([lat_deg]))[0])).y()
-        painter.setPen(QPen(line_ink, 1.0))
-        painter.drawLine(QPointF(0.0, y), QPointF(frame.width, y))
+        lines.append(QLineF(0.0, y, frame.width, y))
         if y - height > 0.0 and y < frame.height - 50.0:
-            painter.setPen(figures)
-            painter.drawText(QPointF(4.0, y - 3.0), angle_words(lat_deg, step, "NS", 2))
+            figures.append((QPointF(4.0, y - 3.0), angle_words(lat_deg, step, "NS", 2)))
+    # Few calls to draw: each lets a worker have the interpreter, and waits for it afterwards.
+    painter.setPen(QPen(line_ink, 1.0))
+    painter.drawLines(lines)
+    painter.setPen(palette.colour(Tone.FAINT_INK))
+    for at, words in figures:
+        painter.drawText(at, words)

@@ -41,7 +41,7 @@ def _pen(palette: Palette, tone: Tone, width: float, dash: tuple[float, ...] = (
 def draw_passage(
     painter: QPainter, frame: AreaFrame, scene: AreaScene, document: Document, palette: Palette
 ) -> None:
-    """Corridor, legs, viewpoints, limits, waypoints, marks, objects, own ship."""
+    """Corridor, legs, viewpoints, limits, waypoints, marks, objects."""
     chosen = document.leg_index
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setPen(_pen(palette, Tone.FAINT_INK, 1.3, (2.0, 4.0)))
@@ -59,8 +59,7 @@ def draw_passage(
         if is_chosen and len(leg.viewpoints):
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(palette.colour(Tone.FAINT_INK))
-            for x, y in frame.to_px(leg.viewpoints):
-                painter.drawRect(QRectF(x - 1.0, y - 1.0, 2.0, 2.0))
+            painter.drawRects(_squares(frame.to_px(leg.viewpoints), 1.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
     labels = Labels(
         frame,
@@ -70,7 +69,12 @@ def draw_passage(
     _draw_objects(painter, frame, scene, document, palette, labels)
     _draw_marks(painter, frame, scene, palette, labels)
     _draw_waypoints(painter, frame, scene, chosen, palette, labels)
-    _draw_ship(painter, frame, scene, document, palette)
+
+
+def _squares(places: FloatArray, half_px: float) -> list[QRectF]:
+    """Squares round places, drawn in one go: each call that draws may wait for a worker."""
+    side_px = 2.0 * half_px
+    return [QRectF(x - half_px, y - half_px, side_px, side_px) for x, y in places.tolist()]
 
 
 def _used(document: Document) -> set[str]:
@@ -99,8 +103,7 @@ def _draw_waypoints(
     places = frame.to_px(scene.waypoints)
     painter.setBrush(palette.colour(Tone.SEA))
     painter.setPen(_pen(palette, Tone.TRACK, 1.5))
-    for x, y in places:
-        painter.drawRect(QRectF(x - 3.0, y - 3.0, 6.0, 6.0))
+    painter.drawRects(_squares(places, 3.0))
     for number in sorted(range(len(places)), key=lambda i: i not in (chosen, chosen + 1)):
         x, y = places[number]
         labels.draw(painter, QPointF(x, y), scene.names[number], palette, Tone.INK)
@@ -163,9 +166,10 @@ def _draw_objects(
     painter.restore()
 
 
-def _draw_ship(
+def draw_ship(
     painter: QPainter, frame: AreaFrame, scene: AreaScene, document: Document, palette: Palette
 ) -> None:
+    """Own ship where the cursor is on the chosen leg, as she heads."""
     length_m = document.leg_length_m()
     if length_m <= 0.0 or document.leg_index >= len(scene.legs):
         return

@@ -48,13 +48,10 @@ class FindingList(FittedTable):
     """Findings of the passage; a click or Enter goes to the leg, or to the waypoint."""
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(WordsTable(HEADS), parent)
         self._document = document
-        self._table = WordsTable(HEADS, self)
-        self.setModel(self._table)
         self.setAccessibleName("Findings")
         self.verticalHeader().hide()
-        self.begin_fitting(len(HEADS))
         head = self.horizontalHeader()
         head.setHighlightSections(False)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
@@ -72,11 +69,11 @@ class FindingList(FittedTable):
 
     def _refresh(self) -> None:
         outcome = self._document.outcome
-        self._table.set_rows(finding_rows(outcome.findings) if outcome is not None else ())
+        self.table.set_rows(finding_rows(outcome.findings) if outcome is not None else ())
         self.fit_anew()
 
     def _go(self, index: QModelIndex) -> None:
-        row = self._table.row(index.row())
+        row = self.table.row(index.row())
         if row is None or not isinstance(row.subject, Finding):
             return
         document, where = self._document, row.subject.where

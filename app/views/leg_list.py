@@ -11,7 +11,7 @@ from PySide6.QtCore import (
     QSize,
     Qt,
 )
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPalette
+from PySide6.QtGui import QFont, QPainter, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QListView,
@@ -23,18 +23,13 @@ from PySide6.QtWidgets import (
 
 from app.state.document import Document
 from app.views.leg_words import LegRow, leg_rows
+from app.views.word_sizes import WordSizes
 
 _Index = QModelIndex | QPersistentModelIndex
 _ROW_ROLE = Qt.ItemDataRole.UserRole
 _PAD = 6
-_MOST_HEIGHTS = 2000
+_LEAST_PX = 60
 _FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap)
-
-
-def _font(*, is_bold: bool) -> QFont:
-    font = QFont(QApplication.font())
-    font.setBold(is_bold)
-    return font
 
 
 class LegListModel(QAbstractListModel):
@@ -87,20 +82,20 @@ class LegDelegate(QStyledItemDelegate):
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
-        self._heights: dict[tuple[str, str, bool, int], int] = {}
+        self._take_font(QApplication.font())
+
+    def _take_font(self, font: QFont) -> None:
+        self._font_key = font.key()
+        self._sizes = WordSizes(font)
+        self._fonts = {False: font, True: QFont(font)}
+        self._fonts[True].setBold(True)
 
     def _height(self, text: str, *, is_bold: bool, width: int) -> int:
         """Height of a text, measured once: lists are laid out anew at every report."""
-        key = (QApplication.font().key(), text, is_bold, width)
-        height = self._heights.get(key)
-        if height is None:
-            metrics = QFontMetrics(_font(is_bold=is_bold))
-            room = QRect(0, 0, max(width, 60), 10_000)
-            height = metrics.boundingRect(room, _FLAGS, text).height()
-            if len(self._heights) >= _MOST_HEIGHTS:
-                self._heights.clear()
-            self._heights[key] = height
-        return height
+        font = QApplication.font()
+        if font.key() != self._font_key:
+            self._take_font(font)
+        return self._sizes.height(text, max(width, _LEAST_PX), is_bold=is_bold)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
         """Room for all lines, wrapped to the width of the list."""
@@ -127,8 +122,8 @@ class LegDelegate(QStyledItemDelegate):
         painter.setPen(palette.color(ink))
         line = QRect(rect.adjusted(_PAD + 2, _PAD, -_PAD, 0))
         for text, is_bold in self._texts(row):
-            painter.setFont(_font(is_bold=is_bold))
             line.setHeight(self._height(text, is_bold=is_bold, width=line.width()))
+            painter.setFont(self._fonts[is_bold])
             painter.drawText(line, _FLAGS, text)
             line.translate(0, line.height())
         painter.setPen(palette.color(QPalette.ColorRole.Mid))

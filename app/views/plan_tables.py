@@ -21,7 +21,6 @@ from app.views.fix_rows import FIX_HEADS, fix_rows
 from app.views.index_rows import INDEX_HEADS, index_rows
 from app.views.input_rows import INPUT_HEADS, input_rows
 from app.views.motion_rows import motion_rows
-from app.views.note_rows import NoteRows
 from app.views.object_rows import OBJECT_HEADS, object_rows
 from app.views.setup_rows import SETUP_HEADS, setup_rows
 from app.views.table_fit import FittedTable
@@ -49,10 +48,7 @@ class WordsView(FittedTable):
         is_wrapped: bool = True,
     ) -> None:
         # Long tables of short words: measuring every row would hold the window up.
-        super().__init__(parent, has_high_rows=is_wrapped)
-        self.table = WordsTable(heads, self)
-        self.setModel(self.table)
-        self.begin_fitting(len(heads))
+        super().__init__(WordsTable(heads), parent, has_high_rows=is_wrapped)
         self.setAccessibleName(name)
         self.verticalHeader().hide()
         if not is_wrapped:
@@ -105,14 +101,11 @@ class PlanTables(QTabWidget):
         # Names of marks may be long: they wrap, so that the figures keep room.
         self._index.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Fixed)
         self._index.setColumnWidth(1, 84)
-        self._index.setItemDelegate(NoteRows(self._index))
         self._objects = self._add("&Objects", OBJECT_HEADS)
-        self._objects.setItemDelegate(NoteRows(self._objects))
         self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
         self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
         self._setup = self._add("&Radar set-up", SETUP_HEADS)
         self._fixes = self._add("Fixes, chec&ks", FIX_HEADS)
-        self._setup.setItemDelegate(NoteRows(self._setup))
         self._setup.horizontalHeader().setSectionResizeMode(2, QHeaderView.ResizeMode.Fixed)
         self._setup.setColumnWidth(2, 180)
         self._sights = self._add("&First paint", paint_rows.PAINT_HEADS)

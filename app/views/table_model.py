@@ -39,6 +39,11 @@ class WordsTable(QAbstractTableModel):
             self._heads = tuple(heads)
         self.endResetModel()
 
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """All rows, from the top."""
+        return self._rows
+
     def row(self, number: int) -> Row | None:
         """A row by its number; None where there is none."""
         return self._rows[number] if 0 <= number < len(self._rows) else None

@@ -27,7 +27,7 @@ def test_a_finding_leads_to_its_waypoint_or_its_leg(qtbot: QtBot, document: Docu
         Where(waypoint=names[2]), Where(waypoint=names[0]), Where(leg_number=2),
         Where(waypoint="nowhere", leg_number=3), Where(),
     )  # fmt: skip
-    view._table.set_rows(finding_rows(tuple(_finding(where) for where in wheres)))
+    view.table.set_rows(finding_rows(tuple(_finding(where) for where in wheres)))
     places = []
     for row in range(len(wheres)):
         view.activated.emit(view.model().index(row, 0))
