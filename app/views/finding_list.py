@@ -3,6 +3,7 @@
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QWidget
 
+from app.base.throttle import LatestCall
 from app.state.document import Document
 from app.views.table_fit import FittedTable
 from app.views.table_model import Row, WordsTable
@@ -64,7 +65,8 @@ class FindingList(FittedTable):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.clicked.connect(self._go)
         self.activated.connect(self._go)
-        document.outcome_changed.connect(self._refresh)
+        self._later = LatestCall(self._refresh, 0, self)
+        document.outcome_changed.connect(self._later.request)
         self._refresh()
 
     def _refresh(self) -> None:

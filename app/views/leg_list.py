@@ -3,15 +3,23 @@
 from typing import Any
 
 from PySide6.QtCore import (
-    QAbstractListModel,
+    QEvent,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
     QRect,
+    QSignalBlocker,
     QSize,
     Qt,
 )
-from PySide6.QtGui import QFont, QPainter, QPalette
+from PySide6.QtGui import (
+    QFont,
+    QPainter,
+    QPalette,
+    QResizeEvent,
+    QStandardItem,
+    QStandardItemModel,
+)
 from PySide6.QtWidgets import (
     QApplication,
     QListView,
@@ -26,47 +34,42 @@ from app.views.leg_words import LegRow, leg_rows
 from app.views.word_sizes import WordSizes
 
 _Index = QModelIndex | QPersistentModelIndex
-_ROW_ROLE = Qt.ItemDataRole.UserRole
 _PAD = 6
 _LEAST_PX = 60
 _FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap)
 
 
-class LegListModel(QAbstractListModel):
-    """The legs of the document as rows of words."""
+class LegListModel(QStandardItemModel):
+    """The legs of the document as rows of words; Qt holds them and their sizes itself."""
 
     def __init__(self, document: Document, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._document = document
-        self._rows: tuple[LegRow, ...] = leg_rows(document)
+        leg = QStandardItem()
+        leg.setEditable(False)
+        self.setItemPrototype(leg)
+        self.rows: tuple[LegRow, ...] = ()
+        self.refresh()
 
-    def refresh(self) -> None:
-        """Take the words from the document again."""
-        rows = leg_rows(self._document)
-        if len(rows) != len(self._rows):
-            self.beginResetModel()
-            self._rows = rows
-            self.endResetModel()
-        elif rows != self._rows:
-            self._rows = rows
-            self.dataChanged.emit(self.index(0), self.index(len(rows) - 1))
-
-    def rowCount(self, parent: _Index = QModelIndex()) -> int:  # noqa: B008 - Qt's signature
-        """How many legs."""
-        return 0 if parent.isValid() else len(self._rows)
-
-    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401 - Qt's signature
-        """The words of a leg."""
-        if not index.isValid() or not 0 <= index.row() < len(self._rows):
-            return None
-        row = self._rows[index.row()]
-        if role == Qt.ItemDataRole.DisplayRole:
-            return row.head
-        if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole):
-            return row.spoken
-        if role == _ROW_ROLE:
-            return row
-        return None
+    def refresh(self) -> bool:
+        """Take the words from the document again; tell whether they are others."""
+        rows, before = leg_rows(self._document), self.rows
+        self.rows = rows
+        if rows == before:
+            return False
+        if len(rows) != len(before):
+            self.setRowCount(len(rows))
+            self.setColumnCount(1)
+        for number, row in enumerate(rows):
+            if len(rows) == len(before) and row == before[number]:
+                continue
+            values: dict[int, Any] = {
+                Qt.ItemDataRole.DisplayRole: row.head,
+                Qt.ItemDataRole.ToolTipRole: row.spoken,
+                Qt.ItemDataRole.AccessibleTextRole: row.spoken,
+            }
+            self.setItemData(self.index(number, 0), values)
+        return True
 
 
 class LegDelegate(QStyledItemDelegate):
@@ -97,20 +100,18 @@ class LegDelegate(QStyledItemDelegate):
             self._take_font(font)
         return self._sizes.height(text, max(width, _LEAST_PX), is_bold=is_bold)
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
-        """Room for all lines, wrapped to the width of the list."""
-        row, view = index.data(_ROW_ROLE), self.parent()
-        if not isinstance(row, LegRow) or not isinstance(view, QListView):
-            return super().sizeHint(option, index)
-        width = view.viewport().width() - 2 * _PAD - 2
+    def size(self, row: LegRow, width: int) -> QSize:
+        """Room for all lines of a leg, wrapped to the width of the list."""
+        width -= 2 * _PAD + 2
         heights = [self._height(text, is_bold=b, width=width) for text, b in self._texts(row)]
         return QSize(120, sum(heights) + 2 * _PAD)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         """Draw the lines on the ground of the style."""
-        row = index.data(_ROW_ROLE)
-        if not isinstance(row, LegRow):
+        model = index.model()
+        if not isinstance(model, LegListModel) or not 0 <= index.row() < len(model.rows):
             return
+        row = model.rows[index.row()]
         painter.save()
         palette: QPalette = option.palette
         rect: QRect = option.rect
@@ -138,8 +139,9 @@ class LegList(QListView):
         super().__init__(parent)
         self._document = document
         self._legs = LegListModel(document, self)
+        self._legs_drawn = LegDelegate(self)
         self.setModel(self._legs)
-        self.setItemDelegate(LegDelegate(self))
+        self.setItemDelegate(self._legs_drawn)
         self.setAccessibleName("Legs")
         self.setUniformItemSizes(False)
         self.setResizeMode(QListView.ResizeMode.Adjust)
@@ -153,6 +155,7 @@ class LegList(QListView):
         ):
             signal.connect(self._refresh)
         document.leg_changed.connect(self._show_leg)
+        self._fit()
         self._refresh()
 
     def currentChanged(self, current: _Index, previous: _Index) -> None:
@@ -161,12 +164,33 @@ class LegList(QListView):
         if current.isValid() and current.row() != self._document.leg_index:
             self._document.set_leg(current.row())
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Words wrap at another width."""
+        self._fit()
+        super().resizeEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Another font has other sizes."""
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.FontChange:
+            self._fit()
+
     def _refresh(self) -> None:
-        self._legs.refresh()
+        if self._legs.refresh():
+            self._fit()
         self._show_leg()
 
+    def _fit(self) -> None:
+        """Give every leg the height of its words, in one layout."""
+        width = self.viewport().width()
+        with QSignalBlocker(self._legs):
+            for number, row in enumerate(self._legs.rows):
+                size = self._legs_drawn.size(row, width)
+                self._legs.setData(self._legs.index(number, 0), size, Qt.ItemDataRole.SizeHintRole)
+        self.scheduleDelayedItemsLayout()
+
     def _show_leg(self) -> None:
-        index = self._legs.index(self._document.leg_index)
+        index = self._legs.index(self._document.leg_index, 0)
         if index.isValid() and index != self.currentIndex():
             self.setCurrentIndex(index)
             self.scrollTo(index)

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.base.throttle import LatestCall
 from app.state.document import Document
 from app.views import paint_rows, plan_rows
 from app.views.abort_rows import abort_rows
@@ -152,8 +153,10 @@ class PlanTables(QTabWidget):
         self._index.doubleClicked.connect(self._ask)
         self._cover.clicked.connect(self._go_there)
         self._cover.activated.connect(self._go_there)
-        document.outcome_changed.connect(self._refresh)
-        document.leg_changed.connect(self._refresh)
+        # A moment later, so that leg list, area and strip are painted first, and apart from it.
+        self._later = LatestCall(self._refresh, 0, self)
+        document.outcome_changed.connect(self._later.request)
+        document.leg_changed.connect(self._later.request)
         document.project_changed.connect(self._refresh_edits)
         self._refresh()
         self._refresh_inputs()

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
-from PySide6.QtGui import QFont
+from PySide6.QtCore import QObject, QSignalBlocker, Qt
+from PySide6.QtGui import QFont, QStandardItem, QStandardItemModel
 
-_Index = QModelIndex | QPersistentModelIndex
+_Role = Qt.ItemDataRole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,20 +23,36 @@ class Row:
     """What a view needs to act on the row; nothing the table looks at."""
 
 
-class WordsTable(QAbstractTableModel):
-    """A table whose heads and rows are words made elsewhere."""
+class WordsTable(QStandardItemModel):
+    """A table whose heads and rows are words made elsewhere.
+
+    Qt holds the words itself: to paint a cell it asks seven times, and a model in Python would
+    have to wait for the interpreter at each while a plan is computed.
+    """
 
     def __init__(self, heads: Sequence[str], parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._heads = tuple(heads)
+        cell = QStandardItem()
+        cell.setEditable(False)
+        cell.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.setItemPrototype(cell)
+        self._heads: tuple[str, ...] = ()
         self._rows: tuple[Row, ...] = ()
+        self.set_rows((), heads)
 
     def set_rows(self, rows: Sequence[Row], heads: Sequence[str] | None = None) -> None:
         """Show other rows."""
-        self.beginResetModel()
         self._rows = tuple(rows)
         if heads is not None:
             self._heads = tuple(heads)
+        self.beginResetModel()
+        with QSignalBlocker(self):
+            self.setRowCount(0)
+            self.setRowCount(len(self._rows))
+            self.setColumnCount(len(self._heads))
+            self.setHorizontalHeaderLabels(self._heads)
+            for number, row in enumerate(self._rows):
+                self._put(number, row)
         self.endResetModel()
 
     @property
@@ -48,43 +64,18 @@ class WordsTable(QAbstractTableModel):
         """A row by its number; None where there is none."""
         return self._rows[number] if 0 <= number < len(self._rows) else None
 
-    def rowCount(self, parent: _Index = QModelIndex()) -> int:  # noqa: B008 - Qt's signature
-        """How many rows."""
-        return 0 if parent.isValid() else len(self._rows)
-
-    def columnCount(self, parent: _Index = QModelIndex()) -> int:  # noqa: B008 - Qt's signature
-        """How many columns."""
-        return 0 if parent.isValid() else len(self._heads)
-
-    def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401 - Qt's signature
-        """Words, tips and bold type of a cell."""
-        row = self.row(index.row()) if index.isValid() else None
-        if row is None or not 0 <= index.column() < len(row.cells):
-            return None
-        if role == Qt.ItemDataRole.DisplayRole:
-            return row.cells[index.column()]
-        if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.StatusTipRole):
-            return row.tip or row.cells[index.column()]
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            if row.is_note:
-                return row.cells[index.column()]
-            return f"{self._heads[index.column()]}: {row.cells[index.column()]}"
-        if role == Qt.ItemDataRole.TextAlignmentRole:
-            return int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        if role == Qt.ItemDataRole.FontRole and (row.is_alert or row.is_note):
-            font = QFont()
-            font.setBold(row.is_alert)
-            font.setItalic(row.is_note)
-            return font
-        return None
-
-    def headerData(
-        self,
-        section: int,
-        orientation: Qt.Orientation,
-        role: int = Qt.ItemDataRole.DisplayRole,
-    ) -> Any:  # noqa: ANN401 - Qt's signature
-        """Words over the columns."""
-        if orientation is not Qt.Orientation.Horizontal or role != Qt.ItemDataRole.DisplayRole:
-            return None
-        return self._heads[section] if 0 <= section < len(self._heads) else None
+    def _put(self, number: int, row: Row) -> None:
+        font = QFont()
+        font.setBold(row.is_alert)
+        font.setItalic(row.is_note)
+        for column, (head, words) in enumerate(zip(self._heads, row.cells, strict=False)):
+            tip = row.tip or words
+            values: dict[int, Any] = {
+                _Role.DisplayRole: words,
+                _Role.ToolTipRole: tip,
+                _Role.StatusTipRole: tip,
+                _Role.AccessibleTextRole: words if row.is_note else f"{head}: {words}",
+            }
+            if row.is_alert or row.is_note:
+                values[_Role.FontRole] = font
+            self.setItemData(self.index(number, column), values)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
+from functools import lru_cache
 
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
@@ -60,8 +61,14 @@ class Passage:
 
     def line(self, leg_index: int) -> LegLine:
         """The line of one leg, counted from 0."""
-        return LegLine(
-            kind=self.legs[leg_index].kind,
-            start=self.waypoints[leg_index].position,
-            end=self.waypoints[leg_index + 1].position,
+        return _line(
+            self.legs[leg_index].kind,
+            self.waypoints[leg_index].position,
+            self.waypoints[leg_index + 1].position,
         )
+
+
+@lru_cache(maxsize=2048)
+def _line(kind: LegKind, start: Position, end: Position) -> LegLine:
+    """Worked out once: views and stages ask for the same lines again and again."""
+    return LegLine(kind=kind, start=start, end=end)
