@@ -8,6 +8,7 @@ from pathlib import Path
 from app.base.anchor_arguments import anchorage_in
 from app.base.arguments import Arguments
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.files.detect_json import detection_json, table_json
 from core.files.known_objects_json import read_known_objects
@@ -61,18 +62,18 @@ def _project(arguments: Arguments) -> Project:
     if arguments.since is not None:
         if project.revisions:
             raise InputError(
-                "this project keeps its revisions itself",
+                tr("this project keeps its revisions itself"),
                 where=str(arguments.file),
-                todo="Leave --since out",
+                todo=tr("Leave --since out"),
             )
         project = replace(project, revisions=(read_revision(arguments.since),))
         known = known or read_known_objects(arguments.since)
     if arguments.letters is not None:
         if known:
             raise InputError(
-                "this project keeps its letters itself",
+                tr("this project keeps its letters itself"),
                 where=str(arguments.file),
-                todo="Leave --letters out",
+                todo=tr("Leave --letters out"),
             )
         known = read_known_objects(arguments.letters)
     return replace(
@@ -131,7 +132,9 @@ def _offings(arguments: Arguments, progress: Progress) -> int:
 
 def _observed(arguments: Arguments) -> int:
     if arguments.file is None or arguments.seen is None:
-        raise InputError("a plan and what was seen are needed", todo="Give PLAN.json and --seen")
+        raise InputError(
+            tr("a plan and what was seen are needed"), todo=tr("Give PLAN.json and --seen")
+        )
     report, findings = compare_observed(arguments.file, arguments.seen)
     if not arguments.is_quiet:
         for finding in findings:
@@ -145,11 +148,11 @@ def _observed(arguments: Arguments) -> int:
 
 def _sweep(arguments: Arguments, progress: Progress) -> int:
     if arguments.position is None or arguments.output is None:
-        raise InputError("a place and an output are needed", todo="Give --at and -o")
+        raise InputError(tr("a place and an output are needed"), todo=tr("Give --at and -o"))
     check_writable([arguments.output])
     options = arguments.options
     if options.antenna_height_m is None:
-        raise InputError("no antenna height is given", todo="Give --antenna in metres")
+        raise InputError(tr("no antenna height is given"), todo=tr("Give --antenna in metres"))
     check_options(options)
     environment = environment_of(options)
     sweep_area(
@@ -174,7 +177,7 @@ def _picture(arguments: Arguments, progress: Progress) -> int:
 
     words = arguments.picture
     if arguments.output is None:
-        raise InputError("an output is needed", todo="Give -o")
+        raise InputError(tr("an output is needed"), todo=tr("Give -o"))
     check_picture_words(words)
     check_writable([arguments.output])
     made = picture_place(words, Span(progress, 0.0, 0.95))
@@ -218,7 +221,7 @@ def _inspect(arguments: Arguments) -> int:
 
 def _convert(arguments: Arguments) -> int:
     if arguments.file is None or arguments.output is None:
-        raise InputError("a route and an output are needed", todo="Give ROUTE and -o")
+        raise InputError(tr("a route and an output are needed"), todo=tr("Give ROUTE and -o"))
     for finding in convert_route(arguments.file, arguments.output):
         if not arguments.is_quiet:
             sys.stderr.write(f"{finding.severity.value}: {finding}\n")
@@ -230,12 +233,16 @@ def _demo(arguments: Arguments, progress: Progress) -> int:
 
     folder = arguments.file or Path("demo")
     if folder.exists() and not folder.is_dir():
-        raise InputError("this is a file, not a folder", where=str(folder), todo="Name a folder")
+        raise InputError(
+            tr("this is a file, not a folder"), where=str(folder), todo=tr("Name a folder")
+        )
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as exc:
         raise InputError(
-            f"the folder cannot be made ({exc.strerror})", where=str(folder), todo="Name another"
+            tr("the folder cannot be made ({strerror})", strerror=exc.strerror),
+            where=str(folder),
+            todo=tr("Name another"),
         ) from exc
     paths = OutputPaths(
         pdf=folder / "sheets.pdf",

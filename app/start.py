@@ -18,6 +18,7 @@ from app.window.main_window import MainWindow
 from app.window.plugged_jobs import real_jobs
 from app.work.keeping import Keeping
 from core.base.errors import InputError
+from core.base.language import tr
 
 _FONT_PT = 9.5
 SWITCH_S = 0.0002
@@ -39,8 +40,8 @@ def make_application() -> QApplication:
     """
     if not has_screen() and not os.environ.get("QT_QPA_PLATFORM"):
         raise InputError(
-            "there is no screen to open a window on",
-            todo="Use «legsheet plan» or «legsheet demo», which need none",
+            tr("there is no screen to open a window on"),
+            todo=tr("Use «legsheet plan» or «legsheet demo», which need none"),
         )
     choose_platform()
     QApplication.setApplicationName("legsheet")

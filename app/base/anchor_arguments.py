@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from app.base.option_types import METRES
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.anchorage_json import anchorage_with, speeds_in_text
 from core.plan.anchoring_result import Anchorage
 
@@ -67,9 +68,11 @@ def anchorage_in(words: AnchorWords) -> Anchorage | None:
     if not words.is_anchor:
         if words.cable_m is not None or words.hawse_m is not None or words.approach:
             raise InputError(
-                "cable, hawse or approach are given for a passage that is not said to end at "
-                "anchor",
-                todo="Add --anchor, or leave them out",
+                tr(
+                    "cable, hawse or approach are given for a passage that is not said "
+                    "to end at anchor"
+                ),
+                todo=tr("Add --anchor, or leave them out"),
             )
         return None
     try:
@@ -80,4 +83,4 @@ def anchorage_in(words: AnchorWords) -> Anchorage | None:
             speeds_nm_kn=speeds_in_text(words.approach),
         )
     except ValueError as exc:
-        raise InputError(str(exc), todo="Give another value") from exc
+        raise InputError(str(exc), todo=tr("Give another value")) from exc

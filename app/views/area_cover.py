@@ -17,6 +17,7 @@ from app.views.area_inks import rgb
 from app.views.area_scene import AreaScene
 from app.views.readout_words import nearest_viewpoint
 from core.base.arrays import BoolArray, FloatArray
+from core.base.language import tr
 from core.coverage.coverage_result import CoastState, ViewpointCoverage
 from core.land.coast import CoastPoints
 from core.plan.outcome import Outcome
@@ -29,8 +30,8 @@ _COARSE = 2
 class Scope(Enum):
     """Of what coast and hidden water are shown."""
 
-    OWN_SHIP = "at own ship"
-    LEG = "of the whole leg"
+    OWN_SHIP = tr("at own ship")
+    LEG = tr("of the whole leg")
 
 
 def render_cover(

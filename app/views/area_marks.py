@@ -12,6 +12,7 @@ from app.views.area_labels import Labels, draw_label
 from app.views.area_measure import between_words
 from app.views.area_scene import AreaScene
 from core.base.arrays import FloatArray
+from core.base.language import tr
 from core.geodesy.position import Position
 from core.sheets.page import Tone
 from core.words import quantities
@@ -26,7 +27,7 @@ def draw_empty(painter: QPainter, room: QRectF, palette: Palette) -> None:
     """Say what to do where there is no passage."""
     painter.setPen(palette.colour(Tone.FAINT_INK))
     painter.drawText(
-        room, int(Qt.AlignmentFlag.AlignCenter), "No route yet: open one (Ctrl+O) or type it"
+        room, int(Qt.AlignmentFlag.AlignCenter), tr("No route yet: open one (Ctrl+O) or type it")
     )
 
 
@@ -233,13 +234,13 @@ def draw_frame(
 def _warning(scene: AreaScene, chosen: int) -> str:
     """What must not be taken for open or for known water; empty where nothing is to be said."""
     if scene.land is None:
-        return "Land is shown once the plan is computed; grey is not open water"
+        return tr("Land is shown once the plan is computed; grey is not open water")
     if not scene.is_edited:
         return ""
     is_kept = chosen < len(scene.legs) and scene.legs[chosen].source_leg is not None
     if is_kept:
-        return "LINE EDITED: coast and hidden water as before the edit"
-    return "LINE EDITED: coast and hidden water of this leg are not known"
+        return tr("LINE EDITED: coast and hidden water as before the edit")
+    return tr("LINE EDITED: coast and hidden water of this leg are not known")
 
 
 def draw_scope(
@@ -252,7 +253,7 @@ def draw_scope(
 ) -> None:
     """Say of what coast and hidden water are, beside the scale; nothing where none are shown."""
     if chosen < len(scene.legs) and scene.legs[chosen].source_leg is not None:
-        words = f"Coast and hidden water {scope.value}"
+        words = tr("Coast and hidden water {value}", value=scope.value)
         width = painter.fontMetrics().horizontalAdvance(words)
         at = QPointF(frame.width - width - 10.0, frame.height - 8.0)
         draw_label(painter, at, words, palette, Tone.FAINT_INK)
@@ -265,4 +266,8 @@ def place_words(document: Document, place: Position) -> str:
     if document.passage is None or leg_index >= len(document.passage.legs):
         return words
     own_ship = document.passage.line(leg_index).position_at(document.cursor_along_m)
-    return f"{words}   from own ship {between_words(own_ship, place)}"
+    return tr(
+        "{words}   from own ship {between_words}",
+        words=words,
+        between_words=between_words(own_ship, place),
+    )

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegKind, LegLine
@@ -30,7 +31,7 @@ class KeyStep:
     def words(self) -> str:
         """Both steps: ``arrows 0.05 NM, Shift 0.005 NM``."""
         coarse, fine = (_short(v) for v in (self.coarse_m, self.fine_m))
-        return f"arrows {coarse} NM, Shift {fine} NM"
+        return tr("arrows {coarse} NM, Shift {fine} NM", coarse=coarse, fine=fine)
 
 
 def _short(distance_m: float) -> str:
@@ -68,8 +69,12 @@ def _distance(distance_m: float) -> str:
 def moved_words(passage: Passage, index: int, place: Position) -> tuple[str, ...]:
     """What moving a waypoint makes of the legs at it, one line each, beside what they are."""
     lines = [
-        f"{passage.waypoints[index].name}: {quantities.position(place)}, "
-        f"moved {_distance(_apart_m(passage.waypoints[index].position, place))}"
+        tr(
+            "{name}: {position}, moved {distance}",
+            name=passage.waypoints[index].name,
+            position=quantities.position(place),
+            distance=_distance(_apart_m(passage.waypoints[index].position, place)),
+        )
     ]
     for leg_index in (index - 1, index):
         if not 0 <= leg_index < len(passage.legs):
@@ -78,7 +83,14 @@ def moved_words(passage: Passage, index: int, place: Position) -> tuple[str, ...
         was = passage.line(leg_index)
         ends[index - leg_index] = place
         now = LegLine(kind=was.kind, start=ends[0], end=ends[1])
-        lines.append(f"Leg {leg_index + 1}: {_line_words(now)}   (was {_line_words(was)})")
+        lines.append(
+            tr(
+                "Leg {leg_index}: {line_words}   (was {line_words_2})",
+                leg_index=leg_index + 1,
+                line_words=_line_words(now),
+                line_words_2=_line_words(was),
+            )
+        )
     return tuple(lines)
 
 
@@ -88,5 +100,5 @@ def _apart_m(one: Position, other: Position) -> float:
 
 def _line_words(line: LegLine) -> str:
     if line.length_m < 1.0:
-        return "no length"
+        return tr("no length")
     return f"{quantities.track(line.course_deg)} {quantities.distance(line.length_m, 2)}"

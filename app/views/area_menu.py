@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 
 from app.state.document import Document
 from app.views.area_tools import AreaTools
+from core.base.language import tr
 from core.geodesy.position import Position
 
 
@@ -42,26 +43,29 @@ def fill_menu(
     if line is not None:
         if waypoint is not None and waypoint < len(line.waypoints):
             name = line.waypoints[waypoint].name.replace("&", "&&")
-            row(f"&Choose waypoint {name}", lambda: tools.choose(waypoint))
+            row(tr("&Choose waypoint {name}", name=name), lambda: tools.choose(waypoint))
             row(
-                f"&Delete waypoint {name}",
+                tr("&Delete waypoint {name}", name=name),
                 lambda: tools.delete(waypoint),
                 is_on=len(line.waypoints) > 2,
             )
         if leg is not None:
-            row(f"&Insert waypoint on leg {leg + 1} here", lambda: tools.insert_on(leg, place))
+            row(
+                tr("&Insert waypoint on leg {leg} here", leg=leg + 1),
+                lambda: tools.insert_on(leg, place),
+            )
         near = leg + 1 if waypoint is None and leg is not None else waypoint
         if near is not None:
-            row("Waypoints and legs as a &table…", lambda: ask_table(near))
-        row("Add waypoint here &behind the last", lambda: tools.add(place, at_start=False))
-        row("Add waypoint here before the &first", lambda: tools.add(place, at_start=True))
+            row(tr("Waypoints and legs as a &table…"), lambda: ask_table(near))
+        row(tr("Add waypoint here &behind the last"), lambda: tools.add(place, at_start=False))
+        row(tr("Add waypoint here before the &first"), lambda: tools.add(place, at_start=True))
         menu.addSeparator()
-    row("&Measure from here", lambda: tools.start_ruler(place, is_start_set=True))
+    row(tr("&Measure from here"), lambda: tools.start_ruler(place, is_start_set=True))
     menu.addSeparator()
-    row("New m&ark here…", lambda: ask_mark(place))
+    row(tr("New m&ark here…"), lambda: ask_mark(place))
     if mark is not None:
         shown = mark.replace("&", "&&")
-        row(f"Danger &limit off {shown}…", lambda: ask_limit(mark))
+        row(tr("Danger &limit off {shown}…", shown=shown), lambda: ask_limit(mark))
     else:
-        row("Danger &limit…", lambda: ask_limit(""))
+        row(tr("Danger &limit…"), lambda: ask_limit(""))
     return menu

@@ -11,6 +11,7 @@ from app.state.edited_line import is_same_place
 from app.state.notices import NoticeKind
 from app.views.area_measure import between_words, key_step, moved_words, stepped
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.geodesy.position import Position
 from core.passage.edit_passage import (
@@ -24,7 +25,7 @@ from core.passage.passage import Passage
 from core.words import quantities
 
 _BEYOND_M = m_from_nm(1.0)
-_CHOOSE = "Page Up, Page Down: others. Insert: one behind it. Delete: out."
+_CHOOSE = tr("Page Up, Page Down: others. Insert: one behind it. Delete: out.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,13 +122,14 @@ class AreaTools:
             return
         moved = replace(line.waypoints[index], position=place)
         self._edit(
-            f"move waypoint {moved.name}", lambda passage: with_waypoint(passage, index, moved)
+            tr("move waypoint {name}", name=moved.name),
+            lambda passage: with_waypoint(passage, index, moved),
         )
 
     def insert_on(self, leg_index: int, place: Position) -> None:
         """Put a waypoint into a leg and choose it."""
         done = self._edit(
-            f"insert waypoint on leg {leg_index + 1}",
+            tr("insert waypoint on leg {leg_index}", leg_index=leg_index + 1),
             lambda passage: with_inserted(passage, leg_index, place),
         )
         if done:
@@ -135,9 +137,9 @@ class AreaTools:
 
     def add(self, place: Position, *, at_start: bool) -> None:
         """Put a waypoint before the first or behind the last and choose it."""
-        where = "before the first" if at_start else "behind the last"
+        where = tr("before the first") if at_start else tr("behind the last")
         done = self._edit(
-            f"add waypoint {where}",
+            tr("add waypoint {where}", where=where),
             lambda passage: with_added(passage, place, at_start=at_start),
         )
         passage = self._document.passage
@@ -173,7 +175,7 @@ class AreaTools:
         if line is None or index >= len(line.waypoints):
             return
         if self._edit(
-            f"delete waypoint {line.waypoints[index].name}",
+            tr("delete waypoint {name}", name=line.waypoints[index].name),
             lambda passage: with_deleted(passage, index),
         ):
             self.choose(max(index - 1, 0))
@@ -185,7 +187,8 @@ class AreaTools:
         except (LegsheetError, ValueError) as exc:
             words = str(exc).rstrip(".")
             self._document.notices.post(
-                NoticeKind.TROUBLE, f"Not done: {words[0].lower()}{words[1:]}."
+                NoticeKind.TROUBLE,
+                tr("Not done: {words}{words_2}.", words=words[0].lower(), words_2=words[1:]),
             )
             return False
         return self._document.project != before
@@ -246,12 +249,12 @@ class AreaTools:
             return ()
         if self.moved_to is not None:
             moved = moved_words(passage, self.chosen, self.moved_to)
-            return (*moved, f"NOT SET: Enter sets it, Esc lets go; {step.words}")
+            return (*moved, tr("NOT SET: Enter sets it, Esc lets go; {words}", words=step.words))
         name = passage.waypoints[self.chosen].name
         head = f"{name}: {quantities.position(self.place)}"
         if not self.can_edit:
             return (head,)
-        return (head, f"Move: drag, or {step.words}", _CHOOSE)
+        return (head, tr("Move: drag, or {words}", words=step.words), _CHOOSE)
 
     def _own_ship(self) -> Position | None:
         passage, leg_index = self._document.passage, self._document.leg_index
@@ -263,10 +266,14 @@ class AreaTools:
 def _ruler_words(ruler: Ruler, own_ship: Position | None, keys: str) -> tuple[str, ...]:
     lines = [quantities.position(ruler.end)]
     if own_ship is not None:
-        lines[0] += f"   from own ship {between_words(own_ship, ruler.end)}"
+        lines[0] += tr(
+            "   from own ship {between_words}", between_words=between_words(own_ship, ruler.end)
+        )
     if ruler.start is None:
-        return (*lines, f"Enter measures from here; {keys}; Esc ends")
-    lines.insert(0, f"Measured {between_words(ruler.start, ruler.end)}")
+        return (*lines, tr("Enter measures from here; {keys}; Esc ends", keys=keys))
+    lines.insert(
+        0, tr("Measured {between_words}", between_words=between_words(ruler.start, ruler.end))
+    )
     if ruler.is_fixed:
-        return (*lines, "Enter measures on from here; Esc takes it away")
-    return (*lines, f"Enter or click sets it; {keys}; Esc ends")
+        return (*lines, tr("Enter measures on from here; Esc takes it away"))
+    return (*lines, tr("Enter or click sets it; {keys}; Esc ends", keys=keys))

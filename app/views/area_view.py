@@ -10,6 +10,7 @@ from app.state.document import Document
 from app.views import area_marks, area_pick
 from app.views.area_canvas import AreaCanvas
 from app.views.area_menu import fill_menu
+from core.base.language import tr
 from core.geodesy.position import Position
 
 _PAN_PX = 60.0
@@ -20,9 +21,10 @@ _BEARINGS_DEG = {
     Qt.Key.Key_Left: 270.0,
 }
 _MODIFIERS = (Qt.Key.Key_Control, Qt.Key.Key_Shift, Qt.Key.Key_Alt, Qt.Key.Key_AltGr)
-_TIP = (
-    "Drag, or arrow keys: move the plan. Wheel, + and -: nearer, farther. Click: choose the leg. "
-    "Waypoints: drag, or Page Up and Page Down to choose, arrow keys, Insert, Delete. M: measure. "
+_TIP = tr(
+    "Drag, or arrow keys: move the plan. Wheel, + and -: nearer, "
+    "farther. Click: choose the leg. Waypoints: drag, or Page Up and "
+    "Page Down to choose, arrow keys, Insert, Delete. M: measure. "
     "Right button or menu key: more."
 )
 
@@ -46,7 +48,7 @@ class AreaView(AreaCanvas):
         self.setMinimumSize(220, 140)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
-        self.setAccessibleName("Area")
+        self.setAccessibleName(tr("Area"))
         self.setToolTip(_TIP)
         document.passage_changed.connect(self._passage_changed)
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from app.views.plan_rows import to_go
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.leg_check_result import LegChecks
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
@@ -61,7 +62,13 @@ def _dead(outcome: Outcome, leg: LegPlan, checks: LegChecks) -> Iterator[Row]:
             subject=dead,
         )
     if checks.dead_ranges_reason is not None:
-        yield _note(f"No {DEAD_RANGE}: {sentence(checks.dead_ranges_reason)}")
+        yield _note(
+            tr(
+                "No {dead_range}: {sentence}",
+                dead_range=DEAD_RANGE,
+                sentence=sentence(checks.dead_ranges_reason),
+            )
+        )
 
 
 def _spots(outcome: Outcome, leg: LegPlan, checks: LegChecks) -> Iterator[Row]:
@@ -77,7 +84,13 @@ def _spots(outcome: Outcome, leg: LegPlan, checks: LegChecks) -> Iterator[Row]:
             subject=pair,
         )
     elif checks.index_spot_reason is not None:
-        yield _note(f"No {RANGE_CHECK}: {sentence(checks.index_spot_reason)}")
+        yield _note(
+            tr(
+                "No {range_check}: {sentence}",
+                range_check=RANGE_CHECK,
+                sentence=sentence(checks.index_spot_reason),
+            )
+        )
     if marker is not None:
         yield Row(
             cells=(
@@ -90,7 +103,13 @@ def _spots(outcome: Outcome, leg: LegPlan, checks: LegChecks) -> Iterator[Row]:
             subject=marker,
         )
     elif checks.heading_spot_reason is not None:
-        yield _note(f"No check of the {MARKER_CHECK}: {sentence(checks.heading_spot_reason)}")
+        yield _note(
+            tr(
+                "No check of the {marker_check}: {sentence}",
+                marker_check=MARKER_CHECK,
+                sentence=sentence(checks.heading_spot_reason),
+            )
+        )
 
 
 def _cross(outcome: Outcome, leg: LegPlan, checks: LegChecks) -> Iterator[Row]:

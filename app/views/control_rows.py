@@ -15,10 +15,11 @@ from PySide6.QtWidgets import (
 
 from app.views.picture_work import UPS, ControlValues
 from app.views.set_up_presets import OWN, PRESETS
+from core.base.language import tr
 from core.base.units import nm_from_m
 
-_PLANNED = "as planned"
-_BY_SCALE = "by scale"
+_PLANNED = tr("as planned")
+_BY_SCALE = tr("by scale")
 
 
 class ControlRows(QWidget):
@@ -40,13 +41,17 @@ class ControlRows(QWidget):
         rows.setContentsMargins(4, 2, 4, 2)
         rows.setVerticalSpacing(1)
         self._place = QLineEdit()
-        self._place.setPlaceholderText("at the cursor")
-        self._place.setToolTip("Latitude and longitude of a place off the route; empty: the cursor")
+        self._place.setPlaceholderText(tr("at the cursor"))
+        self._place.setToolTip(
+            tr("Latitude and longitude of a place off the route; empty: the cursor")
+        )
         self._radar, self._scale = QComboBox(), QComboBox()
         self._pulse, self._up = QComboBox(), QComboBox()
         self._presets = QComboBox()
         self._presets.addItems([*PRESETS, OWN])
-        self._presets.setToolTip("A good set-up for this place, and the usual ways to be out of it")
+        self._presets.setToolTip(
+            tr("A good set-up for this place, and the usual ways to be out of it")
+        )
         for box in (self._radar, self._scale, self._pulse, self._up, self._presets):
             # Long names are cut before they widen the rows.
             box.setSizeAdjustPolicy(
@@ -54,27 +59,27 @@ class ControlRows(QWidget):
             )
             box.setMinimumContentsLength(7)
         self._up.addItems([up.replace("-", " ") for up in UPS])
-        self._gain = _spin(-40.0, 15.0, "dB", "Against light speckle")
-        self._tuning = _spin(0.0, 40.0, "dB lost", "What mistuning loses")
-        self._sea = _spin(0.0, 100.0, "%", "0 is off", step=2.0)
-        self._rain = _spin(0.0, 100.0, "%", "0 is off", step=5.0)
+        self._gain = _spin(-40.0, 15.0, "dB", tr("Against light speckle"))
+        self._tuning = _spin(0.0, 40.0, tr("dB lost"), tr("What mistuning loses"))
+        self._sea = _spin(0.0, 100.0, "%", tr("0 is off"), step=2.0)
+        self._rain = _spin(0.0, 100.0, "%", tr("0 is off"), step=5.0)
         self._rejection, self._stretch = QCheckBox("on"), QCheckBox("on")
-        self._beside, self._save = QPushButton("&Hold above"), QPushButton("Save…")
+        self._beside, self._save = QPushButton(tr("&Hold above")), QPushButton(tr("Save…"))
         self._beside.setCheckable(True)
-        self._beside.setToolTip("Keep this set-up and radar above the picture, to compare")
+        self._beside.setToolTip(tr("Keep this set-up and radar above the picture, to compare"))
         for label, row in (
-            ("&Place", self._place),
-            ("&Radar", self._radar),
-            ("Range s&cale", self._scale),
+            (tr("&Place"), self._place),
+            (tr("&Radar"), self._radar),
+            (tr("Range s&cale"), self._scale),
             ("&Up", self._up),
-            ("Pu&lse", self._pulse),
-            ("Set-up", self._presets),
-            ("&Gain", self._gain),
-            ("&Tuning", self._tuning),
-            ("&Sea clutter", self._sea),
-            ("Rain clutt&er", self._rain),
-            ("&Interference rej.", self._rejection),
-            ("Ec&ho stretch", self._stretch),
+            (tr("Pu&lse"), self._pulse),
+            (tr("Set-up"), self._presets),
+            (tr("&Gain"), self._gain),
+            (tr("&Tuning"), self._tuning),
+            (tr("&Sea clutter"), self._sea),
+            (tr("Rain clutt&er"), self._rain),
+            (tr("&Interference rej."), self._rejection),
+            (tr("Ec&ho stretch"), self._stretch),
         ):
             row.setAccessibleName(label.replace("&", ""))
             rows.addRow(label, row)

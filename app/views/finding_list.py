@@ -8,8 +8,9 @@ from app.state.document import Document
 from app.views.table_fit import FittedTable
 from app.views.table_model import Row, WordsTable
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 
-HEADS = ("How bad", "Leg", "What, and what to do")
+HEADS = (tr("How bad"), tr("Leg"), tr("What, and what to do"))
 
 
 def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
@@ -22,8 +23,12 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
             part
             for part in (
                 finding.where.file,
-                f"line {finding.where.line}" if finding.where.line is not None else "",
-                f"waypoint {finding.where.waypoint}" if finding.where.waypoint else "",
+                tr("line {line}", line=finding.where.line)
+                if finding.where.line is not None
+                else "",
+                tr("waypoint {waypoint}", waypoint=finding.where.waypoint)
+                if finding.where.waypoint
+                else "",
             )
             if part
         )
@@ -51,7 +56,7 @@ class FindingList(FittedTable):
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(WordsTable(HEADS), parent)
         self._document = document
-        self.setAccessibleName("Findings")
+        self.setAccessibleName(tr("Findings"))
         self.verticalHeader().hide()
         head = self.horizontalHeader()
         head.setHighlightSections(False)

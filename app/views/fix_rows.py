@@ -2,6 +2,7 @@
 
 from app.views.plan_rows import to_go
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.fix_result import Fix
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
@@ -14,7 +15,7 @@ from core.words.fix_words import (
     quality_words,
 )
 
-FIX_HEADS = ("When", "NM to go", "Measure", "Good to")
+FIX_HEADS = (tr("When"), tr("NM to go"), tr("Measure"), tr("Good to"))
 
 
 def fix_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
@@ -22,7 +23,11 @@ def fix_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     fixing = leg.fixing
     if fixing is None:
         return ()
-    lead = f"{leg_words(fixing)}; {interval_words(fixing)}, ellipse of 95 %"
+    lead = tr(
+        "{leg_words}; {interval_words}, ellipse of 95 %",
+        leg_words=leg_words(fixing),
+        interval_words=interval_words(fixing),
+    )
     rows = [Row(cells=(lead,), tip=lead, is_note=True)]
     rows += [_fix(outcome, leg, fix, fixing.corridor_m) for fix in fixing.fixes]
     worst = fixing.worst_cross
@@ -36,7 +41,7 @@ def fix_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                     span,
                     to_go(leg, worst.from_along_m, worst.to_along_m),
                     cross_words(worst),
-                    "all objects indexed together",
+                    tr("all objects indexed together"),
                 )
             )
         )

@@ -2,22 +2,31 @@
 
 from app.views.plan_rows import range_words, to_go, use_words
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.plan_result import HandOver, IndexGap, IndexLine, LegPlan, Override, Role
 from core.words import quantities, times
 from core.words.line_words import agreement_words, fallback_words
 from core.words.reasons import sentence
 
-INDEX_HEADS = ("Use", "Object", "Side", "Range", "Line °T", "Cut NM", "NM to go")
+INDEX_HEADS = (
+    tr("Use"),
+    tr("Object"),
+    tr("Side"),
+    tr("Range"),
+    tr("Line °T"),
+    tr("Cut NM"),
+    tr("NM to go"),
+)
 
 
 def _choice_words(leg: LegPlan, line: IndexLine, chosen: Override | None) -> str:
     """What became of the officer's choice for a line; empty where there is none to tell."""
     planned = {x.override for x in leg.lines if x.role is line.role and x.override is not None}
     if chosen is not None and chosen not in planned:
-        return f"CHANGED to {chosen.object_id}, compute again"
+        return tr("CHANGED to {object_id}, compute again", object_id=chosen.object_id)
     if chosen is None and line.override is not None:
-        return "choice taken back, compute again"
+        return tr("choice taken back, compute again")
     return ""
 
 
@@ -28,13 +37,13 @@ def _line_rows(
     why = sentence(line.reason)
     if line.override is not None:
         remark = f": {line.override.remark}" if line.override.remark else ""
-        why = f"officer's choice{remark}; {why}"
+        why = tr("officer's choice{remark}; {why}", remark=remark, why=why)
     if line.role in (Role.PRIMARY, Role.CHECK):
-        why += f"; if not seen: {fallback_words(leg, line)}"
+        why += tr("; if not seen: {fallback_words}", fallback_words=fallback_words(leg, line))
     pending = _choice_words(leg, line, chosen)
     if pending:
         why = f"{pending}; {why}"
-    confirm = "; confirm on the chart" if line.object.confirm_on_chart else ""
+    confirm = tr("; confirm on the chart") if line.object.confirm_on_chart else ""
     span = times.span(outcome.plan.timetable, leg.leg_index, line.from_along_m, line.to_along_m)
     figures = Row(
         cells=(
@@ -46,12 +55,21 @@ def _line_rows(
             _cut(leg, line),
             to_go(leg, line.from_along_m, line.to_along_m),
         ),
-        tip=f"{line.object.id}: {line.object.name}{confirm}. Line "
-        f"{quantities.line_directions(line.line_bearing_deg)}, range to its "
-        f"{line.object.edge.value.replace('_', ' ')} in NM, read on the "
-        f"{quantities.scale(line.range_scale_m)} scale "
-        f"{quantities.uncertainty(line.uncertainty_m)} as read, in use {span} "
-        f"{times.zone_words(outcome.plan.timetable)}; cut ahead and astern in NM. {why}",
+        tip=tr(
+            "{object_id}: {name}{confirm}. Line {line_directions}, range to its "
+            "{replace} in NM, read on the {scale} scale {uncertainty} as read, "
+            "in use {span} {zone_words}; cut ahead and astern in NM. {why}",
+            object_id=line.object.id,
+            name=line.object.name,
+            confirm=confirm,
+            line_directions=quantities.line_directions(line.line_bearing_deg),
+            replace=line.object.edge.value.replace("_", " "),
+            scale=quantities.scale(line.range_scale_m),
+            uncertainty=quantities.uncertainty(line.uncertainty_m),
+            span=span,
+            zone_words=times.zone_words(outcome.plan.timetable),
+            why=why,
+        ),
         is_alert=bool(pending),
         subject=line,
     )
@@ -69,18 +87,29 @@ def _cut(leg: LegPlan, line: IndexLine) -> str:
 
 
 def _gap_rows(leg: LegPlan, gap: IndexGap) -> tuple[Row, Row]:
-    words = f"No index for {times.duration(gap.minutes)}. Instead: {gap.substitute}"
+    words = tr(
+        "No index for {duration}. Instead: {substitute}",
+        duration=times.duration(gap.minutes),
+        substitute=gap.substitute,
+    )
     return _bare_rows("GAP", quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words)
 
 
 def _hand_over_rows(leg: LegPlan, pass_on: HandOver) -> tuple[Row, Row]:
-    fallback = f"; if one fails use {pass_on.fallback}" if pass_on.fallback else ""
+    fallback = (
+        tr("; if one fails use {fallback}", fallback=pass_on.fallback) if pass_on.fallback else ""
+    )
     agree = agreement_words(pass_on)
     return _bare_rows(
         "hand-over",
         f"{pass_on.from_object} → {pass_on.to_object}",
         to_go(leg, pass_on.from_along_m, pass_on.to_along_m),
-        f"both usable for {times.duration(pass_on.minutes)}, {agree}{fallback}",
+        tr(
+            "both usable for {duration}, {agree}{fallback}",
+            duration=times.duration(pass_on.minutes),
+            agree=agree,
+            fallback=fallback,
+        ),
     )
 
 

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QSizePolicy, QWidget
 
 from app.state.document import Document
+from core.base.language import tr
 
 
 class JobBar(QWidget):
@@ -24,8 +25,8 @@ class JobBar(QWidget):
         self._bar.setTextVisible(False)
         self._bar.setFixedWidth(110)
         self._bar.setMaximumHeight(14)
-        self._bar.setAccessibleName("Progress")
-        self._stop = QPushButton("Stop (Esc)", self)
+        self._bar.setAccessibleName(tr("Progress"))
+        self._stop = QPushButton(tr("Stop (Esc)"), self)
         self._stop.clicked.connect(self.stop_asked)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(6, 0, 6, 0)
@@ -44,15 +45,15 @@ class JobBar(QWidget):
         self._stop.setEnabled(not job.is_stopping)
         if job.is_running:
             self._bar.setValue(round(job.fraction * 1000))
-            words = "Stopping" if job.is_stopping else job.text
+            words = tr("Stopping") if job.is_stopping else job.text
             self._text.setText(f"{words}  {job.fraction * 100.0:.0f} %")
         elif self._document.is_stale:
-            self._text.setText("<b>PLAN OUT OF DATE:</b> inputs changed, compute again (F5)")
+            self._text.setText(tr("<b>PLAN OUT OF DATE:</b> inputs changed, compute again (F5)"))
         elif self._document.outcome_before_edit is not None:
-            self._text.setText("<b>PLAN OUT OF DATE:</b> line edited, compute again (F5)")
+            self._text.setText(tr("<b>PLAN OUT OF DATE:</b> line edited, compute again (F5)"))
         elif self._document.outcome is not None:
-            self._text.setText("Plan is of the inputs shown")
+            self._text.setText(tr("Plan is of the inputs shown"))
         elif self._document.standing.is_old:
-            self._text.setText("<b>STALE:</b> compute again (F5)")
+            self._text.setText(tr("<b>STALE:</b> compute again (F5)"))
         else:
-            self._text.setText("No plan yet")
+            self._text.setText(tr("No plan yet"))

@@ -32,6 +32,7 @@ from PySide6.QtWidgets import (
 from app.state.document import Document
 from app.views.leg_words import LegRow, leg_rows
 from app.views.word_sizes import WordSizes
+from core.base.language import tr
 
 _Index = QModelIndex | QPersistentModelIndex
 _PAD = 6
@@ -142,7 +143,7 @@ class LegList(QListView):
         self._legs_drawn = LegDelegate(self)
         self.setModel(self._legs)
         self.setItemDelegate(self._legs_drawn)
-        self.setAccessibleName("Legs")
+        self.setAccessibleName(tr("Legs"))
         self.setUniformItemSizes(False)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from app.state.document import Document
+from core.base.language import tr
 from core.coverage.coverage_result import LegCoverage
 from core.passage.passage import Passage
 from core.plan.outcome import Outcome
@@ -34,27 +35,29 @@ def numbered_legs(passage: Passage | None) -> tuple[str, ...]:
     """Each leg with its number and the names of its ends; none without a passage."""
     if passage is None:
         return ()
-    return tuple(f"leg {_head(passage, index)}" for index in range(len(passage.legs)))
+    return tuple(tr("leg {head}", head=_head(passage, index)) for index in range(len(passage.legs)))
 
 
 def index_state(leg: LegPlan) -> tuple[str, bool]:
     """How the leg can be indexed, and whether that must not be overlooked."""
     objects = list(dict.fromkeys(x.object.id for x in leg.lines if x.role is Role.PRIMARY))
     if not objects:
-        return "NOTHING TO INDEX", True
+        return tr("NOTHING TO INDEX"), True
     minutes = sum(gap.minutes for gap in leg.index_gaps)
     named = ", ".join(objects)
     if leg.index_gaps:
-        return f"Index {named}; gaps {times.duration(minutes)}", True
-    return f"Index {named}, no gap", False
+        return tr(
+            "Index {named}; gaps {duration}", named=named, duration=times.duration(minutes)
+        ), True
+    return tr("Index {named}, no gap", named=named), False
 
 
 def hidden_words(leg: LegCoverage) -> str:
     """How near hidden water comes along a leg."""
     if not leg.shadows:
-        return "No hidden water found" if leg.is_complete else "Hidden water not known"
+        return tr("No hidden water found") if leg.is_complete else tr("Hidden water not known")
     nearest = min(shadow.range_from_m for shadow in leg.shadows)
-    return f"Hidden water from {quantities.distance(nearest)}"
+    return tr("Hidden water from {distance}", distance=quantities.distance(nearest))
 
 
 def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
@@ -66,17 +69,22 @@ def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
         f"{quantities.track(leg.course_deg)}   {quantities.distance(leg.distance_m)}   "
         f"{quantities.speed(leg.speed_mps)}",
         *motion_lines(leg.motion, leg.course_deg),
-        f"{span} {times.zone_words(plan.timetable)}   data {leg.quality.grade}",
+        tr(
+            "{span} {zone_words}   data {grade}",
+            span=span,
+            zone_words=times.zone_words(plan.timetable),
+            grade=leg.quality.grade,
+        ),
     ]
     alerts: list[str] = []
     (alerts if is_alert else lines).append(state)
     lines.append(hidden_words(coverage))
     if coverage.crosses_land:
-        alerts.insert(0, "THE LINE CROSSES LAND")
+        alerts.insert(0, tr("THE LINE CROSSES LAND"))
     if outcome.revision.legs and outcome.revision.is_marked(leg_index):
-        alerts.append(f"Changed in revision {outcome.revision.number}")
+        alerts.append(tr("Changed in revision {number}", number=outcome.revision.number))
     if not coverage.is_complete:
-        alerts.append("INCOMPLETE: data gap in reach")
+        alerts.append(tr("INCOMPLETE: data gap in reach"))
     return LegRow(head=_head(plan.passage, leg_index), lines=tuple(lines), alerts=tuple(alerts))
 
 
@@ -95,11 +103,11 @@ def _route_row(passage: Passage, leg_index: int, note: str) -> LegRow:
 def _covered_row(passage: Passage, leg_index: int, leg: LegCoverage) -> LegRow:
     """A leg of which coast and hidden water are known, and no plan yet."""
     line = passage.line(leg_index)
-    alerts = ["NOT PLANNED YET"]
+    alerts = [tr("NOT PLANNED YET")]
     if leg.crosses_land:
-        alerts.insert(0, "THE LINE CROSSES LAND")
+        alerts.insert(0, tr("THE LINE CROSSES LAND"))
     if not leg.is_complete:
-        alerts.append("INCOMPLETE: data gap in reach")
+        alerts.append(tr("INCOMPLETE: data gap in reach"))
     return LegRow(
         head=_head(passage, leg_index),
         lines=(
@@ -116,7 +124,9 @@ def _edited_row(passage: Passage, leg_index: int, *, is_kept: bool) -> LegRow:
     return LegRow(
         head=_head(passage, leg_index),
         lines=(f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m)}",),
-        alerts=("OUT OF DATE: compute again",) if is_kept else ("LINE EDITED: compute again",),
+        alerts=(tr("OUT OF DATE: compute again"),)
+        if is_kept
+        else (tr("LINE EDITED: compute again"),),
     )
 
 
@@ -127,7 +137,9 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
         rows = [_planned_row(outcome, index) for index in range(len(outcome.plan.legs))]
         if document.is_stale:
             rows = [
-                LegRow(head=r.head, lines=r.lines, alerts=("OUT OF DATE: compute again", *r.alerts))
+                LegRow(
+                    head=r.head, lines=r.lines, alerts=(tr("OUT OF DATE: compute again"), *r.alerts)
+                )
                 for r in rows
             ]
         return tuple(rows)
@@ -143,9 +155,9 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
             else _edited_row(passage, index, is_kept=index in kept)
             for index in range(len(passage.legs))
         )
-    waiting = "STALE: compute again" if document.standing.is_old else "Not computed yet"
+    waiting = tr("STALE: compute again") if document.standing.is_old else tr("Not computed yet")
     if revisions:
-        waiting = f"STALE since revision {revisions[-1].number}"
+        waiting = tr("STALE since revision {number}", number=revisions[-1].number)
     return tuple(
         _route_row(passage, index, waiting)
         if (leg := done.leg(index)) is None

@@ -1,6 +1,7 @@
 """Heading, speeds, stream and leeway of a leg as rows; none where neither is given."""
 
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.plan_result import LegPlan
 from core.words.motion_words import (
     given_words,
@@ -16,12 +17,17 @@ def motion_rows(leg: LegPlan) -> tuple[Row, ...]:
     motion = leg.motion
     if motion is None:
         return ()
-    steer = steer_words(motion, leg.course_deg).removeprefix("steer ")
+    steer = steer_words(motion, leg.course_deg).removeprefix(tr("steer "))
     between = headings_words(motion, leg.course_deg)
     facts = (
-        ("Heading to steer", f"{steer}, with leeway {between}" if between else steer),
-        ("Speed", speeds_words(motion)),
-        ("On this leg", given_words(motion)),
-        ("Left alone", unallowed_words(leg, motion)),
+        (
+            tr("Heading to steer"),
+            tr("{steer}, with leeway {between}", steer=steer, between=between)
+            if between
+            else steer,
+        ),
+        (tr("Speed"), speeds_words(motion)),
+        (tr("On this leg"), given_words(motion)),
+        (tr("Left alone"), unallowed_words(leg, motion)),
     )
     return tuple(Row(cells=fact) for fact in facts if fact[1])

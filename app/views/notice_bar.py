@@ -5,12 +5,13 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from core.base.language import tr
 
 _HEADS = {
-    NoticeKind.DONE: "Done",
-    NoticeKind.CHECK: "Check",
-    NoticeKind.TROUBLE: "Cannot do this",
-    NoticeKind.FAULT: "Fault in the program",
+    NoticeKind.DONE: tr("Done"),
+    NoticeKind.CHECK: tr("Check"),
+    NoticeKind.TROUBLE: tr("Cannot do this"),
+    NoticeKind.FAULT: tr("Fault in the program"),
 }
 
 
@@ -28,7 +29,7 @@ class NoticeBar(QFrame):
         self._text.setWordWrap(True)
         self._text.setTextFormat(Qt.TextFormat.PlainText)
         self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self._dismiss = QPushButton("Dismiss (F4)", self)
+        self._dismiss = QPushButton(tr("Dismiss (F4)"), self)
         self._dismiss.clicked.connect(self._notices.dismiss)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(8, 3, 8, 3)
@@ -42,7 +43,7 @@ class NoticeBar(QFrame):
         waiting = self._notices.waiting
         self.setVisible(bool(waiting))
         if waiting:
-            more = f"  ({len(waiting) - 1} more)" if len(waiting) > 1 else ""
+            more = tr("  ({count} more)", count=len(waiting) - 1) if len(waiting) > 1 else ""
             self.setProperty("kind", waiting[0].kind.name.lower())
             for part in (self, self._head):
                 self.style().unpolish(part)

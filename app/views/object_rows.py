@@ -3,6 +3,7 @@
 from app.views.plan_rows import to_go, use_words
 from app.views.table_model import Row
 from app.views.tide_rows import tide_rows
+from core.base.language import tr
 from core.plan import reason_codes
 from core.plan.object_result import ObjectLook
 from core.plan.outcome import Outcome
@@ -12,7 +13,15 @@ from core.words.messages import Say
 from core.words.object_words import confidence_words, conspicuous_words, look_words
 from core.words.reasons import sentence
 
-OBJECT_HEADS = ("Place", "Object", "Side", "Range", "NM to go", "Data", "Use")
+OBJECT_HEADS = (
+    tr("Place"),
+    tr("Object"),
+    tr("Side"),
+    tr("Range"),
+    tr("NM to go"),
+    tr("Data"),
+    tr("Use"),
+)
 
 
 def object_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
@@ -43,7 +52,7 @@ def _look_rows(leg: LegPlan, look: ObjectLook) -> tuple[Row, Row]:
     why = "; ".join(dict.fromkeys(part for part in words if part))
     figures = Row(
         cells=(
-            f"{look.place}, weak" if look.is_weak else str(look.place),
+            tr("{place}, weak", place=look.place) if look.is_weak else str(look.place),
             thing.id,
             quantities.side(look.side),
             quantities.miles(look.cross_index_range_m, 2),

@@ -2,6 +2,7 @@
 
 from app.views.plan_rows import sight_rows
 from app.views.table_model import Row
+from core.base.language import tr
 from core.coverage.first_paint_result import WhatIfKind
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
@@ -16,9 +17,17 @@ from core.words.paint_words import (
     sightings,
 )
 
-PAINT_HEADS = ("Object", "Possible", "From", "By", "Range", "OVERDUE", "Lost")
-WHAT_IF_HEADS = ("Object", "k 0.8–2", "Rain to 16 mm/h", "Sea to 5", "By radar")
-MUST_NOT_HEADS = ("Object", "Time", "Range", "Bearing", "Hidden by")
+PAINT_HEADS = (
+    tr("Object"),
+    tr("Possible"),
+    tr("From"),
+    tr("By"),
+    tr("Range"),
+    tr("OVERDUE"),
+    tr("Lost"),
+)
+WHAT_IF_HEADS = (tr("Object"), "k 0.8–2", tr("Rain to 16 mm/h"), tr("Sea to 5"), tr("By radar"))
+MUST_NOT_HEADS = (tr("Object"), tr("Time"), tr("Range"), tr("Bearing"), tr("Hidden by"))
 
 
 def paint_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
@@ -47,14 +56,14 @@ def _paint_row(outcome: Outcome, leg: LegPlan, one: Sighting) -> Row:
     again = [times.when_late(timetable, leg.leg_index, again.along_m) for again in paint.seen_again]
     tip = f"{one.object_id}: {one.name}, {quantities.height(one.height_above_water_m)}."
     if one.lost_to:
-        tip += f" Lost to {one.lost_to}."
+        tip += tr(" Lost to {lost_to}.", lost_to=one.lost_to)
     if again:
-        tip += f" Again {', '.join(again)}."
+        tip += tr(" Again {again}.", again=", ".join(again))
     for held in sorted({paint.normally_by.held_by, paint.overdue.held_by} - {""}):
         tip += f" {Say.BLIND_BEFORE.format(sector=held).capitalize()}."
     if paint.corridor_by != paint.normally_by:
         corridor = limit_when(timetable, leg.leg_index, paint.corridor_by, is_late=True)
-        tip += f" All over the corridor: {corridor}."
+        tip += tr(" All over the corridor: {corridor}.", corridor=corridor)
     if not one.is_listed and paint.normally_by.reason:
         tip += f" {paint.normally_by.reason[0].upper()}{paint.normally_by.reason[1:]}."
     return Row(
@@ -82,8 +91,12 @@ def what_if_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                 *(band_words(paint, kind) for kind in WhatIfKind),
                 radar_words(paint),
             ),
-            tip=f"{paint.object_id}: {paint.name}. Range of «by» from the most to the least "
-            "favourable, all else as stated.",
+            tip=tr(
+                "{object_id}: {name}. Range of «by» from the most to the least "
+                "favourable, all else as stated.",
+                object_id=paint.object_id,
+                name=paint.name,
+            ),
             subject=paint,
         )
         for paint in leg.first_paints

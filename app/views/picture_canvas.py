@@ -5,6 +5,7 @@ from PySide6.QtGui import QImage, QMouseEvent, QPainter, QPaintEvent, QPen, QRes
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.paint.palette import Palette
+from core.base.language import tr
 from core.sheets.page import Tone
 
 _MARK_PX = 5.0
@@ -26,8 +27,8 @@ class PictureCanvas(QWidget):
         self.setMinimumSize(200, 200)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
-        self.setAccessibleName("Expected picture")
-        self.setToolTip("Click an echo to learn what it is and its margin")
+        self.setAccessibleName(tr("Expected picture"))
+        self.setToolTip(tr("Click an echo to learn what it is and its margin"))
 
     def sizeHint(self) -> QSize:
         """A square."""

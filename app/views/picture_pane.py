@@ -27,10 +27,11 @@ from app.views.set_up_presets import OWN, PRESETS, WELL_SET, preset_of
 from app.views.table_model import Row
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.text_route import typed_position
 from core.geodesy.position import Position
 
-ECHO_HEADS = ("Echo", "NM", "° T", "Margin")
+ECHO_HEADS = (tr("Echo"), "NM", "° T", tr("Margin"))
 _FILE_PX = 1200
 _LINES = 3
 
@@ -58,13 +59,13 @@ class PicturePane(QWidget):
         self._held_maker = PictureMaker()
         self.canvas = PictureCanvas(palette, self)
         self.held_canvas = PictureCanvas(palette, self)
-        self.held_canvas.setAccessibleName("Expected picture of the set-up held")
+        self.held_canvas.setAccessibleName(tr("Expected picture of the set-up held"))
         self.held_canvas.hide()
         self.rows = ControlRows(self)
-        self.echoes = WordsView("Echoes", ECHO_HEADS, self, is_wrapped=False)
+        self.echoes = WordsView(tr("Echoes"), ECHO_HEADS, self, is_wrapped=False)
         self.words = QLabel(self)
         self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.words.setAccessibleName("About the picture")
+        self.words.setAccessibleName(tr("About the picture"))
         self.words.setWordWrap(True)
         # Words of any length leave the picture its size.
         self.words.setFixedHeight(_LINES * self.fontMetrics().lineSpacing() + 2)
@@ -78,8 +79,8 @@ class PicturePane(QWidget):
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         beside = QTabWidget(self)
         beside.setDocumentMode(True)
-        beside.addTab(scroll, "Set-up")
-        beside.addTab(self.echoes, "Echoes, lost first")
+        beside.addTab(scroll, tr("Set-up"))
+        beside.addTab(self.echoes, tr("Echoes, lost first"))
         across = QHBoxLayout()
         across.setSpacing(2)
         beside.setMinimumWidth(
@@ -155,7 +156,7 @@ class PicturePane(QWidget):
         outcome = self._document.outcome
         if outcome is None or self._document.leg_index >= len(outcome.plan.legs):
             self._made = None
-            self.canvas.show_image(None, "The picture comes with the plan")
+            self.canvas.show_image(None, tr("The picture comes with the plan"))
             self.echoes.show_rows(())
             self.words.clear()
             return
@@ -217,7 +218,7 @@ class PicturePane(QWidget):
     def _failed(self, error: LegsheetError) -> None:
         """The picture before is of something else and does not stay."""
         self._made = None
-        self.canvas.show_image(None, "No picture")
+        self.canvas.show_image(None, tr("No picture"))
         self.echoes.show_rows(())
         self.words.setText(str(error))
 
@@ -268,7 +269,9 @@ class PicturePane(QWidget):
             self.canvas.set_mark(self._asked)
             self.held_canvas.set_mark(self._asked)
             side_px = made.picture.frame.size_px
-            self.words.setText(f"Held: {picked_at(made, across * side_px, down * side_px)}")
+            self.words.setText(
+                tr("Held: {picked_at}", picked_at=picked_at(made, across * side_px, down * side_px))
+            )
 
     def _say(self) -> None:
         """What lies at the point asked about, else what the picture was calculated from."""
@@ -298,6 +301,14 @@ def _echo_row(name: str, range_words: str, bearing: str, now: str, well: str, re
             bearing.removesuffix("° T"),
             f"{now} {remark}" if is_lost else now,
         ),
-        tip=f"{name}, {range_words}, {bearing}: margin {now}, well set {well}; {remark}",
+        tip=tr(
+            "{name}, {range_words}, {bearing}: margin {now}, well set {well}; {remark}",
+            name=name,
+            range_words=range_words,
+            bearing=bearing,
+            now=now,
+            well=well,
+            remark=remark,
+        ),
         is_alert=is_lost,
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QImage, QPainter
 
 from app.paint.palette import Palette
+from core.base.language import tr
 from core.geodesy.position import Position
 from core.plan.outcome import Outcome
 from core.sheets.page import Tone
@@ -108,18 +109,25 @@ def differing_words(held: MadePicture, now: MadePicture) -> str:
     only_above = _named((lost_now - lost_then) & both)
     only_below = _named((lost_then - lost_now) & both)
     if not only_above and not only_below:
-        return "Above held, below now: the same echoes paint in both."
+        return tr("Above held, below now: the same echoes paint in both.")
     parts = [
-        f"only {side}: {', '.join(names[:_MOST_NAMED])}"
-        + (f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else "")
+        tr("only {side}: {names}", side=side, names=", ".join(names[:_MOST_NAMED]))
+        + (
+            tr(" and {count} more", count=len(names) - _MOST_NAMED)
+            if len(names) > _MOST_NAMED
+            else ""
+        )
         for side, names in (("above", only_above), ("below", only_below))
         if names
     ]
-    return f"Above held, below now; paint {'; '.join(parts)}."
+    return tr("Above held, below now; paint {parts}.", parts="; ".join(parts))
 
 
 def _named(echoes: set[tuple[str, str, str]]) -> list[str]:
-    return sorted(f"{name} at {range_words}" for name, range_words, _bearing in echoes)
+    return sorted(
+        tr("{name} at {range_words}", name=name, range_words=range_words)
+        for name, range_words, _bearing in echoes
+    )
 
 
 class PictureMaker:

@@ -1,6 +1,7 @@
 """The plan of a leg as rows of words for the tables beside the strip."""
 
 from app.views.table_model import Row
+from core.base.language import tr
 from core.coverage.coverage_result import Cause, Effect
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
@@ -10,11 +11,31 @@ from core.words.messages import Say
 from core.words.reasons import sentence
 from core.words.scale_words import full_words
 
-TURN_HEADS = ("Steering and turn", "")
-SCALE_HEADS = ("Radar", "NM to go", "Scale", "Centre", "Why")
-SIGHT_HEADS = ("Object", "Height", "In sight from", "NM to go", "Time", "Out of sight")
-COVER_HEADS = ("NM to go", "Time", "Nearest land", "Coast in sight", "Paints", "Hidden water")
-GAP_HEADS = ("NM to go", "Bearings", "From range", "Why unknown", "What it can hide")
+TURN_HEADS = (tr("Steering and turn"), "")
+SCALE_HEADS = (tr("Radar"), tr("NM to go"), tr("Scale"), tr("Centre"), tr("Why"))
+SIGHT_HEADS = (
+    tr("Object"),
+    tr("Height"),
+    tr("In sight from"),
+    tr("NM to go"),
+    tr("Time"),
+    tr("Out of sight"),
+)
+COVER_HEADS = (
+    tr("NM to go"),
+    tr("Time"),
+    tr("Nearest land"),
+    tr("Coast in sight"),
+    tr("Paints"),
+    tr("Hidden water"),
+)
+GAP_HEADS = (
+    tr("NM to go"),
+    tr("Bearings"),
+    tr("From range"),
+    tr("Why unknown"),
+    tr("What it can hide"),
+)
 
 _ROLES = {
     Role.PRIMARY: "primary",
@@ -68,56 +89,84 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     """The wheel-over, a fact a row."""
     turn = leg.wheel_over
     if turn is None:
-        return (Row(cells=("No wheel-over", leg.wheel_over_reason)),)
+        return (Row(cells=(tr("No wheel-over"), leg.wheel_over_reason)),)
     timetable, index = outcome.plan.timetable, leg.leg_index
     side = "starboard" if turn.alteration_deg >= 0.0 else "port"
     facts = [
         (
-            "Wheel over",
-            f"{quantities.distance_before_waypoint(turn.distance_before_waypoint_m)} before the "
-            f"waypoint, {times.when_early(timetable, index, turn.along_m)} "
-            f"{times.zone_words(timetable)}",
+            tr("Wheel over"),
+            tr(
+                "{distance_before_waypoint} before the waypoint, {when_early} {zone_words}",
+                distance_before_waypoint=quantities.distance_before_waypoint(
+                    turn.distance_before_waypoint_m
+                ),
+                when_early=times.when_early(timetable, index, turn.along_m),
+                zone_words=times.zone_words(timetable),
+            ),
         ),
-        ("Position", quantities.position(turn.position)),
+        (tr("Position"), quantities.position(turn.position)),
         (
-            "New course",
-            f"{quantities.track(turn.new_course_deg)}, {abs(turn.alteration_deg):.0f}° to {side}",
+            tr("New course"),
+            tr(
+                "{track}, {angle_deg:.0f}° to {side}",
+                track=quantities.track(turn.new_course_deg),
+                angle_deg=abs(turn.alteration_deg),
+                side=side,
+            ),
         ),
         (
-            "Turn",
-            f"radius {quantities.distance(turn.turn_radius_m, 2)}, "
-            f"{quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)}",
+            tr("Turn"),
+            tr(
+                "radius {distance}, {rate_of_turn}",
+                distance=quantities.distance(turn.turn_radius_m, 2),
+                rate_of_turn=quantities.rate_of_turn(turn.rate_of_turn_deg_per_min),
+            ),
         ),
-        ("Inside the corner", quantities.cables(turn.corner_cut_m)),
-        ("How found", sentence(turn.method)),
+        (tr("Inside the corner"), quantities.cables(turn.corner_cut_m)),
+        (tr("How found"), sentence(turn.method)),
     ]
     if turn.line is not None:
         facts.append(
             (
-                "Wheel-over line",
-                f"{turn.line.object.id} {quantities.side(turn.line.side)} "
-                f"{range_words(turn.line)} NM along "
-                f"{quantities.line_directions(turn.line.line_bearing_deg)}",
+                tr("Wheel-over line"),
+                tr(
+                    "{object_id} {side} {range_words} NM along {line_directions}",
+                    object_id=turn.line.object.id,
+                    side=quantities.side(turn.line.side),
+                    range_words=range_words(turn.line),
+                    line_directions=quantities.line_directions(turn.line.line_bearing_deg),
+                ),
             )
         )
     else:
-        facts.append(("Wheel-over line", f"none: {turn.line_reason}"))
+        facts.append(
+            (tr("Wheel-over line"), tr("none: {line_reason}", line_reason=turn.line_reason))
+        )
     if turn.second_mark is not None:
         mark = turn.second_mark
         facts.append(
             (
-                "Second mark",
+                tr("Second mark"),
                 f"{mark.object.id} {quantities.radar_range(mark.range_m)}, "
                 f"{quantities.course(mark.bearing_deg)}",
             )
         )
     else:
-        facts.append(("Second mark", f"none: {turn.second_mark_reason}"))
+        facts.append(
+            (
+                tr("Second mark"),
+                tr("none: {second_mark_reason}", second_mark_reason=turn.second_mark_reason),
+            )
+        )
     alerts = ", ".join(
-        f"{times.minutes_early(minutes)} before at {times.when_early(timetable, index, along_m)}"
+        tr(
+            "{minutes_early} before at {when_early}",
+            minutes_early=times.minutes_early(minutes),
+            when_early=times.when_early(timetable, index, along_m),
+        )
         for along_m, minutes in zip(turn.pre_alert_along_m, turn.pre_alert_minutes, strict=True)
     )
-    facts.append(("Stand by", alerts or quantities.DASH))
+    facts.append((tr("Stand by"), alerts or quantities.DASH))
     return tuple(Row(cells=fact) for fact in facts)
 
 
@@ -127,7 +176,7 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     for stretch in leg.scales:
         centre = "middle"
         if stretch.off_centre_ratio > 0.0:
-            centre = f"off {quantities.percent(stretch.off_centre_ratio)}"
+            centre = tr("off {percent}", percent=quantities.percent(stretch.off_centre_ratio))
             if stretch.off_centre_direction:
                 centre += f" {stretch.off_centre_direction}"
         rows.append(
@@ -143,7 +192,7 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                         if part
                     ),
                 ),
-                tip=f"{stretch.radar}: {stretch.pulse} pulse, "
+                tip=tr("{radar}: {pulse} pulse, ", radar=stretch.radar, pulse=stretch.pulse)
                 + times.span(
                     outcome.plan.timetable,
                     leg.leg_index,
@@ -177,10 +226,17 @@ def sight_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                     *cells,
                     quantities.DASH
                     if lost is None
-                    else f"{quantities.distance(leg.distance_m - lost.along_m)} to go",
+                    else tr(
+                        "{distance} to go",
+                        distance=quantities.distance(leg.distance_m - lost.along_m),
+                    ),
                 ),
-                tip=f"{sight.object_id}: {sight.name}. In radar line of sight by geometry alone; "
-                "whether it gives an echo is not calculated.",
+                tip=tr(
+                    "{object_id}: {name}. In radar line of sight by geometry alone; "
+                    "whether it gives an echo is not calculated.",
+                    object_id=sight.object_id,
+                    name=sight.name,
+                ),
                 subject=sight,
             )
         )
@@ -203,14 +259,18 @@ def cover_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         hidden = quantities.DASH
         if view.shadows:
             nearest_m = min(shadow.range_from_m for shadow in view.shadows)
-            hidden = f"{len(view.shadows)} sectors, from {quantities.radar_range(nearest_m)}"
+            hidden = tr(
+                "{count} sectors, from {radar_range}",
+                count=len(view.shadows),
+                radar_range=quantities.radar_range(nearest_m),
+            )
         rows.append(
             Row(
                 cells=(
                     quantities.miles(leg.distance_m - along_m, 2),
                     times.when(outcome.plan.timetable, leg.leg_index, along_m),
                     nearest,
-                    "no coast in reach" if share is None else quantities.percent(share),
+                    tr("no coast in reach") if share is None else quantities.percent(share),
                     quantities.DASH if paints is None else quantities.percent(paints),
                     hidden,
                 ),

@@ -28,6 +28,7 @@ from app.views.table_fit import FittedTable
 from app.views.table_model import Row, WordsTable
 from app.views.turn_card_rows import turn_card_rows
 from app.views.waters_rows import WATERS_HEADS, waters_rows
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role
 
@@ -98,24 +99,24 @@ class PlanTables(QTabWidget):
         super().__init__(parent)
         self._document = document
         self.setDocumentMode(True)
-        self._index = self._add("Inde&x", INDEX_HEADS)
+        self._index = self._add(tr("Inde&x"), INDEX_HEADS)
         # Names of marks may be long: they wrap, so that the figures keep room.
         self._index.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Fixed)
         self._index.setColumnWidth(1, 84)
-        self._objects = self._add("&Objects", OBJECT_HEADS)
-        self._turn = self._add("&Turn", plan_rows.TURN_HEADS)
-        self._scales = self._add("S&cales", plan_rows.SCALE_HEADS)
-        self._setup = self._add("&Radar set-up", SETUP_HEADS)
-        self._fixes = self._add("Fixes, chec&ks", FIX_HEADS)
+        self._objects = self._add(tr("&Objects"), OBJECT_HEADS)
+        self._turn = self._add(tr("&Turn"), plan_rows.TURN_HEADS)
+        self._scales = self._add(tr("S&cales"), plan_rows.SCALE_HEADS)
+        self._setup = self._add(tr("&Radar set-up"), SETUP_HEADS)
+        self._fixes = self._add(tr("Fixes, chec&ks"), FIX_HEADS)
         self._setup.horizontalHeader().setSectionResizeMode(2, QHeaderView.ResizeMode.Fixed)
         self._setup.setColumnWidth(2, 180)
-        self._sights = self._add("&First paint", paint_rows.PAINT_HEADS)
-        self._must_not = self._add("&Must not", paint_rows.MUST_NOT_HEADS)
-        self._what_if = self._add("&What if", paint_rows.WHAT_IF_HEADS)
-        self._waters = self._add("Hidde&n water", WATERS_HEADS)
-        self._cover = self._add("In si&ght", plan_rows.COVER_HEADS, is_wrapped=False)
-        self._gaps = self._add("&Data gaps", plan_rows.GAP_HEADS)
-        self._inputs = self._add("Inp&uts", INPUT_HEADS)
+        self._sights = self._add(tr("&First paint"), paint_rows.PAINT_HEADS)
+        self._must_not = self._add(tr("&Must not"), paint_rows.MUST_NOT_HEADS)
+        self._what_if = self._add(tr("&What if"), paint_rows.WHAT_IF_HEADS)
+        self._waters = self._add(tr("Hidde&n water"), WATERS_HEADS)
+        self._cover = self._add(tr("In si&ght"), plan_rows.COVER_HEADS, is_wrapped=False)
+        self._gaps = self._add(tr("&Data gaps"), plan_rows.GAP_HEADS)
+        self._inputs = self._add(tr("Inp&uts"), INPUT_HEADS)
         self._tables: tuple[tuple[WordsView, _Rows], ...] = (
             (
                 self._index,
@@ -184,8 +185,8 @@ class PlanTables(QTabWidget):
     def _list_all(self) -> None:
         """A button that lists all tables, since their tabs do not all fit beside each other."""
         button = QToolButton(self)
-        button.setText("All tables")
-        button.setAccessibleName("All tables")
+        button.setText(tr("All tables"))
+        button.setAccessibleName(tr("All tables"))
         button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         menu = QMenu(button)
         for number in range(self.count()):

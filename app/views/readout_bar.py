@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 
 from app.state.document import Document
 from app.views.readout_words import readout
+from core.base.language import tr
 
 
 class ReadoutBar(QFrame):
@@ -49,6 +50,6 @@ class ReadoutBar(QFrame):
         if outcome is not None and index < len(outcome.plan.legs):
             words = readout(outcome, index, self._document.cursor_along_m)
             if self._document.is_stale:
-                words = (words[0], f"OUT OF DATE: {words[1]}", words[2])
+                words = (words[0], tr("OUT OF DATE: {words}", words=words[1]), words[2])
         for label, text in zip(self._lines, words, strict=True):
             label.setText(text)

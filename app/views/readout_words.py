@@ -1,5 +1,6 @@
 """The read-out line: what holds where own ship is on the leg, in deck words."""
 
+from core.base.language import tr
 from core.coverage.coverage_result import ViewpointCoverage
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Role
@@ -30,7 +31,7 @@ def lines_in_force(leg: LegPlan, along_m: float) -> tuple[str, ...]:
             words.append(f"{line.object.id} {side} {number}")
         else:
             number = quantities.index_range(line.cross_index_range_m, line.range_scale_m)
-            role = "" if line.role is Role.PRIMARY else "check "
+            role = "" if line.role is Role.PRIMARY else tr("check ")
             words.append(f"{role}{line.object.id} {side} {number}")
     return tuple(words)
 
@@ -43,7 +44,7 @@ def scales_in_force(leg: LegPlan, along_m: float) -> str:
         if stretch.from_along_m - _MET_M <= along_m <= stretch.to_along_m + _MET_M:
             name = f" ({stretch.radar.split()[0]})" if several and stretch.radar.strip() else ""
             words.setdefault(stretch.radar, f"{quantities.scale(stretch.scale_m)}{name}")
-    return f"scale {', '.join(words.values())}" if words else ""
+    return tr("scale {values}", values=", ".join(words.values())) if words else ""
 
 
 def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str, str]:
@@ -51,37 +52,46 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
     leg = outcome.plan.legs[leg_index]
     timetable = outcome.plan.timetable
     to_go_m = max(leg.distance_m - along_m, 0.0)
-    where = [f"{quantities.distance(to_go_m, 2)} to go"]
+    where = [tr("{distance} to go", distance=quantities.distance(to_go_m, 2))]
     if leg.wheel_over is not None:
         to_turn_m = leg.wheel_over.along_m - along_m
         where.append(
-            f"wheel over in {quantities.distance_to_wheel_over(to_turn_m)}"
+            tr(
+                "wheel over in {distance_to_wheel_over}",
+                distance_to_wheel_over=quantities.distance_to_wheel_over(to_turn_m),
+            )
             if to_turn_m >= 0.0
-            else "past the wheel-over"
+            else tr("past the wheel-over")
         )
     where.append(f"{times.when(timetable, leg_index, along_m)} {times.zone_words(timetable)}")
     where.append(scales_in_force(leg, along_m))
     kept = lines_in_force(leg, along_m)
-    keep = "Keep " + "; ".join(kept) if kept else "No index line here"
+    keep = tr("Keep ") + "; ".join(kept) if kept else tr("No index line here")
     view = nearest_viewpoint(outcome, leg_index, along_m)
-    near = ["No viewpoint here"]
+    near = [tr("No viewpoint here")]
     if view is not None:
         near = []
         if view.nearest_land_range_m is not None and view.nearest_land_bearing_deg is not None:
             near.append(
-                f"Nearest land {quantities.radar_range(view.nearest_land_range_m)}, "
-                f"{quantities.course(view.nearest_land_bearing_deg)}"
+                tr(
+                    "Nearest land {radar_range}, {course}",
+                    radar_range=quantities.radar_range(view.nearest_land_range_m),
+                    course=quantities.course(view.nearest_land_bearing_deg),
+                )
             )
         else:
-            near.append("No known land in reach")
+            near.append(tr("No known land in reach"))
         if view.shadows:
             first = min(view.shadows, key=lambda shadow: shadow.range_from_m)
             near.append(
-                f"hidden water from {quantities.radar_range(first.range_from_m)} in "
-                f"{quantities.sector(first.bearing_from_deg, first.bearing_to_deg)}"
+                tr(
+                    "hidden water from {radar_range} in {sector}",
+                    radar_range=quantities.radar_range(first.range_from_m),
+                    sector=quantities.sector(first.bearing_from_deg, first.bearing_to_deg),
+                )
             )
         else:
-            near.append("no hidden water found from here")
+            near.append(tr("no hidden water found from here"))
     near += next_paints(outcome, leg, along_m)
     return "   ".join(filter(None, where)), keep, "; ".join(near)
 
@@ -97,7 +107,13 @@ def next_paints(outcome: Outcome, leg: LegPlan, along_m: float) -> list[str]:
     ]
     if coming:
         at_m, name = min(coming)
-        words.append(f"next to paint {name} by {times.when_late(timetable, leg.leg_index, at_m)}")
+        words.append(
+            tr(
+                "next to paint {name} by {when_late}",
+                name=name,
+                when_late=times.when_late(timetable, leg.leg_index, at_m),
+            )
+        )
     due = [
         (paint.overdue.moment.along_m, paint.object_id)
         for paint in leg.first_paints
@@ -105,5 +121,11 @@ def next_paints(outcome: Outcome, leg: LegPlan, along_m: float) -> list[str]:
     ]
     if due:
         at_m, name = min(due)
-        words.append(f"{name} overdue {times.when_late(timetable, leg.leg_index, at_m)}")
+        words.append(
+            tr(
+                "{name} overdue {when_late}",
+                name=name,
+                when_late=times.when_late(timetable, leg.leg_index, at_m),
+            )
+        )
     return words

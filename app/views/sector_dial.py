@@ -7,6 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QBrush, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from core.base.language import tr
 from core.ship.ship import BlindSector
 
 _RING = 0.86
@@ -40,10 +41,13 @@ class SectorDial(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setAccessibleName("Blind sectors seen from above, bow up")
+        self.setAccessibleName(tr("Blind sectors seen from above, bow up"))
         self.setToolTip(
-            "Drag clockwise along the ring to draw a sector; drag an end of the chosen one to move "
-            "it. Keys: Left and Right move its start, Shift with them its end."
+            tr(
+                "Drag clockwise along the ring to draw a sector; drag an end of "
+                "the chosen one to move it. Keys: Left and Right move its start, "
+                "Shift with them its end."
+            )
         )
 
     def show_sectors(self, sectors: Sequence[BlindSector], current: int) -> None:

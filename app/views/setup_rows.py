@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from app.views.plan_rows import to_go
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.plan.tune_result import TuneCheck, TuneRung
@@ -21,7 +22,7 @@ from core.words.setup_words import (
     rung_words,
 )
 
-SETUP_HEADS = ("Control", "NM to go", "Setting", "Why")
+SETUP_HEADS = (tr("Control"), tr("NM to go"), tr("Setting"), tr("Why"))
 
 
 def setup_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:

@@ -11,6 +11,7 @@ from app.paint.page_image import page_image
 from app.paint.palette import Palette
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.sheets.page import Page, Tone
 
 
@@ -30,7 +31,7 @@ class SheetView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumSize(320, 420)
-        self.setAccessibleName("Sheet")
+        self.setAccessibleName(tr("Sheet"))
 
     def sizeHint(self) -> QSize:
         """Upright, as the page."""

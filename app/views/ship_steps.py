@@ -2,6 +2,7 @@
 
 from app.state.document import Document
 from app.state.stops import stepped_m
+from core.base.language import tr
 from core.plan.plan_result import Plan
 from core.words import quantities
 from core.words.stop_words import LegStop, leg_stops
@@ -59,4 +60,8 @@ class ShipSteps:
             return ""
         to_go = quantities.distance(leg.distance_m - self._document.cursor_along_m, 2)
         stop = self.stop_here
-        return f"{to_go} to go" if stop is None else f"{to_go} to go: {stop.words}"
+        return (
+            tr("{to_go} to go", to_go=to_go)
+            if stop is None
+            else tr("{to_go} to go: {words}", to_go=to_go, words=stop.words)
+        )

@@ -6,6 +6,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QHBoxLayout, QToolButton, QWidget
 
 from app.state.document import Document
+from core.base.language import tr
 
 STEPS = ("open_route", "add_land_folder", "open_ship", "compute")
 """Ids of the actions of the steps, in order."""
@@ -60,17 +61,17 @@ class StepsBar(QWidget):
         legs = self._document.leg_count
         route = f"{legs} {'leg' if legs == 1 else 'legs'}" if has_route and legs else "given"
         count = len(project.land)
-        land = project.land[0].name if count == 1 else f"{count} places"
+        land = project.land[0].name if count == 1 else tr("{count} places", count=count)
         ship = "edited" if project.ship_text else "built-in"
         if project.ship is not None and not project.ship_text:
             ship = project.ship.stem.replace("_", " ")
-        compute = "Compute"
+        compute = tr("Compute")
         if self._document.outcome is not None:
-            compute = "Compute again" if self._document.is_stale else "Computed"
+            compute = tr("Compute again") if self._document.is_stale else tr("Computed")
         return {
-            "open_route": f"1 Route: {route if has_route else 'none'}",
-            "add_land_folder": f"2 Land: {_short(land) if count else 'none'}",
-            "open_ship": f"3 Ship: {_short(ship)}",
+            "open_route": tr("1 Route: {route}", route=route if has_route else "none"),
+            "add_land_folder": tr("2 Land: {short}", short=_short(land) if count else "none"),
+            "open_ship": tr("3 Ship: {short}", short=_short(ship)),
             "compute": f"4 {compute}",
         }
 

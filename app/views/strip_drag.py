@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from app.views.plan_rows import use_words
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.passage.passage import Side
 from core.plan.object_result import ObjectLook
@@ -16,7 +17,7 @@ from core.sheets.strip_lines import STYLES, signed_m
 from core.words import quantities
 from core.words.reasons import sentence
 
-LIMITS_FROM_CHART = "Limits come from the chart and the master, never from this plan."
+LIMITS_FROM_CHART = tr("Limits come from the chart and the master, never from this plan.")
 _GRAB_MM = 1.6
 _TARGET_MM = 3.0
 _STEP_NM = 0.01
@@ -93,9 +94,13 @@ class LineDrag:
         line, which = self.line, self.line.limit
         sense = which.value if which is not None else "limit"
         was = quantities.miles(line.cross_index_range_m, 2)
-        first = (
-            f"margin on {line.object.id} {quantities.side(line.side)} {sense} "
-            f"{quantities.distance(self.limit_m, 2)} (was {was})"
+        first = tr(
+            "margin on {object_id} {side} {sense} {distance} (was {was})",
+            object_id=line.object.id,
+            side=quantities.side(line.side),
+            sense=sense,
+            distance=quantities.distance(self.limit_m, 2),
+            was=was,
         )
         return first, LIMITS_FROM_CHART
 
@@ -106,13 +111,20 @@ class LineDrag:
             f"{quantities.index_range(abs(self.cross_m), line.range_scale_m)}"
         )
         if target is None:
-            return first, "no object to index here; let go and nothing changes"
+            return first, tr("no object to index here; let go and nothing changes")
         if target.object.id == line.object.id:
-            return first, f"{target.object.id}: as planned"
+            return first, tr("{object_id}: as planned", object_id=target.object.id)
         weak = ", weak" if target.is_weak else ""
         at = quantities.index_range(target.cross_index_range_m, line.range_scale_m)
         return first, (
-            f"{target.object.id} {at}, place {target.place}{weak}: {sentence(target.reason)}"
+            tr(
+                "{object_id} {at}, place {place}{weak}: {sentence}",
+                object_id=target.object.id,
+                at=at,
+                place=target.place,
+                weak=weak,
+                sentence=sentence(target.reason),
+            )
         )
 
     def items(self) -> Iterator[Item]:

@@ -3,6 +3,7 @@
 import numpy as np
 
 from app.views.strip_words import about
+from core.base.language import tr
 from core.land.land_model import Cell
 from core.plan.outcome import Outcome
 from core.sheets.page import Place
@@ -24,9 +25,10 @@ def explain_thing(
     frame = things.strip.frame
     along_m, cross_m = frame.track_coordinates(place)
     if reference == "stretch":
-        return (
-            f"A mile across the leg is drawn {quantities.factor(frame.stretch_ratio)} as long as "
-            f"a mile along it. {_STRETCH_KEYS}"
+        return tr(
+            "A mile across the leg is drawn {factor} as long as a mile along it. {stretch_keys}",
+            factor=quantities.factor(frame.stretch_ratio),
+            stretch_keys=_STRETCH_KEYS,
         )
     words = about(outcome, leg_index, reference, along_m)
     if words:
@@ -36,13 +38,15 @@ def explain_thing(
     leg = outcome.plan.legs[leg_index]
     side = "starboard" if cross_m > 0.0 else "port"
     across = (
-        "on the track" if cross_m == 0.0 else f"{quantities.distance(abs(cross_m), 2)} to {side}"
+        tr("on the track")
+        if cross_m == 0.0
+        else tr("{distance} to {side}", distance=quantities.distance(abs(cross_m), 2), side=side)
     )
     to_go_m = leg.distance_m - along_m
     along = (
-        f"{quantities.distance(to_go_m, 2)} to go"
+        tr("{distance} to go", distance=quantities.distance(to_go_m, 2))
         if to_go_m >= 0.0
-        else f"{quantities.distance(-to_go_m, 2)} past the waypoint"
+        else tr("{distance} past the waypoint", distance=quantities.distance(-to_go_m, 2))
     )
     ground = _ground(outcome, leg_index, reference, along_m, cross_m)
     return f"{ground}{along}, {across}"
@@ -53,14 +57,15 @@ def _ground(
 ) -> str:
     if reference == "hidden-water":
         craft = quantities.fine_height(outcome.request.environment.craft_height_m)
-        return (
-            f"HIDDEN WATER: a craft {craft} high is hidden here from everywhere on the track of "
-            "this leg. "
+        return tr(
+            "HIDDEN WATER: a craft {craft} high is hidden here from everywhere "
+            "on the track of this leg. ",
+            craft=craft,
         )
     if reference == "no-data":
-        return "NO DATA: neither land nor water is known here. "
+        return tr("NO DATA: neither land nor water is known here. ")
     if reference == "land":
-        return f"Land{_height(outcome, leg_index, along_m, cross_m)}. "
+        return tr("Land{height}. ", height=_height(outcome, leg_index, along_m, cross_m))
     return ""
 
 
@@ -74,5 +79,5 @@ def _height(outcome: Outcome, leg_index: int, along_m: float, cross_m: float) ->
     height_m = float(land.heights_m[row, col])
     if not np.isfinite(height_m) or land.cell[row, col] != int(Cell.LAND):
         return ""
-    how = "assumed" if land.heights_assumed else "by the elevation data"
-    return f" {quantities.height(height_m)} high, {how}"
+    how = "assumed" if land.heights_assumed else tr("by the elevation data")
+    return tr(" {height} high, {how}", height=quantities.height(height_m), how=how)

@@ -11,6 +11,7 @@ from app.state.document import Document
 from app.views.strip_drag import LineDrag, ring
 from app.views.strip_pending import Pending
 from app.views.strip_work import PX_PER_MM
+from core.base.language import tr
 from core.passage.passage import Side
 from core.plan.plan_result import LegPlan
 from core.sheets.page import Item, Place, Rectangle, Tone
@@ -18,8 +19,8 @@ from core.sheets.strip_block import Strip
 from core.sheets.strip_frame import StripFrame
 from core.sheets.strip_ruler import cursor
 
-STALE_WORDS = "OUT OF DATE: compute again (F5)"
-UNPLANNED_WORDS = ("NOT PLANNED YET", "coast and hidden water alone, no index lines yet")
+STALE_WORDS = tr("OUT OF DATE: compute again (F5)")
+UNPLANNED_WORDS = (tr("NOT PLANNED YET"), tr("coast and hidden water alone, no index lines yet"))
 _PAD_PX = 6.0
 _MOST_PENDING = 4
 
@@ -29,14 +30,14 @@ def blank_words(document: Document) -> str:
     if document.outcome is not None:
         return ""
     if document.job.is_running:
-        return "Working. The strip of a leg is drawn as soon as the leg is covered."
+        return tr("Working. The strip of a leg is drawn as soon as the leg is covered.")
     if document.passage is None:
-        return "Open a route (Ctrl+O), add land (Ctrl+L), compute (F5)."
+        return tr("Open a route (Ctrl+O), add land (Ctrl+L), compute (F5).")
     if document.outcome_before_edit is not None:
-        return "OUT OF DATE: the line was edited, compute again (F5)."
+        return tr("OUT OF DATE: the line was edited, compute again (F5).")
     if not document.project.land:
-        return "Add land data (Ctrl+L or Ctrl+Shift+L), then compute (F5)."
-    return "Compute the plan (F5) to see the leg."
+        return tr("Add land data (Ctrl+L or Ctrl+Shift+L), then compute (F5).")
+    return tr("Compute the plan (F5) to see the leg.")
 
 
 class StripOverlay:
@@ -75,7 +76,11 @@ class StripOverlay:
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(_px(strip.frame.water))
         said = pending.words()
-        more = () if len(said) <= _MOST_PENDING else (f"and {len(said) - _MOST_PENDING} more",)
+        more = (
+            ()
+            if len(said) <= _MOST_PENDING
+            else (tr("and {count} more", count=len(said) - _MOST_PENDING),)
+        )
         lines = (STALE_WORDS, *said[:_MOST_PENDING], *more)
         # Beside the ruler, which goes on being used.
         beside = _px(strip.frame.half(Side.PORT))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from app.state.document import Document
 from app.views.strip_drag import limit_items, object_items
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.project import Project
 from core.jobs.edit_limits import limit_behind, value_of
 from core.jobs.edit_project import limits_of
@@ -33,13 +34,15 @@ class Pending:
         """A line for each change."""
         said = []
         for role, override in self.chosen:
-            name = "left to the plan" if override is None else override.object_id
+            name = tr("left to the plan") if override is None else override.object_id
             said.append(f"{role}: {name}")
         for line, value_m in self.limits:
             sense = "" if line.limit is None else line.limit.value
-            now = "taken out" if value_m is None else quantities.distance(value_m, 2)
+            now = tr("taken out") if value_m is None else quantities.distance(value_m, 2)
             said.append(f"{line.object.id} {sense} {now}")
-        said += [f"new limit off {limit.object_id}" for limit in self.new_limits]
+        said += [
+            tr("new limit off {object_id}", object_id=limit.object_id) for limit in self.new_limits
+        ]
         return tuple(dict.fromkeys(said))
 
     def items(self, leg: LegPlan, strip: Strip) -> Iterator[Item]:

@@ -36,6 +36,7 @@ from app.views.strip_work import (
     source_of,
 )
 from app.work.runner import JobProgress, Runner
+from core.base.language import tr
 from core.sheets.page import Place, Tone
 from core.sheets.strip_map import Spot
 
@@ -84,7 +85,7 @@ class StripView(QWidget):
         self.setMinimumSize(430, 380)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
-        self.setAccessibleName("Leg strip")
+        self.setAccessibleName(tr("Leg strip"))
         document.outcome_changed.connect(self._show_other)
         document.leg_changed.connect(self._show_other)
         document.legs_done_changed.connect(self._show_first)
@@ -385,8 +386,6 @@ class StripView(QWidget):
         if line is not None:
             QToolTip.hideText()
             self.line_asked.emit(line)
-
-    # Stretch
 
     def widen(self, steps: int) -> None:
         """Wider water across the leg by steps, narrower where negative; kept for this leg."""

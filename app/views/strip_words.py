@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from app.views.plan_rows import causes, effects, use_words
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Role
 from core.sheets.strip_lines import line_reference
@@ -17,11 +18,16 @@ from core.words.scale_words import why_words
 
 def line_words(line: IndexLine) -> str:
     """An index or margin line: use, object, side, range, how well it reads, why."""
-    return (
-        f"{use_words(line.role)} line on {_named(line.object, ' (', ')')}: "
-        f"{quantities.side(line.side)} {range_words(line)}"
-        f", {quantities.uncertainty(line.uncertainty_m)} as read; {sentence(line.reason)}"
-        f"{_how_moved(line)}"
+    return tr(
+        "{use_words} line on {named}: {side} {range_words}, {uncertainty} "
+        "as read; {sentence}{how_moved}",
+        use_words=use_words(line.role),
+        named=_named(line.object, " (", ")"),
+        side=quantities.side(line.side),
+        range_words=range_words(line),
+        uncertainty=quantities.uncertainty(line.uncertainty_m),
+        sentence=sentence(line.reason),
+        how_moved=_how_moved(line),
     )
 
 
@@ -39,9 +45,9 @@ def range_words(line: IndexLine) -> str:
 
 def _how_moved(line: IndexLine) -> str:
     if line.role is Role.MARGIN:
-        return ". Drag it sideways to another distance from the chart"
+        return tr(". Drag it sideways to another distance from the chart")
     if line.role in (Role.PRIMARY, Role.CHECK):
-        return ". Drag it sideways to another object"
+        return tr(". Drag it sideways to another object")
     return ""
 
 
@@ -63,11 +69,19 @@ def _object(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
         words += f"; {use_words(line.role)} {quantities.side(line.side)} {range_words(line)}"
     look = next((look for look in leg.looks if look.object.id == name), None)
     if look is not None:
-        use = "" if lines else f"; could be indexed, place {look.place}: {sentence(look.reason)}"
+        use = (
+            ""
+            if lines
+            else tr(
+                "; could be indexed, place {place}: {sentence}",
+                place=look.place,
+                sentence=sentence(look.reason),
+            )
+        )
         words += f"{use}; {all_words(look)}"
     elif not lines:
-        words += "; not used on this leg"
-    return f"{words}; confirm on the chart" if thing.confirm_on_chart else words
+        words += tr("; not used on this leg")
+    return tr("{words}; confirm on the chart", words=words) if thing.confirm_on_chart else words
 
 
 def _sight(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
@@ -84,15 +98,27 @@ def sighting_words(outcome: Outcome, leg: LegPlan, one: Sighting) -> str:
     if moment is not None:
         where = f"{quantities.radar_range(moment.range_m)}, {quantities.course(moment.bearing_deg)}"
     if one.paint is None:
-        return f"{one.object_id}: in radar line of sight from {where} (geometry only)"
-    parts = [f"is expected to paint by {where}" if where else one.paint.normally_by.reason]
+        return tr(
+            "{object_id}: in radar line of sight from {where} (geometry only)",
+            object_id=one.object_id,
+            where=where,
+        )
+    parts = [
+        tr("is expected to paint by {where}", where=where)
+        if where
+        else one.paint.normally_by.reason
+    ]
     parts += limits_words(one.paint, outcome.plan.timetable, leg.leg_index)
     return f"{one.object_id}: {', '.join(parts)}"
 
 
 def _index_gap(_outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     gap = leg.index_gaps[int(name)]
-    return f"No index line for {times.duration(gap.minutes)}. Instead: {gap.substitute}"
+    return tr(
+        "No index line for {duration}. Instead: {substitute}",
+        duration=times.duration(gap.minutes),
+        substitute=gap.substitute,
+    )
 
 
 def _hand_over(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
@@ -100,15 +126,20 @@ def _hand_over(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> st
     span = times.span(
         outcome.plan.timetable, leg.leg_index, pass_on.from_along_m, pass_on.to_along_m
     )
-    return (
-        f"Hand-over {pass_on.from_object} to {pass_on.to_object}: both usable for "
-        f"{times.duration(pass_on.minutes)}, {span}"
+    return tr(
+        "Hand-over {from_object} to {to_object}: both usable for {duration}, {span}",
+        from_object=pass_on.from_object,
+        to_object=pass_on.to_object,
+        duration=times.duration(pass_on.minutes),
+        span=span,
     )
 
 
 def _data_gap(_outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     gap = leg.gaps[int(name)]
-    return f"Data gap: {causes(gap.cause)}, {effects(gap.effect)}"
+    return tr(
+        "Data gap: {causes}, {effects}", causes=causes(gap.cause), effects=effects(gap.effect)
+    )
 
 
 def _turn(outcome: Outcome, leg: LegPlan, _name: str, _along_m: float) -> str:
@@ -116,9 +147,13 @@ def _turn(outcome: Outcome, leg: LegPlan, _name: str, _along_m: float) -> str:
     if turn is None:
         return ""
     when = times.when_early(outcome.plan.timetable, leg.leg_index, turn.along_m)
-    return (
-        f"Wheel over {quantities.distance_before_waypoint(turn.distance_before_waypoint_m)} "
-        f"before the waypoint, {when}, for {quantities.track(turn.new_course_deg)}"
+    return tr(
+        "Wheel over {distance_before_waypoint} before the waypoint, {when}, for {track}",
+        distance_before_waypoint=quantities.distance_before_waypoint(
+            turn.distance_before_waypoint_m
+        ),
+        when=when,
+        track=quantities.track(turn.new_course_deg),
     )
 
 
@@ -127,23 +162,30 @@ def _scale(_outcome: Outcome, leg: LegPlan, _name: str, along_m: float) -> str:
     if not main:
         return ""
     stretch = min(main, key=lambda one: abs(one.from_along_m - along_m))
-    return f"Range scale {quantities.scale(stretch.scale_m)} from here on: {why_words(stretch)}"
+    return tr(
+        "Range scale {scale} from here on: {why_words}",
+        scale=quantities.scale(stretch.scale_m),
+        why_words=why_words(stretch),
+    )
 
 
 def _mark(outcome: Outcome, _leg: LegPlan, name: str, _along_m: float) -> str:
     for mark in outcome.request.marks:
         if mark.name == name:
-            how = "fixed" if mark.is_fixed else "floats, so it is never indexed"
+            how = "fixed" if mark.is_fixed else tr("floats, so it is never indexed")
             return f"{mark.name}: {mark.kind}, {how}"
-    return f"Mark {name}"
+    return tr("Mark {name}", name=name)
 
 
 def _emergence(_outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     for head in () if leg.waters is None else leg.waters.emergences:
         if str(head.number) == name:
-            return (
-                f"Craft may come out from behind {head_name(head)} "
-                f"{quantities.side(head.side)}: {emergence_line(head)}; {Hidden.ACTION}"
+            return tr(
+                "Craft may come out from behind {head_name} {side}: {emergence_line}; {action}",
+                head_name=head_name(head),
+                side=quantities.side(head.side),
+                emergence_line=emergence_line(head),
+                action=Hidden.ACTION,
             )
     return ""
 
@@ -151,32 +193,37 @@ def _emergence(_outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> s
 def _abort(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     for one in outcome.contingencies:
         if str(one.at.number) == name:
-            return f"Last place to abort: {abort_words(one, leg.distance_m)}"
+            return tr(
+                "Last place to abort: {abort_words}", abort_words=abort_words(one, leg.distance_m)
+            )
     return ""
 
 
 def _waypoint(outcome: Outcome, _leg: LegPlan, name: str, _along_m: float) -> str:
-    return f"Waypoint {outcome.plan.passage.waypoints[int(name)].name}"
+    return tr("Waypoint {name}", name=outcome.plan.passage.waypoints[int(name)].name)
 
 
 def _coast(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     has_paint = outcome.coverage.legs[leg.leg_index].painted_edge is not None
     if name == "in_sight":
         return (
-            "Painted edge: this shore is expected to paint from somewhere on the leg; it stands "
-            "where it paints, not always where the chart has the coast"
+            tr(
+                "Painted edge: this shore is expected to paint from somewhere on "
+                "the leg; it stands where it paints, not always where the chart "
+                "has the coast"
+            )
             if has_paint
-            else "Coast in radar line of sight from somewhere on the leg (geometry only)"
+            else tr("Coast in radar line of sight from somewhere on the leg (geometry only)")
         )
     if name == "land_behind":
-        return "Coast hidden; the land behind it is in sight, so its echo lies inland"
+        return tr("Coast hidden; the land behind it is in sight, so its echo lies inland")
     if name == "hidden":
         return (
-            "Coast not expected to paint from this leg"
+            tr("Coast not expected to paint from this leg")
             if has_paint
-            else "Coast not in radar line of sight from this leg"
+            else tr("Coast not in radar line of sight from this leg")
         )
-    return "Coast of which nothing is calculated: beyond reach, or behind unknown heights"
+    return tr("Coast of which nothing is calculated: beyond reach, or behind unknown heights")
 
 
 _ABOUT: dict[str, Callable[[Outcome, LegPlan, str, float], str]] = {

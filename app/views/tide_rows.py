@@ -1,6 +1,7 @@
 """Index objects at low and high water as rows below the objects of a leg."""
 
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.leg_rules import rules_for
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
@@ -22,7 +23,12 @@ def tide_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         rows.append(_row(edge, edge.low, "LW"))
         rows.append(_row(edge, edge.high, "HW"))
         steady = steady_words(edge, environment)
-        note = f"{edge.object.id}: edge moves {moves_words(edge)}; within 0.1 cable {steady}"
+        note = tr(
+            "{object_id}: edge moves {moves_words}; within 0.1 cable {steady}",
+            object_id=edge.object.id,
+            moves_words=moves_words(edge),
+            steady=steady,
+        )
         rows.append(Row(cells=(note,), tip=note, is_note=True, subject=edge.object))
     return tuple(rows)
 

@@ -1,6 +1,7 @@
 """Ring, half turn, drift and sight along the turn of a leg as rows."""
 
 from app.views.table_model import Row
+from core.base.language import tr
 from core.plan.plan_result import LegPlan
 from core.plan.turn_card_result import ARC_SHARES
 from core.words.turn_words import (
@@ -20,15 +21,22 @@ def turn_card_rows(leg: LegPlan) -> tuple[Row, ...]:
     card = leg.turn_card
     if card is None:
         return ()
-    facts = [("Arc", arc_words(card)), ("Rate", rate_words(card)), ("Land", land_words(card))]
+    facts = [
+        (tr("Arc"), arc_words(card)),
+        (tr("Rate"), rate_words(card)),
+        (tr("Land"), land_words(card)),
+    ]
     if card.half is not None:
-        facts.append(("Half turn", half_words(card.half)))
+        facts.append((tr("Half turn"), half_words(card.half)))
     if card.ring is None:
-        facts.append(("Ring", f"none: {card.ring_reason}"))
+        facts.append((tr("Ring"), tr("none: {ring_reason}", ring_reason=card.ring_reason)))
     else:
-        facts.append(("Ring", f"{card.ring.object.id} {ring_words(card, card.ring)}"))
+        facts.append((tr("Ring"), f"{card.ring.object.id} {ring_words(card, card.ring)}"))
         facts += [
-            (f"  {share_words(share)} of the turn", reading_words(reading))
+            (
+                tr("  {share_words} of the turn", share_words=share_words(share)),
+                reading_words(reading),
+            )
             for share, reading in zip(ARC_SHARES, card.ring.readings, strict=True)
         ]
     facts += [(f"{one.object_id}, {one.use}", seen_words(one)) for one in card.seen]

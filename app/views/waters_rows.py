@@ -1,6 +1,7 @@
 """Hidden water of a leg as rows of words: emerging craft, places, land shadows, own sectors."""
 
 from app.views.table_model import Row
+from core.base.language import tr
 from core.coverage.coverage_result import LegShadow
 from core.passage.timetable import Timetable
 from core.plan.emergence_result import Alarm, Emergence
@@ -22,7 +23,12 @@ from core.words.emergence_words import (
     sector_line,
 )
 
-WATERS_HEADS = ("What", "From", "Bearing", "Minutes in sight by speed of craft, or how long hidden")
+WATERS_HEADS = (
+    tr("What"),
+    tr("From"),
+    tr("Bearing"),
+    tr("Minutes in sight by speed of craft, or how long hidden"),
+)
 
 
 def waters_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
@@ -88,12 +94,17 @@ def _sector_row(sector: HiddenSector) -> Row:
 
 def _shadow_row(shadow: LegShadow, leg_index: int, timetable: Timetable) -> Row:
     span = times.span(timetable, leg_index, shadow.from_along_m, shadow.to_along_m)
-    words = f"{span}, from {quantities.range_down(shadow.range_from_m)}, behind {shadow.cause}"
+    words = tr(
+        "{span}, from {range_down}, behind {cause}",
+        span=span,
+        range_down=quantities.range_down(shadow.range_from_m),
+        cause=shadow.cause,
+    )
     if shadow.track_along_m is None:
-        words += ", from an edge of the corridor alone"
+        words += tr(", from an edge of the corridor alone")
     return Row(
         cells=(
-            f"shadow {quantities.side(shadow.side)}",
+            tr("shadow {side}", side=quantities.side(shadow.side)),
             times.when(timetable, leg_index, shadow.from_along_m),
             quantities.sector(shadow.bearing_from_deg, shadow.bearing_to_deg).removesuffix(
                 " clockwise"

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
+from core.base.language import tr
 from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
 from core.files.angle_text import AngleError, position_in_text
 from core.files.route_parts import LIMIT_NOTE
@@ -14,18 +15,18 @@ from core.passage.passage import Leg, Passage, Waypoint
 from core.words import quantities
 
 HEADS = (
-    "Waypoint",
-    "Position",
-    "Turn radius, NM",
-    "Leg to it",
-    "Port, NM",
-    "Starboard, NM",
-    "Speed, kn",
-    "Note on the leg",
+    tr("Waypoint"),
+    tr("Position"),
+    tr("Turn radius, NM"),
+    tr("Leg to it"),
+    tr("Port, NM"),
+    tr("Starboard, NM"),
+    tr("Speed, kn"),
+    tr("Note on the leg"),
 )
 NAME, POSITION, RADIUS, KIND, PORT, STARBOARD, SPEED, NOTE = range(len(HEADS))
 _LEG_CELLS = (KIND, PORT, STARBOARD, SPEED, NOTE)
-_KINDS = {LegKind.RHUMB: "rhumb line", LegKind.GEODESIC: "great circle"}
+_KINDS = {LegKind.RHUMB: tr("rhumb line"), LegKind.GEODESIC: tr("great circle")}
 _LONGEST_NAME = 40
 _MOST_RADIUS_NM, _MOST_CORRIDOR_NM, _MOST_SPEED_KN = 10.0, 50.0, 100.0
 
@@ -50,7 +51,14 @@ class CellError(ValueError):
     """What is wrong with a cell, in one sentence, and where it is."""
 
     def __init__(self, row: int, column: int, what: str) -> None:
-        super().__init__(f"Row {row + 1}, {HEADS[column].split(',')[0].lower()}: {what}.")
+        super().__init__(
+            tr(
+                "Row {row}, {heads}: {what}.",
+                row=row + 1,
+                heads=HEADS[column].split(",")[0].lower(),
+                what=what,
+            )
+        )
         self.row = row
         self.column = column
 
@@ -183,7 +191,8 @@ def _new_row(rows: tuple[DraftRow, ...], position: str, like: DraftRow) -> Draft
     while f"WP {number}" in taken:
         number += 1
     return DraftRow(
-        cells=(f"WP {number}", position, "", *_new_leg_cells(like)), leg=replace(like.leg, note="")
+        cells=(tr("WP {number}", number=number), position, "", *_new_leg_cells(like)),
+        leg=replace(like.leg, note=""),
     )
 
 
@@ -243,9 +252,13 @@ def _row(row: DraftRow, index: int) -> WaypointRow:
     was, leg = row.waypoint, row.leg
     name = row.cells[NAME].strip()
     if not name:
-        raise CellError(index, NAME, "the waypoint has no name")
+        raise CellError(index, NAME, tr("the waypoint has no name"))
     if len(name) > _LONGEST_NAME or not name.isprintable():
-        raise CellError(index, NAME, f"the name is longer than {_LONGEST_NAME} letters")
+        raise CellError(
+            index,
+            NAME,
+            tr("the name is longer than {longest_name} letters", longest_name=_LONGEST_NAME),
+        )
     waypoint = Waypoint(
         name=name,
         position=_position(row, index),
@@ -263,7 +276,11 @@ def _row(row: DraftRow, index: int) -> WaypointRow:
         return WaypointRow(waypoint=waypoint, leg=Leg(), source=row.source, leg_sources=())
     kind = kind_of(row.cells[KIND])
     if kind is None:
-        raise CellError(index, KIND, f"«{row.cells[KIND]}» is neither rhumb line nor great circle")
+        raise CellError(
+            index,
+            KIND,
+            tr("«{cells}» is neither rhumb line nor great circle", cells=row.cells[KIND]),
+        )
     miles = (_MOST_CORRIDOR_NM, "NM", m_from_nm, nm_from_m)
     knots = (_MOST_SPEED_KN, "kn", mps_from_kn, kn_from_mps)
     return WaypointRow(
@@ -283,7 +300,9 @@ def _row(row: DraftRow, index: int) -> WaypointRow:
 def _note(row: DraftRow, index: int) -> str:
     note = row.cells[NOTE].strip()
     if len(note) > LIMIT_NOTE:
-        raise CellError(index, NOTE, f"the note is longer than {LIMIT_NOTE} letters")
+        raise CellError(
+            index, NOTE, tr("the note is longer than {limit_note} letters", limit_note=LIMIT_NOTE)
+        )
     return note
 
 
@@ -293,7 +312,7 @@ def _position(row: DraftRow, index: int) -> Position:
     if row.waypoint is not None and text == position_text(row.waypoint.position):
         return row.waypoint.position
     if not text:
-        raise CellError(index, POSITION, "give it, such as 55 20.15 N 005 10.30 W")
+        raise CellError(index, POSITION, tr("give it, such as 55 20.15 N 005 10.30 W"))
     try:
         written = position_in_text(text)
         return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
@@ -317,9 +336,18 @@ def _quantity(
     try:
         value = float(text.replace(",", "."))
     except ValueError as exc:
-        raise CellError(index, column, f"«{text}» is not a number") from exc
+        raise CellError(index, column, tr("«{words}» is not a number", words=text)) from exc
     if not 0.0 < value <= most:
-        raise CellError(index, column, f"{value:g} is not above 0 and at most {most:g} {name}")
+        raise CellError(
+            index,
+            column,
+            tr(
+                "{value:g} is not above 0 and at most {most:g} {name}",
+                value=value,
+                most=most,
+                name=name,
+            ),
+        )
     return to_si(value)
 
 
@@ -333,5 +361,5 @@ def leg_words(rows: tuple[DraftRow, ...], index: int) -> str:
         return ""
     line = LegLine(kind=kind_of(rows[index].cells[KIND]) or LegKind.RHUMB, start=start, end=end)
     if line.length_m < 1.0:
-        return "no length"
+        return tr("no length")
     return f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m, 2)}"

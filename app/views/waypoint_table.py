@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from app.views import waypoint_rows
 from app.views.soft_caret import SoftCaret
 from app.views.waypoint_rows import HEADS, KIND, NOTE, DraftRow, is_open, kind_of, kind_text
+from core.base.language import tr
 
 _Index = QModelIndex | QPersistentModelIndex
 _MOST_NOTE_PX = 320
@@ -52,7 +53,7 @@ class WaypointModel(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             return text if is_open(row, column) or role == Qt.ItemDataRole.EditRole else "–"
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"Row {row + 1}, {HEADS[column]}: {text}"
+            return tr("Row {row}, {heads}: {words}", row=row + 1, heads=HEADS[column], words=text)
         if role == Qt.ItemDataRole.ToolTipRole and column >= KIND:
             return waypoint_rows.leg_words(self.rows, row)
         return None
@@ -112,7 +113,7 @@ class WaypointTable(QTableView):
         self.setItemDelegate(_Typing(self))
         self.setTabKeyNavigation(False)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setAccessibleName("Waypoints")
+        self.setAccessibleName(tr("Waypoints"))
         self.setAlternatingRowColors(True)
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 8)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)

@@ -16,32 +16,65 @@ from PySide6.QtWidgets import (
 
 from app.window.action_table import ACTIONS
 from core import __version__
-from core.words.messages import CAUTIONS
+from core.base.language import tr
+from core.words.messages import CAUTIONS, Say
 
 _PANE_KEYS = (
-    ("Leg strip", "Up, Down", "Own ship one viewpoint ahead or astern"),
-    ("Leg strip", "Page Up, Page Down", "Own ship ten viewpoints ahead or astern"),
-    ("Leg strip", "Shift+Up, Shift+Down", "Own ship one minute ahead or astern"),
-    ("Leg strip", "Home, End", "Own ship to the start or end of the leg"),
-    ("Leg strip", "Left, Right", "To the next thing on own ship's level, explained in words"),
-    ("Leg strip", "Enter", "Change the line or object pointed at"),
-    ("Leg strip", "+, -, 0", "Narrower or wider water across the leg, as on the sheet"),
-    ("Leg strip", "Mouse", "Click or drag: own ship. Drag a line sideways: move it; Esc: not"),
-    ("Leg strip", "Wheel", "Own ship ahead or astern; with Ctrl narrower or wider water"),
-    ("Area", "Arrow keys", "Move the plan, or the waypoint or cross; with Shift a tenth as far"),
-    ("Area", "+, -", "Nearer or farther"),
-    ("Area", "Page Up, Page Down", "Choose a waypoint, to be moved by the arrow keys"),
-    ("Area", "Enter, Esc", "Set what was moved or measured; let it go"),
-    ("Area", "Insert, Shift+Insert", "A waypoint behind the one chosen, or before it"),
-    ("Area", "Delete", "Take the chosen waypoint out"),
-    ("Area", "M", "A cross to be moved; Enter measures from there"),
-    ("Area", "Menu key", "Mark, danger limit, waypoint or measure at the place worked on"),
-    ("Area", "Mouse", "Drag a waypoint: move it; Esc: not. Right button: what can be done there"),
-    ("Waypoint table", "Enter", "Type in the cell"),
-    ("Waypoint table", "Insert, Shift+Insert", "A row below or above"),
-    ("Waypoint table", "Delete", "Take the row out"),
-    ("Tables, findings", "Enter", "Change the index object or limit, or go to the place"),
-    ("Index table", "Letters, figures", "Another object for an index line, distance of a margin"),
+    (tr("Leg strip"), tr("Up, Down"), tr("Own ship one viewpoint ahead or astern")),
+    (tr("Leg strip"), tr("Page Up, Page Down"), tr("Own ship ten viewpoints ahead or astern")),
+    (tr("Leg strip"), "Shift+Up, Shift+Down", tr("Own ship one minute ahead or astern")),
+    (tr("Leg strip"), tr("Home, End"), tr("Own ship to the start or end of the leg")),
+    (
+        tr("Leg strip"),
+        tr("Left, Right"),
+        tr("To the next thing on own ship's level, explained in words"),
+    ),
+    (tr("Leg strip"), tr("Enter"), tr("Change the line or object pointed at")),
+    (tr("Leg strip"), "+, -, 0", tr("Narrower or wider water across the leg, as on the sheet")),
+    (
+        tr("Leg strip"),
+        tr("Mouse"),
+        tr("Click or drag: own ship. Drag a line sideways: move it; Esc: not"),
+    ),
+    (
+        tr("Leg strip"),
+        tr("Wheel"),
+        tr("Own ship ahead or astern; with Ctrl narrower or wider water"),
+    ),
+    (
+        tr("Area"),
+        tr("Arrow keys"),
+        tr("Move the plan, or the waypoint or cross; with Shift a tenth as far"),
+    ),
+    (tr("Area"), "+, -", tr("Nearer or farther")),
+    (tr("Area"), tr("Page Up, Page Down"), tr("Choose a waypoint, to be moved by the arrow keys")),
+    (tr("Area"), tr("Enter, Esc"), tr("Set what was moved or measured; let it go")),
+    (tr("Area"), tr("Insert, Shift+Insert"), tr("A waypoint behind the one chosen, or before it")),
+    (tr("Area"), tr("Delete"), tr("Take the chosen waypoint out")),
+    (tr("Area"), "M", tr("A cross to be moved; Enter measures from there")),
+    (
+        tr("Area"),
+        tr("Menu key"),
+        tr("Mark, danger limit, waypoint or measure at the place worked on"),
+    ),
+    (
+        tr("Area"),
+        tr("Mouse"),
+        tr("Drag a waypoint: move it; Esc: not. Right button: what can be done there"),
+    ),
+    (tr("Waypoint table"), tr("Enter"), tr("Type in the cell")),
+    (tr("Waypoint table"), tr("Insert, Shift+Insert"), tr("A row below or above")),
+    (tr("Waypoint table"), tr("Delete"), tr("Take the row out")),
+    (
+        tr("Tables, findings"),
+        tr("Enter"),
+        tr("Change the index object or limit, or go to the place"),
+    ),
+    (
+        tr("Index table"),
+        tr("Letters, figures"),
+        tr("Another object for an index line, distance of a margin"),
+    ),
 )
 
 
@@ -56,10 +89,14 @@ class AboutDialog(QDialog):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("About and cautions")
+        self.setWindowTitle(tr("About and cautions"))
         head = QLabel(
-            f"<b>Legsheet {__version__}</b><br>Plans the use of the radar along a passage, leg by "
-            "leg, from open elevation and coast data. Works without any network.",
+            tr(
+                "<b>Legsheet {version}</b><br>Plans the use of the radar along a "
+                "passage, leg by leg, from open elevation and coast data. Works "
+                "without any network.",
+                version=__version__,
+            ),
             self,
         )
         head.setWordWrap(True)
@@ -68,13 +105,13 @@ class AboutDialog(QDialog):
         cautions.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.addWidget(head)
-        title = QLabel("<b>Cautions</b>", self)
+        title = QLabel(f"<b>{Say.CAUTIONS}</b>", self)
         layout.addWidget(title)
         # However long they are in other words or on a small screen, all of them can be read.
         room = QScrollArea(self)
         room.setWidget(cautions)
         room.setWidgetResizable(True)
-        room.setAccessibleName("Cautions")
+        room.setAccessibleName(tr("Cautions"))
         layout.addWidget(room, 1)
         layout.addWidget(_closing(self))
         self.resize(640, 560)
@@ -85,12 +122,12 @@ class KeysDialog(QDialog):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Keys")
+        self.setWindowTitle(tr("Keys"))
         rows = [(row.menu.value.replace("&", ""), row.shortcut, row.tip) for row in ACTIONS] + list(
             _PANE_KEYS
         )
         table = QTableWidget(len(rows), 3, self)
-        table.setHorizontalHeaderLabels(["Where", "Key", "What it does"])
+        table.setHorizontalHeaderLabels([tr("Where"), tr("Key"), tr("What it does")])
         for number, cells in enumerate(rows):
             for column, text in enumerate(cells):
                 table.setItem(number, column, QTableWidgetItem(text))

@@ -4,18 +4,19 @@ from dataclasses import dataclass
 from enum import Enum
 
 from app.window.when_enabled import EnabledWhen, always
+from core.base.language import tr
 
 
 class Menu(Enum):
     """The menus in order."""
 
-    PASSAGE = "&Passage"
-    INPUTS = "&Inputs"
-    PLAN = "Pl&an"
-    LEG = "&Leg"
-    EDIT = "&Edit"
-    SHOW = "&Show"
-    HELP = "&Help"
+    PASSAGE = tr("&Passage")
+    INPUTS = tr("&Inputs")
+    PLAN = tr("Pl&an")
+    LEG = tr("&Leg")
+    EDIT = tr("&Edit")
+    SHOW = tr("&Show")
+    HELP = tr("&Help")
 
 
 @dataclass(frozen=True, slots=True)

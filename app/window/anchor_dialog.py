@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
 
 from app.views.soft_caret import SoftCaret
 from app.window.conditions_dialog import parse_number
+from core.base.language import tr
 from core.base.units import kn_from_mps, nm_from_m
 from core.files.anchorage_json import anchorage_with, speeds_in_text
 from core.plan.anchoring_result import Anchorage
@@ -23,16 +24,18 @@ class AnchorDialog(QDialog):
 
     def __init__(self, anchorage: Anchorage | None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("End at anchor")
+        self.setWindowTitle(tr("End at anchor"))
         self._anchorage = anchorage
         given = anchorage or Anchorage()
-        self._ends = QCheckBox("The ship &anchors on this passage", self)
+        self._ends = QCheckBox(tr("The ship &anchors on this passage"), self)
         self._ends.setChecked(anchorage is not None)
         self._waypoint = QLineEdit(given.waypoint, self)
-        self._waypoint.setPlaceholderText("the last one")
-        self._waypoint.setAccessibleName("Waypoint")
-        self._cable = self._edit(given.cable_m, "not given: no limits for the swing", "Cable")
-        self._hawse = self._edit(given.hawse_m, "from the ship, else none", "Hawse")
+        self._waypoint.setPlaceholderText(tr("the last one"))
+        self._waypoint.setAccessibleName(tr("Waypoint"))
+        self._cable = self._edit(
+            given.cable_m, tr("not given: no limits for the swing"), tr("Cable")
+        )
+        self._hawse = self._edit(given.hawse_m, tr("from the ship, else none"), tr("Hawse"))
         self._speeds = QLineEdit(
             " ".join(
                 f"{nm_from_m(s.from_to_go_m):.4g}:{kn_from_mps(s.speed_mps):.4g}"
@@ -40,13 +43,13 @@ class AnchorDialog(QDialog):
             ),
             self,
         )
-        self._speeds.setPlaceholderText("3:8 1.5:6 0.8:4 0.3:2, the usual")
-        self._speeds.setAccessibleName("Speeds of the approach")
+        self._speeds.setPlaceholderText(tr("3:8 1.5:6 0.8:4 0.3:2, the usual"))
+        self._speeds.setAccessibleName(tr("Speeds of the approach"))
         form = QFormLayout()
-        form.addRow("At &waypoint", self._waypoint)
-        form.addRow("&Cable to veer, m", self._cable)
-        form.addRow("Radar reference point to &hawse, m", self._hawse)
-        form.addRow("&Speeds, NM to go : kn", self._speeds)
+        form.addRow(tr("At &waypoint"), self._waypoint)
+        form.addRow(tr("&Cable to veer, m"), self._cable)
+        form.addRow(tr("Radar reference point to &hawse, m"), self._hawse)
+        form.addRow(tr("&Speeds, NM to go : kn"), self._speeds)
         self._trouble = QLabel(self)
         self._trouble.setObjectName("trouble")
         self._trouble.setWordWrap(True)
@@ -90,7 +93,7 @@ class AnchorDialog(QDialog):
     def _read(self) -> Anchorage:
         return anchorage_with(
             waypoint=self._waypoint.text(),
-            cable_m=parse_number(self._cable.text(), "Cable", 1.0, 1000.0),
-            hawse_m=parse_number(self._hawse.text(), "Hawse", 0.0, 500.0),
+            cable_m=parse_number(self._cable.text(), tr("Cable"), 1.0, 1000.0),
+            hawse_m=parse_number(self._hawse.text(), tr("Hawse"), 0.0, 500.0),
             speeds_nm_kn=speeds_in_text(self._speeds.text()),
         )

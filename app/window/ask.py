@@ -16,20 +16,21 @@ from PySide6.QtWidgets import (
 
 from app.state.settings import FOLDER, Settings
 from app.views.soft_caret import SoftCaret
+from core.base.language import tr
 
-_ROUTES = "Routes (*.rtz *.rtzp *.gpx *.csv *.geojson *.json);;All files (*)"
-_LAND = (
-    "Land data (*.tif *.tiff *.hgt *.zip *.vrt *.geojson *.json *.shp *.gpkg *.dt1 *.dt2 *.asc);;"
-    "All files (*)"
+_ROUTES = tr("Routes (*.rtz *.rtzp *.gpx *.csv *.geojson *.json);;All files (*)")
+_LAND = tr(
+    "Land data (*.tif *.tiff *.hgt *.zip *.vrt *.geojson *.json *.shp "
+    "*.gpkg *.dt1 *.dt2 *.asc);;All files (*)"
 )
-_SHIPS = "Ship files (*.toml);;All files (*)"
-_MARKS = "Marks (*.csv *.geojson *.json);;All files (*)"
-_LIMITS = "Danger limits (*.csv *.json *.toml);;All files (*)"
-_STREAMS = "Streams by leg (*.csv);;All files (*)"
-_CONTINGENCIES = "Contingency legs (*.csv);;All files (*)"
-_SEEN = "First paints seen (*.csv);;All files (*)"
-_CLASSES = "Kinds of ground (*.tif *.tiff);;All files (*)"
-_PROJECTS = "Projects (*.legsheet);;All files (*)"
+_SHIPS = tr("Ship files (*.toml);;All files (*)")
+_MARKS = tr("Marks (*.csv *.geojson *.json);;All files (*)")
+_LIMITS = tr("Danger limits (*.csv *.json *.toml);;All files (*)")
+_STREAMS = tr("Streams by leg (*.csv);;All files (*)")
+_CONTINGENCIES = tr("Contingency legs (*.csv);;All files (*)")
+_SEEN = tr("First paints seen (*.csv);;All files (*)")
+_CLASSES = tr("Kinds of ground (*.tif *.tiff);;All files (*)")
+_PROJECTS = tr("Projects (*.legsheet);;All files (*)")
 
 FILTERS = {
     "route": _ROUTES,
@@ -42,20 +43,20 @@ FILTERS = {
     "seen": _SEEN,
     "classes": _CLASSES,
     "project": _PROJECTS,
-    "pdf": "PDF (*.pdf)",
-    "json": "JSON (*.json)",
-    "geojson": "GeoJSON (*.geojson)",
-    "png": "Picture (*.png)",
-    "csv": "CSV (*.csv)",
-    "route_out": "RTZ route (*.rtz);;GPX route (*.gpx)",
+    "pdf": tr("PDF (*.pdf)"),
+    "json": tr("JSON (*.json)"),
+    "geojson": tr("GeoJSON (*.geojson)"),
+    "png": tr("Picture (*.png)"),
+    "csv": tr("CSV (*.csv)"),
+    "route_out": tr("RTZ route (*.rtz);;GPX route (*.gpx)"),
 }
 
 
 _BUTTONS = {
-    "backButton": "Back",
+    "backButton": tr("Back"),
     "forwardButton": "On",
     "toParentButton": "Up",
-    "newFolderButton": "New folder",
+    "newFolderButton": tr("New folder"),
     "listModeButton": "",
     "detailModeButton": "",
 }
@@ -90,14 +91,17 @@ def overwrite_box(
 ) -> tuple[QMessageBox, dict[QAbstractButton, Overwrite]]:
     """The question about such a file, and what each button answers."""
     box = QMessageBox(parent)
-    box.setWindowTitle("Changed by somebody else")
+    box.setWindowTitle(tr("Changed by somebody else"))
     box.setText(
-        f"{path.name} was changed by another window or computer since you opened it.\n"
-        "Writing over it drops those changes. Back lets you save under another name "
-        "(Ctrl+Shift+S)."
+        tr(
+            "{name} was changed by another window or computer since you opened "
+            "it.\nWriting over it drops those changes. Back lets you save under "
+            "another name (Ctrl+Shift+S).",
+            name=path.name,
+        )
     )
-    over = box.addButton("&Write over it", QMessageBox.ButtonRole.DestructiveRole)
-    stay = box.addButton("&Back", QMessageBox.ButtonRole.RejectRole)
+    over = box.addButton(tr("&Write over it"), QMessageBox.ButtonRole.DestructiveRole)
+    stay = box.addButton(tr("&Back"), QMessageBox.ButtonRole.RejectRole)
     box.setDefaultButton(stay)
     box.setEscapeButton(stay)
     return box, {over: Overwrite.YES, stay: Overwrite.STAY}
@@ -106,11 +110,11 @@ def overwrite_box(
 def unsaved_box(parent: QWidget) -> tuple[QMessageBox, dict[QAbstractButton, Unsaved]]:
     """The question about edits that are not saved, and what each button answers."""
     box = QMessageBox(parent)
-    box.setWindowTitle("Edits not saved")
-    box.setText("Inputs or choices of this project are not saved.")
-    save = box.addButton("&Save", QMessageBox.ButtonRole.AcceptRole)
-    drop = box.addButton("&Do not save", QMessageBox.ButtonRole.DestructiveRole)
-    stay = box.addButton("&Back", QMessageBox.ButtonRole.RejectRole)
+    box.setWindowTitle(tr("Edits not saved"))
+    box.setText(tr("Inputs or choices of this project are not saved."))
+    save = box.addButton(tr("&Save"), QMessageBox.ButtonRole.AcceptRole)
+    drop = box.addButton(tr("&Do not save"), QMessageBox.ButtonRole.DestructiveRole)
+    stay = box.addButton(tr("&Back"), QMessageBox.ButtonRole.RejectRole)
     box.setDefaultButton(save)
     box.setEscapeButton(stay)
     return box, {save: Unsaved.SAVE, drop: Unsaved.DROP, stay: Unsaved.STAY}

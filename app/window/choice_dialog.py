@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from core.base.language import tr
 from core.plan.object_result import ObjectLook
 from core.plan.plan_result import LegPlan, Override
 from core.words.quantities import distance, height, side
@@ -45,43 +46,43 @@ class ChoiceDialog(QDialog):
         self._number = leg.leg_index + 1
         self._overrides = {o.role: o for o in overrides if o.leg_number == self._number}
         self.is_cleared = False
-        self.setWindowTitle(f"Index object of leg {self._number}")
+        self.setWindowTitle(tr("Index object of leg {number}", number=self._number))
         self._role = QComboBox(self)
         self._role.addItems(_ROLES)
         self._role.setCurrentText(role if role in _ROLES else "primary")
         self._objects = QListWidget(self)
         self._objects.setWordWrap(True)
-        self._objects.setAccessibleName("Objects, best first")
+        self._objects.setAccessibleName(tr("Objects, best first"))
         at = {look.object.id: _at(look) for look in leg.looks}
         for candidate, reason in leg.candidates:
-            confirm = "; confirm on the chart" if candidate.confirm_on_chart else ""
+            confirm = tr("; confirm on the chart") if candidate.confirm_on_chart else ""
             item = QListWidgetItem(
                 f"{candidate.id}   {at.get(candidate.id, '')}{candidate.name}, "
                 f"{height(candidate.height_above_water_m)}: {sentence(reason)}{confirm}"
             )
             item.setData(Qt.ItemDataRole.UserRole, candidate.id)
             self._objects.addItem(item)
-        self._lock = QCheckBox("&Lock: keep it when the plan is computed again", self)
+        self._lock = QCheckBox(tr("&Lock: keep it when the plan is computed again"), self)
         self._lock.setChecked(True)
         self._remark = QLineEdit(self)
-        self._remark.setPlaceholderText("why, for the sheet")
+        self._remark.setPlaceholderText(tr("why, for the sheet"))
         buttons = QDialogButtonBox(self)
-        self._ok = buttons.addButton("&Choose", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._ok = buttons.addButton(tr("&Choose"), QDialogButtonBox.ButtonRole.AcceptRole)
         self._free = buttons.addButton(
-            "Leave to the &plan", QDialogButtonBox.ButtonRole.DestructiveRole
+            tr("Leave to the &plan"), QDialogButtonBox.ButtonRole.DestructiveRole
         )
         buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         self._free.clicked.connect(self._clear)
         form = QFormLayout()
-        form.addRow("&Use as", self._role)
-        form.addRow("&Object", self._objects)
+        form.addRow(tr("&Use as"), self._role)
+        form.addRow(tr("&Object"), self._objects)
         form.addRow("", self._lock)
-        form.addRow("&Remark", self._remark)
+        form.addRow(tr("&Remark"), self._remark)
         layout = QVBoxLayout(self)
         if not leg.candidates:
-            layout.addWidget(QLabel("Nothing on this leg can be indexed.", self))
+            layout.addWidget(QLabel(tr("Nothing on this leg can be indexed."), self))
         layout.addLayout(form)
         layout.addWidget(buttons)
         SoftCaret(self)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from core.base.language import tr
 from core.base.units import (
     kn_from_mps,
     m_from_nm,
@@ -55,47 +56,61 @@ class _Field:
 
 
 _FIELDS = (
-    _Field("tide_m", "&Tide above chart datum, m", "not given", -20.0, 20.0),
-    _Field("mean_sea_level_m", "&Mean sea level above chart datum, m", "not given", -20.0, 20.0),
-    _Field("tidal_range_m", "Tidal ra&nge, m", "4, for how far shores move", 0.1, 20.0),
-    _Field("low_water_m", "&Low water above chart datum, m", "half the range down", -20.0, 20.0),
-    _Field("high_water_m", "H&igh water above chart datum, m", "half the range up", -20.0, 20.0),
-    _Field("draught_forward_m", "&Draught forward now, m", "from the ship", 0.05, 40.0),
-    _Field("draught_aft_m", "Draught aft now, m", "from the ship", 0.05, 40.0),
-    _Field("antenna_height_m", "&Antenna above the water now, m", "from the ship", 1.0, 150.0),
+    _Field("tide_m", tr("&Tide above chart datum, m"), tr("not given"), -20.0, 20.0),
     _Field(
-        "speed_mps", "&Speed, kn", "from the route, else 12", 0.2, 100.0, mps_from_kn, kn_from_mps
+        "mean_sea_level_m", tr("&Mean sea level above chart datum, m"), tr("not given"), -20.0, 20.0
     ),
-    _Field("set_deg", "Stream: set to&wards, ° T", "none", 0.0, 360.0),
+    _Field("tidal_range_m", tr("Tidal ra&nge, m"), tr("4, for how far shores move"), 0.1, 20.0),
+    _Field(
+        "low_water_m", tr("&Low water above chart datum, m"), tr("half the range down"), -20.0, 20.0
+    ),
+    _Field(
+        "high_water_m", tr("H&igh water above chart datum, m"), tr("half the range up"), -20.0, 20.0
+    ),
+    _Field("draught_forward_m", tr("&Draught forward now, m"), tr("from the ship"), 0.05, 40.0),
+    _Field("draught_aft_m", tr("Draught aft now, m"), tr("from the ship"), 0.05, 40.0),
+    _Field(
+        "antenna_height_m", tr("&Antenna above the water now, m"), tr("from the ship"), 1.0, 150.0
+    ),
+    _Field(
+        "speed_mps",
+        tr("&Speed, kn"),
+        tr("from the route, else 12"),
+        0.2,
+        100.0,
+        mps_from_kn,
+        kn_from_mps,
+    ),
+    _Field("set_deg", tr("Stream: set to&wards, ° T"), "none", 0.0, 360.0),
     _Field(
         "drift_mps",
-        "Stream: &drift, kn",
-        "none; with one, speed counts through the water",
+        tr("Stream: &drift, kn"),
+        tr("none; with one, speed counts through the water"),
         0.0,
         20.0,
         mps_from_kn,
         kn_from_mps,
     ),
-    _Field("leeway_port_deg", "Leeway to &port, up to, °", "none", 0.0, 45.0),
-    _Field("leeway_starboard_deg", "Leeway to star&board, up to, °", "none", 0.0, 45.0),
+    _Field("leeway_port_deg", tr("Leeway to &port, up to, °"), "none", 0.0, 45.0),
+    _Field("leeway_starboard_deg", tr("Leeway to star&board, up to, °"), "none", 0.0, 45.0),
     _Field(
         "corridor_m",
-        "&Corridor each side, NM",
-        "from the route, else 0.25",
+        tr("&Corridor each side, NM"),
+        tr("from the route, else 0.25"),
         0.01,
         20.0,
         m_from_nm,
         nm_from_m,
     ),
-    _Field("radius_m", "Sweep &radius, NM", "24", 0.5, 48.0, m_from_nm, nm_from_m),
-    _Field("refraction_k", "Refraction factor &k", "1.33, the standard", 0.5, 10.0),
-    _Field("craft_height_m", "&Height of craft for hidden water, m", "5", 0.0, 100.0),
-    _Field("height_error_m", "&Error of elevation data (95 %), m", "5", 0.0, 200.0),
-    _Field("sea_state", "Sea &state", "0, glassy", 0.0, 6.0),
-    _Field("rain_mm_h", "Rai&n, mm/h", "0", 0.0, 150.0),
+    _Field("radius_m", tr("Sweep &radius, NM"), "24", 0.5, 48.0, m_from_nm, nm_from_m),
+    _Field("refraction_k", tr("Refraction factor &k"), tr("1.33, the standard"), 0.5, 10.0),
+    _Field("craft_height_m", tr("&Height of craft for hidden water, m"), "5", 0.0, 100.0),
+    _Field("height_error_m", tr("&Error of elevation data (95 %), m"), "5", 0.0, 200.0),
+    _Field("sea_state", tr("Sea &state"), "0, glassy", 0.0, 6.0),
+    _Field("rain_mm_h", tr("Rai&n, mm/h"), "0", 0.0, 150.0),
     _Field(
         "traffic_speed_mps",
-        "Speed of other craft, at &least, kn",
+        tr("Speed of other craft, at &least, kn"),
         "15",
         1.0,
         100.0,
@@ -104,24 +119,24 @@ _FIELDS = (
     ),
     _Field(
         "decision_time_s",
-        "Ti&me in hand to decide, min",
-        "6 coastal, 15 open sea",
+        tr("Ti&me in hand to decide, min"),
+        tr("6 coastal, 15 open sea"),
         1.0,
         60.0,
         *_MINUTES,
     ),
-    _Field("fix_interval_s", "Radar fi&x every, min", "6", 1.0, 120.0, *_MINUTES),
+    _Field("fix_interval_s", tr("Radar fi&x every, min"), "6", 1.0, 120.0, *_MINUTES),
     _Field(
         "pass_off_m",
-        "Craft from behind a head &pass it by, NM",
+        tr("Craft from behind a head &pass it by, NM"),
         "0.05",
         0.0,
         5.0,
         m_from_nm,
         nm_from_m,
     ),
-    _Field("overlap_s", "Both lines at a hand-o&ver, min", "3", 1.0, 60.0, *_MINUTES),
-    _Field("coast_height_m", "Height where only coast is &given, m", "none", 0.0, 1000.0),
+    _Field("overlap_s", tr("Both lines at a hand-o&ver, min"), "3", 1.0, 60.0, *_MINUTES),
+    _Field("coast_height_m", tr("Height where only coast is &given, m"), "none", 0.0, 1000.0),
 )
 
 
@@ -163,15 +178,15 @@ class ConditionsDialog(QDialog):
 
     def __init__(self, options: Options, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Conditions")
+        self.setWindowTitle(tr("Conditions"))
         self._options = options
         forms = (QFormLayout(), QFormLayout())
         self._start = QLineEdit(
             "" if options.start_utc is None else options.start_utc.astimezone(UTC).strftime(_TIME),
             self,
         )
-        self._start.setPlaceholderText("not given: times count from the start")
-        forms[0].addRow("St&art, UTC (year-month-day hour:minute)", self._start)
+        self._start.setPlaceholderText(tr("not given: times count from the start"))
+        forms[0].addRow(tr("St&art, UTC (year-month-day hour:minute)"), self._start)
         self._edits: dict[str, QLineEdit] = {}
         for number, field in enumerate(_FIELDS):
             value = getattr(options, field.name)
@@ -193,7 +208,9 @@ class ConditionsDialog(QDialog):
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(
-            QLabel("An empty field leaves the value to the files or to the default shown.", self)
+            QLabel(
+                tr("An empty field leaves the value to the files or to the default shown."), self
+            )
         )
         columns = QHBoxLayout()
         for form in forms:

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QW
 from app.state.settings import Settings
 from app.views.soft_caret import SoftCaret
 from app.window.officer_field import OfficerField
+from core.base.language import tr
 
 
 class CopyDialog(QDialog):
@@ -12,17 +13,19 @@ class CopyDialog(QDialog):
 
     def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Read-only copy for others")
+        self.setWindowTitle(tr("Read-only copy for others"))
         words = QLabel(
-            "The copy says who made it and when. It can be looked at, computed and printed; "
-            "whoever wants to change it saves it as another file. Route, land and ship files are "
-            "named in it, not put into it.",
+            tr(
+                "The copy says who made it and when. It can be looked at, computed "
+                "and printed; whoever wants to change it saves it as another file. "
+                "Route, land and ship files are named in it, not put into it."
+            ),
             self,
         )
         words.setWordWrap(True)
-        self._officer = OfficerField("&Made by (rank and name):", settings, self)
+        self._officer = OfficerField(tr("&Made by (rank and name):"), settings, self)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        self._go_on = buttons.addButton("&Go on", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._go_on = buttons.addButton(tr("&Go on"), QDialogButtonBox.ButtonRole.AcceptRole)
         self._go_on.setDefault(True)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)

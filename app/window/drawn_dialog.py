@@ -21,13 +21,14 @@ from PySide6.QtWidgets import (
 from app.views.table_model import Row, WordsTable
 from app.window.limit_dialog import LimitDialog
 from app.window.mark_dialog import MarkDialog
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.files.marks_file import is_place
 from core.plan.plan_result import DangerLimit, Mark
 from core.words import quantities
 
-_MARK_HEADS = ("Name", "Position", "Kind", "Height", "Stands", "On chart")
-_LIMIT_HEADS = ("Off", "Leg", "Not less than", "Not more than", "Note")
+_MARK_HEADS = (tr("Name"), tr("Position"), tr("Kind"), tr("Height"), tr("Stands"), tr("On chart"))
+_LIMIT_HEADS = (tr("Off"), tr("Leg"), tr("Not less than"), tr("Not more than"), tr("Note"))
 _DECIMALS = 3
 
 
@@ -42,7 +43,7 @@ def mark_rows(marks: Sequence[Mark]) -> tuple[Row, ...]:
                 quantities.DASH
                 if is_place(mark.kind)
                 else quantities.fine_height(mark.height_above_water_m),
-                "place in the water"
+                tr("place in the water")
                 if is_place(mark.kind)
                 else ("fixed" if mark.is_fixed else "floating"),
                 "yes" if mark.is_on_chart else "no",
@@ -58,7 +59,9 @@ def limit_rows(limits: Sequence[DangerLimit]) -> tuple[Row, ...]:
         Row(
             cells=(
                 limit.object_id,
-                "every leg" if limit.leg_number is None else f"leg {limit.leg_number}",
+                tr("every leg")
+                if limit.leg_number is None
+                else tr("leg {leg_number}", leg_number=limit.leg_number),
                 *(_miles(value) for value in (limit.least_m, limit.most_m)),
                 limit.note,
             )
@@ -124,12 +127,12 @@ class DrawnDialog(QDialog):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Marks and danger limits")
+        self.setWindowTitle(tr("Marks and danger limits"))
         self.marks, self.limits = marks, limits
         self._object_names = object_names
         self._legs = legs
-        self.mark_list = _List(_MARK_HEADS, "Marks", self)
-        self.limit_list = _List(_LIMIT_HEADS, "Danger limits", self)
+        self.mark_list = _List(_MARK_HEADS, tr("Marks"), self)
+        self.limit_list = _List(_LIMIT_HEADS, tr("Danger limits"), self)
         self._tabs = QTabWidget(self)
         self._tabs.addTab(
             self._page(self.mark_list, self._new_mark, self._change_mark, self._delete_mark), ""
@@ -144,8 +147,8 @@ class DrawnDialog(QDialog):
         self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
         buttons = QDialogButtonBox(self)
         for text, role in (
-            ("Take &over", QDialogButtonBox.ButtonRole.AcceptRole),
-            ("&Cancel", QDialogButtonBox.ButtonRole.RejectRole),
+            (tr("Take &over"), QDialogButtonBox.ButtonRole.AcceptRole),
+            (tr("&Cancel"), QDialogButtonBox.ButtonRole.RejectRole),
         ):
             buttons.addButton(text, role).setAutoDefault(False)
         buttons.accepted.connect(self.accept)
@@ -168,12 +171,12 @@ class DrawnDialog(QDialog):
         view.new, view.change, view.delete = new, change, delete
         page = QWidget(self)
         row = QHBoxLayout()
-        for text, do in (("&New…", new), ("C&hange…", change), ("&Delete", delete)):
+        for text, do in ((tr("&New…"), new), (tr("C&hange…"), change), (tr("&Delete"), delete)):
             button = QPushButton(text, page)
             button.setAutoDefault(False)
             button.clicked.connect(lambda _checked, do=do: do())
             row.addWidget(button)
-        keys = QLabel("Insert: new. Return: change. Delete: take out.", page)
+        keys = QLabel(tr("Insert: new. Return: change. Delete: take out."), page)
         row.addWidget(keys, 1)
         layout = QVBoxLayout(page)
         layout.addWidget(view, 1)
@@ -183,8 +186,8 @@ class DrawnDialog(QDialog):
     def _show(self, mark: int, limit: int) -> None:
         self.mark_list.show_rows(mark_rows(self.marks), mark)
         self.limit_list.show_rows(limit_rows(self.limits), limit)
-        self._tabs.setTabText(0, f"&Marks ({len(self.marks)})")
-        self._tabs.setTabText(1, f"Danger &limits ({len(self.limits)})")
+        self._tabs.setTabText(0, tr("&Marks ({count})", count=len(self.marks)))
+        self._tabs.setTabText(1, tr("Danger &limits ({count})", count=len(self.limits)))
         self._trouble.setText("")
 
     def _chosen(self, view: _List, count: int) -> int | None:
@@ -228,7 +231,9 @@ class DrawnDialog(QDialog):
             return
         name = self.marks[index].name
         if any(limit.object_id.casefold() == name.casefold() for limit in self.limits):
-            self._trouble.setText(f"«{name}» has a danger limit: take that out first.")
+            self._trouble.setText(
+                tr("«{name}» has a danger limit: take that out first.", name=name)
+            )
             return
         self.marks = (*self.marks[:index], *self.marks[index + 1 :])
         self._show(index, self.limit_list.currentIndex().row())

@@ -20,6 +20,7 @@ from app.work.core_jobs import CoreJobs
 from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.project import Project, is_project, read_project, write_project
 from core.files.writing import write_atomic
 from core.jobs.reverse_project import left_out_words, turned_words
@@ -66,20 +67,20 @@ class FileActions:
             "open_demo": self.open_demo,
             "save": lambda: self._ignore(self.save()),
             "save_as": lambda: self._ignore(self.save_as()),
-            "export_pdf": lambda: self._export("pdf", "Sheets as PDF"),
-            "export_json": lambda: self._export("json", "Plan as JSON"),
-            "export_geojson": lambda: self._export("geojson", "Coverage as GeoJSON"),
-            "export_csv": lambda: self._export("csv", "Tables as CSV"),
+            "export_pdf": lambda: self._export("pdf", tr("Sheets as PDF")),
+            "export_json": lambda: self._export("json", tr("Plan as JSON")),
+            "export_geojson": lambda: self._export("geojson", tr("Coverage as GeoJSON")),
+            "export_csv": lambda: self._export("csv", tr("Tables as CSV")),
             "export_route": self.export_route,
             **self.intake.handlers(),
             **self.safe.handlers(),
             "edit_ship": self.edit_ship,
-            "open_ship": lambda: self._take("ship", "Ship file"),
-            "open_marks": lambda: self._take("marks", "Marks"),
-            "open_limits": lambda: self._take("limits", "Danger limits"),
-            "open_streams": lambda: self._take("streams", "Streams by leg"),
-            "open_contingencies": lambda: self._take("contingencies", "Contingency legs"),
-            "open_classes": lambda: self._take("classes", "Kinds of ground"),
+            "open_ship": lambda: self._take("ship", tr("Ship file")),
+            "open_marks": lambda: self._take("marks", tr("Marks")),
+            "open_limits": lambda: self._take("limits", tr("Danger limits")),
+            "open_streams": lambda: self._take("streams", tr("Streams by leg")),
+            "open_contingencies": lambda: self._take("contingencies", tr("Contingency legs")),
+            "open_classes": lambda: self._take("classes", tr("Kinds of ground")),
             "conditions": self.conditions,
             "anchorage": self.anchorage,
         }
@@ -134,21 +135,21 @@ class FileActions:
         """Ask for a project and open it."""
         if not self.may_drop_edits():
             return
-        path = self.ask.file("Open project", "project")
+        path = self.ask.file(tr("Open project"), "project")
         if path is not None:
             self.open_path(path)
 
     def open_route(self) -> None:
         """Ask for a route; the land and ship of a demo do not go with another route."""
-        path = self.ask.file("Open route", "route")
+        path = self.ask.file(tr("Open route"), "route")
         if path is not None:
-            self._put_route("open route", route=path, text="")
+            self._put_route(tr("open route"), route=path, text="")
 
     def type_route(self) -> None:
         """Let the officer type or paste a route."""
         dialog = RouteDialog(self._document.project.route_text, self._window)
         if dialog.exec() == RouteDialog.DialogCode.Accepted:
-            self._put_route("type route", route=None, text=dialog.text)
+            self._put_route(tr("type route"), route=None, text=dialog.text)
         dialog.deleteLater()
 
     def _put_route(self, edit: str, *, route: Path | None, text: str) -> None:
@@ -174,14 +175,16 @@ class FileActions:
         path = self.ask.file(title, name)
         if path is not None:
             document = self._document
-            document.edit(f"take {title.lower()}", with_file(document.project, name, path))
+            document.edit(
+                tr("take {title}", title=title.lower()), with_file(document.project, name, path)
+            )
 
     def anchorage(self) -> None:
         """Let the officer say that the passage ends at anchor."""
         dialog = AnchorDialog(self._document.project.anchorage, self._window)
         if dialog.exec() == AnchorDialog.DialogCode.Accepted:
             project = replace(self._document.project, anchorage=dialog.anchorage)
-            self._document.edit("change anchorage", project)
+            self._document.edit(tr("change anchorage"), project)
         dialog.deleteLater()
 
     def edit_ship(self) -> None:
@@ -199,7 +202,7 @@ class FileActions:
         dialog = ShipDialog(ship, self._window)
         if dialog.exec() == ShipDialog.DialogCode.Accepted:
             project = replace(self._document.project, ship_text=dialog.text)
-            self._document.edit("change own ship", project)
+            self._document.edit(tr("change own ship"), project)
         dialog.deleteLater()
 
     def conditions(self) -> None:
@@ -229,7 +232,9 @@ class FileActions:
 
     def save_as(self) -> bool:
         """Ask where to write the project; whether it was written."""
-        path = self.ask.target("Save project", "project", f"{self._stem()}.legsheet", "legsheet")
+        path = self.ask.target(
+            tr("Save project"), "project", tr("{stem}.legsheet", stem=self._stem()), "legsheet"
+        )
         return path is not None and self._write(path)
 
     def _write(self, path: Path) -> bool:
@@ -242,7 +247,7 @@ class FileActions:
             return False
         self.safe.written(path)
         self._document.saved_as(path)
-        self._document.notices.post(NoticeKind.DONE, f"Project saved in {path}.")
+        self._document.notices.post(NoticeKind.DONE, tr("Project saved in {path}.", path=path))
         return True
 
     # Writing results
@@ -255,7 +260,7 @@ class FileActions:
         if path is None:
             return
         self._job.run(
-            f"Writing {path.name}",
+            tr("Writing {name}", name=path.name),
             lambda progress: self._jobs.write_export(outcome, kind, path, progress),
             lambda _none: self._written(path),
         )
@@ -263,11 +268,11 @@ class FileActions:
     def save_picture(self, make: Callable[[Callable[[bytes], None]], bool]) -> None:
         """Write the expected picture that is shown; ``make`` hands it over when it is made."""
         path = self.ask.target(
-            "Expected picture as PNG", "png", f"{self._stem()}-picture.png", "png"
+            tr("Expected picture as PNG"), "png", f"{self._stem()}-picture.png", "png"
         )
         if path is not None and not make(lambda data: self._write_picture(path, data)):
             self._document.notices.post(
-                NoticeKind.TROUBLE, "No picture is shown yet. Show it first (Ctrl+I)."
+                NoticeKind.TROUBLE, tr("No picture is shown yet. Show it first (Ctrl+I).")
             )
 
     def _write_picture(self, path: Path, data: bytes) -> None:
@@ -283,22 +288,26 @@ class FileActions:
         passage = self._document.passage
         if passage is None:
             return
-        path = self.ask.target("Route as RTZ or GPX", "route_out", f"{self._stem()}.rtz", "rtz")
+        path = self.ask.target(
+            tr("Route as RTZ or GPX"), "route_out", tr("{stem}.rtz", stem=self._stem()), "rtz"
+        )
         if path is None:
             return
         self._job.run(
-            f"Writing {path.name}",
+            tr("Writing {name}", name=path.name),
             lambda _progress: self._jobs.write_route(passage, path),
             lambda _none: self._written(path),
         )
 
     def _written(self, path: Path) -> None:
         stale = (
-            " It is of the plan before the last changes of the inputs."
+            tr(" It is of the plan before the last changes of the inputs.")
             if self._document.is_stale
             else ""
         )
-        self._document.notices.post(NoticeKind.DONE, f"Written: {path}.{stale}")
+        self._document.notices.post(
+            NoticeKind.DONE, tr("Written: {path}.{stale}", path=path, stale=stale)
+        )
 
     def _stem(self) -> str:
         document = self._document

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from app.views.soft_caret import SoftCaret
 from app.window.help_topics import TOPICS, Topic
+from core.base.language import tr
 
 
 class HelpDialog(QDialog):
@@ -25,16 +26,16 @@ class HelpDialog(QDialog):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Short help")
+        self.setWindowTitle(tr("Short help"))
         self.search = QLineEdit(self)
-        self.search.setPlaceholderText("overdue, hatch, dim …")
-        label = QLabel("&Look for", self)
+        self.search.setPlaceholderText(tr("overdue, hatch, dim …"))
+        label = QLabel(tr("&Look for"), self)
         label.setBuddy(self.search)
         self.topics = QListWidget(self)
-        self.topics.setAccessibleName("Topics")
+        self.topics.setAccessibleName(tr("Topics"))
         self.topics.setMaximumWidth(260)
         self.page = QTextBrowser(self)
-        self.page.setAccessibleName("Help")
+        self.page.setAccessibleName(tr("Help"))
         self.page.setOpenLinks(False)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         buttons.rejected.connect(self.reject)
@@ -67,7 +68,7 @@ class HelpDialog(QDialog):
                 self.topics.addItem(item)
         self.topics.setCurrentRow(0)
         if self.topics.count() == 0:
-            self.page.setPlainText("No topic holds these words.")
+            self.page.setPlainText(tr("No topic holds these words."))
 
     def _show(self, item: QListWidgetItem | None) -> None:
         topic = None if item is None else item.data(Qt.ItemDataRole.UserRole)

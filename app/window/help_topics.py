@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from core.base.language import tr
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Topic:
@@ -13,117 +15,181 @@ class Topic:
 
 TOPICS = (
     Topic(
-        title="From a route to a plan",
+        title=tr("From a route to a plan"),
         paragraphs=(
-            "Open or drop a route, add a folder of elevation and coast, choose the ship, compute "
-            "(F5). The buttons at the top say what each step has and frame the one to do next.",
-            "Land is looked at once and remembered. Ctrl+Shift+K lists what is known, how much of "
-            "the passage each file covers, how old it is and under what licence.",
-            "Conditions (Ctrl+E) hold tide, refraction, sea, rain, speed and start. What you leave "
-            "empty is taken from the files, or assumed and said so in the findings.",
-            "Esc stops a computation. Nothing is lost: the plan before stays, legs that were done "
-            "are not worked out twice.",
+            tr(
+                "Open or drop a route, add a folder of elevation and coast, choose "
+                "the ship, compute (F5). The buttons at the top say what each step "
+                "has and frame the one to do next."
+            ),
+            tr(
+                "Land is looked at once and remembered. Ctrl+Shift+K lists what is "
+                "known, how much of the passage each file covers, how old it is "
+                "and under what licence."
+            ),
+            tr(
+                "Conditions (Ctrl+E) hold tide, refraction, sea, rain, speed and "
+                "start. What you leave empty is taken from the files, or assumed "
+                "and said so in the findings."
+            ),
+            tr(
+                "Esc stops a computation. Nothing is lost: the plan before stays, "
+                "legs that were done are not worked out twice."
+            ),
         ),
     ),
     Topic(
-        title="The leg strip",
+        title=tr("The leg strip"),
         paragraphs=(
-            "The leg unrolled: the ship runs up the page, port left, starboard right. A fixed echo "
-            "travels straight down it, an index line stands upright at its cross-index range.",
-            "The strong warm line is coast that is expected to paint; hatched water is hidden from "
-            "radar for a craft of the stated height; crossed hatch is not known, for want of data.",
-            "The bars at both edges tell from when and until when objects may be used, the middle "
-            "ruler distance to go, time, range scales and what there is to do.",
-            "Up and Down move own ship by a viewpoint, with Shift by a minute; Alt and Right goes "
-            "to the next event (all keys: F1). The pointer explains whatever it is on, and so "
-            "does F3 for what is beside own ship.",
-            "An index line may be dragged to another object, a margin line to another limit; Esc "
-            "leaves it where it was.",
+            tr(
+                "The leg unrolled: the ship runs up the page, port left, starboard "
+                "right. A fixed echo travels straight down it, an index line "
+                "stands upright at its cross-index range."
+            ),
+            tr(
+                "The strong warm line is coast that is expected to paint; hatched "
+                "water is hidden from radar for a craft of the stated height; "
+                "crossed hatch is not known, for want of data."
+            ),
+            tr(
+                "The bars at both edges tell from when and until when objects may "
+                "be used, the middle ruler distance to go, time, range scales and "
+                "what there is to do."
+            ),
+            tr(
+                "Up and Down move own ship by a viewpoint, with Shift by a minute; "
+                "Alt and Right goes to the next event (all keys: F1). The pointer "
+                "explains whatever it is on, and so does F3 for what is beside own "
+                "ship."
+            ),
+            tr(
+                "An index line may be dragged to another object, a margin line to "
+                "another limit; Esc leaves it where it was."
+            ),
         ),
     ),
     Topic(
-        title="First paints",
+        title=tr("First paints"),
         paragraphs=(
-            "Four limits: possible, by geometry alone in strong refraction; from, by geometry in "
-            "the usual air; by, when your radar is expected to show it in the weather given; "
-            "overdue, when even a poor set in poor air should have shown it.",
-            "Only overdue calls the master: something is wrong with the position, the set or the "
-            "plan.",
-            "What must not paint is behind land. If it paints, doubt the position.",
+            tr(
+                "Four limits: possible, by geometry alone in strong refraction; "
+                "from, by geometry in the usual air; by, when your radar is "
+                "expected to show it in the weather given; overdue, when even a "
+                "poor set in poor air should have shown it."
+            ),
+            tr(
+                "Only overdue calls the master: something is wrong with the "
+                "position, the set or the plan."
+            ),
+            tr("What must not paint is behind land. If it paints, doubt the position."),
         ),
     ),
     Topic(
-        title="Index lines, hand-overs and gaps",
+        title=tr("Index lines, hand-overs and gaps"),
         paragraphs=(
-            "The primary line is the one to watch; the check line proves it. Each has a window: "
-            "the stretch over which its object is in sight, paints, and is good enough.",
-            "A hand-over tells where to pass from one object to the next, with both lines up for a "
-            "while. A gap is a stretch without any; the plan says what to do instead.",
+            tr(
+                "The primary line is the one to watch; the check line proves it. "
+                "Each has a window: the stretch over which its object is in sight, "
+                "paints, and is good enough."
+            ),
+            tr(
+                "A hand-over tells where to pass from one object to the next, with "
+                "both lines up for a while. A gap is a stretch without any; the "
+                "plan says what to do instead."
+            ),
             "F2 puts another object in place of the plan's, locks it, and keeps your reason for "
             "the sheet. Margin lines come from your danger limits alone, read from the chart.",
         ),
     ),
     Topic(
-        title="Hidden water and craft that come out",
+        title=tr("Hidden water and craft that come out"),
         paragraphs=(
-            "Land hides craft as well as coast. The plan says where a craft may come out from "
-            "behind a head, and how many minutes of warning that leaves.",
-            "An offing that would give enough warning is named where there is one. The leg menu "
-            "compares offings.",
+            tr(
+                "Land hides craft as well as coast. The plan says where a craft "
+                "may come out from behind a head, and how many minutes of warning "
+                "that leaves."
+            ),
+            tr(
+                "An offing that would give enough warning is named where there is "
+                "one. The leg menu compares offings."
+            ),
         ),
     ),
     Topic(
-        title="The expected picture",
+        title=tr("The expected picture"),
         paragraphs=(
-            "Drawn as a picture to check the set against, not as a screen. Click an echo to learn "
-            "what it is and by how many dB it shows.",
-            "Set-up gives the usual mistakes by name; the list beside it tells which echoes they "
-            "lose first. Hold keeps one set-up above the other.",
-            "The tune check names up to four echoes, strong to absent, with place, time and scale.",
+            tr(
+                "Drawn as a picture to check the set against, not as a screen. "
+                "Click an echo to learn what it is and by how many dB it shows."
+            ),
+            tr(
+                "Set-up gives the usual mistakes by name; the list beside it tells "
+                "which echoes they lose first. Hold keeps one set-up above the "
+                "other."
+            ),
+            tr(
+                "The tune check names up to four echoes, strong to absent, with "
+                "place, time and scale."
+            ),
         ),
     ),
     Topic(
-        title="Editing",
+        title=tr("Editing"),
         paragraphs=(
-            "Waypoints, marks and limits are edited in the area view or in tables, the ship with "
-            "her blind sectors in a form. All of it is kept in the project; your files stay as "
-            "they are.",
+            tr(
+                "Waypoints, marks and limits are edited in the area view or in "
+                "tables, the ship with her blind sectors in a form. All of it is "
+                "kept in the project; your files stay as they are."
+            ),
             "Ctrl+Z takes back one intention at a time. What no longer fits the inputs is marked "
             "STALE until it is computed again (F5).",
         ),
     ),
     Topic(
-        title="Findings",
+        title=tr("Findings"),
         paragraphs=(
-            "Must fix: the plan leans on something that is missing or wrong. Check: something was "
-            "assumed, or deserves a look. Note: good to know.",
-            "Each says what to do; Enter goes to the place.",
+            tr(
+                "Must fix: the plan leans on something that is missing or wrong. "
+                "Check: something was assumed, or deserves a look. Note: good to "
+                "know."
+            ),
+            tr("Each says what to do; Enter goes to the place."),
         ),
     ),
     Topic(
-        title="Sheets and files",
+        title=tr("Sheets and files"),
         paragraphs=(
             "Ctrl+Shift+P shows the pages as they print; parts can be chosen. They are made for "
             "black-and-white A4 and survive a photocopy.",
-            "Issue a plan as a revision (Ctrl+R): later plans mark the legs that changed and say "
-            "in what.",
-            "Edits are kept as you go. After a crash or loss of power the next start offers them.",
+            tr(
+                "Issue a plan as a revision (Ctrl+R): later plans mark the legs "
+                "that changed and say in what."
+            ),
+            tr(
+                "Edits are kept as you go. After a crash or loss of power the next "
+                "start offers them."
+            ),
         ),
     ),
     Topic(
-        title="At night",
+        title=tr("At night"),
         paragraphs=(
             "F8 changes between day, dusk and night; Shift+F8 dims, Ctrl+F8 brightens, each of "
             "the three by itself. Dialogs and menus follow.",
         ),
     ),
     Topic(
-        title="What this is not",
+        title=tr("What this is not"),
         paragraphs=(
-            "Not a chart: no depths, no wrecks, no buoys but your own marks, not all obstructions. "
-            "Not a position: nothing here comes from the ship's sensors.",
-            "Charts, publications, local rules, company procedures and the judgement of master and "
-            "pilot take precedence.",
+            tr(
+                "Not a chart: no depths, no wrecks, no buoys but your own marks, "
+                "not all obstructions. Not a position: nothing here comes from the "
+                "ship's sensors."
+            ),
+            tr(
+                "Charts, publications, local rules, company procedures and the "
+                "judgement of master and pilot take precedence."
+            ),
         ),
     ),
 )

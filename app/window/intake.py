@@ -17,6 +17,7 @@ from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from app.work.runner import JobProgress
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.land_shelf import Shelf
 from core.files.project import Project
 from core.land.land_fit_result import LandFit
@@ -66,16 +67,16 @@ class Intake:
 
     def add_land(self) -> None:
         """Add land files."""
-        self.take_land(self._ask.files("Add land files", "land"))
+        self.take_land(self._ask.files(tr("Add land files"), "land"))
 
     def add_land_folder(self) -> None:
         """Add a folder of land data."""
-        folder = self._ask.folder("Add land folder")
+        folder = self._ask.folder(tr("Add land folder"))
         self.take_land([folder] if folder is not None else [])
 
     def clear_land(self) -> None:
         """Take all land out."""
-        self._document.edit("remove land", replace(self._document.project, land=()))
+        self._document.edit(tr("remove land"), replace(self._document.project, land=()))
 
     def take_land(self, paths: list[Path]) -> None:
         """Add land to the project, look at it, and say what it covers."""
@@ -83,7 +84,7 @@ class Intake:
         new = tuple(path for path in paths if path not in land)
         if new:
             project = replace(self._document.project, land=(*land, *new))
-            self._document.edit("add land", project)
+            self._document.edit(tr("add land"), project)
             self._look(new)
 
     def choose_land(self) -> None:
@@ -98,7 +99,7 @@ class Intake:
         dialog.close_threads()
         dialog.deleteLater()
         if accepted and chosen is not None:
-            document.edit("choose land", replace(document.project, land=chosen))
+            document.edit(tr("choose land"), replace(document.project, land=chosen))
 
     def _look(self, paths: tuple[Path, ...]) -> None:
         passage, radius_m = self._document.passage, self._radius_m()
@@ -114,7 +115,7 @@ class Intake:
             self.store.put(looked)
             self._document.notices.post(kind, words)
 
-        self._job.run("Looking at land data", work, done)
+        self._job.run(tr("Looking at land data"), work, done)
 
     def _report(
         self,
@@ -128,7 +129,13 @@ class Intake:
         new = looked.below(paths)
         bad = [file for file in new.files if file.kind == "unusable"]
         count = len(new.files) - len(bad)
-        words = [f"{count} land {'file' if count == 1 else 'files'} looked at and remembered."]
+        words = [
+            tr(
+                "{count} land {part} looked at and remembered.",
+                count=count,
+                part="file" if count == 1 else "files",
+            )
+        ]
         kind = NoticeKind.DONE
         if passage is not None:
             fit = self._jobs.land_fit(looked.below(land), passage, radius_m)
@@ -139,7 +146,7 @@ class Intake:
             kind = NoticeKind.CHECK
             words += [file.problem.rstrip(".") + "." for file in bad[:_MOST_TOLD]]
             if len(bad) > _MOST_TOLD:
-                words.append(f"{len(bad) - _MOST_TOLD} more cannot be used.")
+                words.append(tr("{count} more cannot be used.", count=len(bad) - _MOST_TOLD))
         return " ".join(words), kind
 
     def _offer_land(self) -> None:
@@ -159,17 +166,21 @@ class Intake:
             now = document.project
             if not fit.paths or now.land or (now.route, now.route_text) != route:
                 return
-            document.edit("take land from the shelf", replace(now, land=fit.paths))
+            document.edit(tr("take land from the shelf"), replace(now, land=fit.paths))
             count = len(fit.paths)
             document.notices.post(
                 NoticeKind.CHECK,
-                f"Land looked at before serves this passage: {count} "
-                f"{'file is' if count == 1 else 'files are'} taken. {fit_words(fit)} "
-                "Ctrl+Shift+K shows and changes them.",
+                tr(
+                    "Land looked at before serves this passage: {count} {files} taken. "
+                    "{fit_words} Ctrl+Shift+K shows and changes them.",
+                    count=count,
+                    files=tr("file is") if count == 1 else tr("files are"),
+                    fit_words=fit_words(fit),
+                ),
             )
 
         self._job.run(
-            "Looking for land on the shelf",
+            tr("Looking for land on the shelf"),
             lambda _progress: self._jobs.land_fit(shelf, passage, radius_m),
             done,
         )
@@ -190,7 +201,7 @@ class Intake:
         if projects:
             if len(told) > 1:
                 self._document.notices.post(
-                    NoticeKind.TROUBLE, "A project was dropped with other files. Drop it alone."
+                    NoticeKind.TROUBLE, tr("A project was dropped with other files. Drop it alone.")
                 )
             else:
                 self._open_path(projects[0])
@@ -214,6 +225,6 @@ class Intake:
                 project = with_file(project, role, path)
         new = tuple(p for p, role in told if role == "land" and p not in project.land)
         project = replace(project, land=(*project.land, *new))
-        document.edit("take dropped files", project)
+        document.edit(tr("take dropped files"), project)
         if new:
             self._look(new)

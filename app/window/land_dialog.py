@@ -22,12 +22,21 @@ from app.window.ask import Ask
 from app.work.core_jobs import CoreJobs
 from app.work.runner import Runner
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.land_shelf import Shelf, ShelfFile
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
 from core.words.land_fit_words import fit_words
 
-_HEADS = ("File", "What", "Resolution", "Released", "Licence", "Quality", "Covers")
+_HEADS = (
+    tr("File"),
+    tr("What"),
+    tr("Resolution"),
+    tr("Released"),
+    tr("Licence"),
+    tr("Quality"),
+    tr("Covers"),
+)
 _WIDTHS = (250, 70, 150, 90, 120, 180, 60)
 
 
@@ -58,11 +67,11 @@ class LandDialog(QDialog):
         # Files and folders whose files are ticked once, when they are next shown.
         self._to_tick = {path.resolve() for path in land}
         self._runner = Runner("legsheet-land", self)
-        self.setWindowTitle("Land data")
+        self.setWindowTitle(tr("Land data"))
         self.table = QTreeWidget(self)
         self.table.setHeaderLabels(list(_HEADS))
         self.table.setRootIsDecorated(False)
-        self.table.setAccessibleName("Land files")
+        self.table.setAccessibleName(tr("Land files"))
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
         self._words = QLabel(self)
@@ -73,16 +82,18 @@ class LandDialog(QDialog):
         self._bar = QProgressBar(self)
         self._bar.setRange(0, 1000)
         self._bar.setTextVisible(False)
-        files, folder = QPushButton("Add &files…", self), QPushButton("Add f&older…", self)
-        self._fit = QPushButton("&Tick what covers the passage", self)
-        forget = QPushButton("Fo&rget", self)
-        forget.setToolTip("Take the file out of this list; the file itself stays where it is")
+        files, folder = QPushButton(tr("Add &files…"), self), QPushButton(tr("Add f&older…"), self)
+        self._fit = QPushButton(tr("&Tick what covers the passage"), self)
+        forget = QPushButton(tr("Fo&rget"), self)
+        forget.setToolTip(tr("Take the file out of this list; the file itself stays where it is"))
         buttons = QDialogButtonBox(self)
-        self._ok = buttons.addButton("&Use ticked files", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._ok = buttons.addButton(
+            tr("&Use ticked files"), QDialogButtonBox.ButtonRole.AcceptRole
+        )
         buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
-        files.clicked.connect(lambda: self._look(self._ask.files("Add land files", "land")))
+        files.clicked.connect(lambda: self._look(self._ask.files(tr("Add land files"), "land")))
         folder.clicked.connect(self.add_folder)
         self._fit.clicked.connect(self.tick_what_fits)
         forget.clicked.connect(self._forget)
@@ -156,7 +167,7 @@ class LandDialog(QDialog):
 
     def add_folder(self) -> None:
         """Ask for a folder, look at it and tick what is in it."""
-        folder = self._ask.folder("Add land folder")
+        folder = self._ask.folder(tr("Add land folder"))
         self._look([folder] if folder is not None else [])
 
     def _look(self, paths: list[Path], *, is_asked: bool = True) -> None:
@@ -214,12 +225,12 @@ class LandDialog(QDialog):
     ) -> QTreeWidgetItem:
         is_usable = file.kind != "unusable"
         covers = "" if self._passage is None else f"{(share or 0.0) * 100.0:.0f} %"
-        quality = f"{file.grade}: {file.reason}" if file.grade else "not looked at"
+        quality = f"{file.grade}: {file.reason}" if file.grade else tr("not looked at")
         cells = (
             [file.path.name, "heights" if file.kind == "elevation" else "coast", file.resolution,
-             file.released or "not stated", file.licence or "not stated", quality, covers]
+             file.released or tr("not stated"), file.licence or tr("not stated"), quality, covers]
             if is_usable
-            else [file.path.name, "not usable", "", "", "", file.problem, ""]
+            else [file.path.name, tr("not usable"), "", "", "", file.problem, ""]
         )  # fmt: skip
         item = QTreeWidgetItem(cells)
         item.setData(0, Qt.ItemDataRole.UserRole, str(file.path))
@@ -237,12 +248,12 @@ class LandDialog(QDialog):
         ticked = set(self.ticked)
         self._ok.setEnabled(bool(ticked))
         if self._passage is None:
-            self._words.setText("No passage is open: what covers it is told once there is one.")
+            self._words.setText(tr("No passage is open: what covers it is told once there is one."))
             return
         shelf = self._store.shelf
         chosen = replace(shelf, files=tuple(f for f in shelf.files if f.path in ticked))
         fit = self._jobs.land_fit(chosen, self._passage, self._radius_m)
-        self._words.setText(f"Ticked: {fit_words(fit)}")
+        self._words.setText(tr("Ticked: {fit_words}", fit_words=fit_words(fit)))
 
 
 _NOT = Qt.CheckState.Unchecked

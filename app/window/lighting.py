@@ -2,6 +2,7 @@
 
 from app.paint.palette import PALETTES, Palette
 from app.state.settings import BRIGHTNESS, PALETTE, Settings
+from core.base.language import tr
 
 LIGHTS = ("day", "dusk", "night")
 STEPS = (100, 85, 70, 55, 42, 32)
@@ -46,4 +47,8 @@ class Lighting:
     @property
     def words(self) -> str:
         """What is shown, for the status line."""
-        return f"{self._name.capitalize()} colours, {self.percent} % of their light"
+        return tr(
+            "{capitalize} colours, {percent} % of their light",
+            capitalize=self._name.capitalize(),
+            percent=self.percent,
+        )

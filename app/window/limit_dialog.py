@@ -5,12 +5,13 @@ from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QLabel, QLineEdit, QW
 from app.views.strip_drag import LIMITS_FROM_CHART
 from app.window.conditions_dialog import parse_number
 from app.window.form_dialog import FormDialog
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.files.limits_file import FARTHEST_NM, LONGEST_NOTE
 from core.files.marks_file import LONGEST_NAME
 from core.plan.plan_result import DangerLimit, Limit
 
-_EVERY = "every leg that uses the object"
+_EVERY = tr("every leg that uses the object")
 
 
 class LimitDialog(FormDialog):
@@ -38,7 +39,7 @@ class LimitDialog(FormDialog):
         taken : frozenset
             Object, in small letters, and leg of other limits.
         """
-        super().__init__("New danger limit" if limit is None else "Danger limit", parent)
+        super().__init__(tr("New danger limit") if limit is None else tr("Danger limit"), parent)
         self._limit = limit
         self._taken = taken
         if limit is not None:
@@ -56,12 +57,12 @@ class LimitDialog(FormDialog):
         self._most = self._miles(None if limit is None else limit.most_m)
         self._note = QLineEdit("" if limit is None else limit.note, self)
         self._note.setMaxLength(LONGEST_NOTE)
-        self._note.setPlaceholderText("why, such as the 10 m line")
-        self.row("Off o&bject or mark", self._object)
-        self.row("On &leg", self._leg)
-        self.row("Not less &than, NM", self._least)
-        self.row("Not &more than, NM", self._most)
-        self.row("&Note", self._note)
+        self._note.setPlaceholderText(tr("why, such as the 10 m line"))
+        self.row(tr("Off o&bject or mark"), self._object)
+        self.row(tr("On &leg"), self._leg)
+        self.row(tr("Not less &than, NM"), self._least)
+        self.row(tr("Not &more than, NM"), self._most)
+        self.row(tr("&Note"), self._note)
         warning = QLabel(LIMITS_FROM_CHART, self)
         warning.setWordWrap(True)
         self.form.addRow(warning)
@@ -82,7 +83,9 @@ class LimitDialog(FormDialog):
 
     def offer_taking_out(self) -> None:
         """A button that takes the limit out."""
-        button = self._buttons.addButton("Take &out", QDialogButtonBox.ButtonRole.DestructiveRole)
+        button = self._buttons.addButton(
+            tr("Take &out"), QDialogButtonBox.ButtonRole.DestructiveRole
+        )
         button.clicked.connect(self._take_out)
 
     def _take_out(self) -> None:
@@ -116,14 +119,18 @@ class LimitDialog(FormDialog):
             raise ValueError(f"The object is longer than {LONGEST_NAME} letters: shorten it")
         index = self._leg.currentIndex()
         leg_number = None if index <= 0 else index
-        least_nm = parse_number(self._least.text(), "Not less than", 0.0, FARTHEST_NM)
-        most_nm = parse_number(self._most.text(), "Not more than", 0.0, FARTHEST_NM)
+        least_nm = parse_number(self._least.text(), tr("Not less than"), 0.0, FARTHEST_NM)
+        most_nm = parse_number(self._most.text(), tr("Not more than"), 0.0, FARTHEST_NM)
         if least_nm is None and most_nm is None:
             raise ValueError("Give the least distance, the greatest, or both")
         if least_nm is not None and most_nm is not None and least_nm >= most_nm:
             raise ValueError(f"Not less than {least_nm:g} is not below not more than {most_nm:g}")
         if (object_id.casefold(), leg_number) in self._taken:
-            leg = "every leg" if leg_number is None else f"leg {leg_number}"
+            leg = (
+                tr("every leg")
+                if leg_number is None
+                else tr("leg {leg_number}", leg_number=leg_number)
+            )
             raise ValueError(f"There is already a limit off «{object_id}» on {leg}: change that")
         was = self._limit
         self._limit = DangerLimit(

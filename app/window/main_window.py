@@ -40,11 +40,12 @@ from app.window.strip_actions import StripActions
 from app.work.core_jobs import CoreJobs
 from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
+from core.base.language import tr
 from core.words import quantities
 
-CAUTION = (
-    "Planning aid only. Not a chart, no depths. Charts, rules and the judgement of master and "
-    "pilot take precedence."
+CAUTION = tr(
+    "Planning aid only. Not a chart, no depths. Charts, rules and the "
+    "judgement of master and pilot take precedence."
 )
 _TOLD_MS = 4000
 
@@ -208,26 +209,26 @@ class MainWindow(QMainWindow):
         enable_actions(self.actions_by_id, document)
         stack = document.undo_stack
         for name, text in (("undo", stack.undoText()), ("redo", stack.redoText())):
-            verb = "&Undo" if name == "undo" else "&Redo"
+            verb = tr("&Undo") if name == "undo" else tr("&Redo")
             self.actions_by_id[name].setText(f"{verb} {text}".rstrip())
         self.setWindowModified(document.is_modified)
 
     def _refresh_title(self) -> None:
         document = self._document
         passage = document.passage
-        words = "No passage"
+        words = tr("No passage")
         if passage is not None:
             length_m = sum(passage.line(i).length_m for i in range(len(passage.legs)))
             words = f"{passage.name}, {quantities.distance(length_m)}"
         if document.is_demo and "INVENTED" not in words:
-            words += "  INVENTED, no real place"
+            words += tr("  INVENTED, no real place")
         self._title.setText(f"<b>{escape(words)}</b>")
         # The menu bar makes room for its corner only when it is put there.
         self.menuBar().setCornerWidget(self._title)
         self._title.show()
         name = document.path.name if document.path is not None else words
-        read_only = " (read only)" if document.standing.read_only else ""
-        self.setWindowTitle(f"{name}[*]{read_only} - Legsheet")
+        read_only = tr(" (read only)") if document.standing.read_only else ""
+        self.setWindowTitle(tr("{name}[*]{read_only} - Legsheet", name=name, read_only=read_only))
 
     # Light
 

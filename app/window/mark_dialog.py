@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit, QWidget
 from app.views.waypoint_rows import position_text
 from app.window.conditions_dialog import parse_number
 from app.window.form_dialog import FormDialog
+from core.base.language import tr
 from core.files.angle_text import AngleError, position_in_text
 from core.files.marks_file import (
     ASSUMED_HEIGHT_M,
@@ -20,8 +21,8 @@ from core.plan.plan_result import Mark
 _KINDS = (
     "beacon",
     "lighthouse",
-    "breakwater end",
-    "pier end",
+    tr("breakwater end"),
+    tr("pier end"),
     "tower",
     "racon",
     "buoy",
@@ -42,30 +43,35 @@ class MarkDialog(FormDialog):
         parent: QWidget | None = None,
     ) -> None:
         """``taken`` are names of other marks, in small letters."""
-        super().__init__("New mark" if mark is None else "Mark", parent)
+        super().__init__(tr("New mark") if mark is None else tr("Mark"), parent)
         self._was = mark
         self._start = mark.position if mark is not None else position
         self._taken = taken
         self._mark = mark
         self._name = QLineEdit(mark.name if mark else "", self)
         self._place = QLineEdit(position_text(self._start) if self._start else "", self)
-        self._place.setPlaceholderText("such as 55 20.15 N 005 10.30 W")
+        self._place.setPlaceholderText(tr("such as 55 20.15 N 005 10.30 W"))
         self._kind = QComboBox(self)
         self._kind.setEditable(True)
         self._kind.addItems(_KINDS)
         self._kind.setCurrentText(mark.kind if mark else "beacon")
         self._height = QLineEdit(f"{mark.height_above_water_m:g}" if mark else "", self)
-        self._height.setPlaceholderText(f"{ASSUMED_HEIGHT_M:g}, low: not taken as in sight early")
+        self._height.setPlaceholderText(
+            tr(
+                "{assumed_height_m:g}, low: not taken as in sight early",
+                assumed_height_m=ASSUMED_HEIGHT_M,
+            )
+        )
         self._stands = QComboBox(self)
         self._stands.addItems((_FIXED, _FLOATING))
         self._stands.setCurrentText(_FLOATING if mark and not mark.is_fixed else _FIXED)
-        self._on_chart = QCheckBox("The &chart has it", self)
+        self._on_chart = QCheckBox(tr("The &chart has it"), self)
         self._on_chart.setChecked(mark.is_on_chart if mark else False)
-        self.row("&Name", self._name)
-        self.row("&Position", self._place)
-        self.row("&Kind", self._kind)
-        self.row("&Height above water, m", self._height)
-        self.row("Fixed or &floating", self._stands)
+        self.row(tr("&Name"), self._name)
+        self.row(tr("&Position"), self._place)
+        self.row(tr("&Kind"), self._kind)
+        self.row(tr("&Height above water, m"), self._height)
+        self.row(tr("Fixed or &floating"), self._stands)
         self.form.addRow("", self._on_chart)
         self._kind.currentTextChanged.connect(self._kind_changed)
         self._kind_changed(self._kind.currentText())
@@ -94,7 +100,7 @@ class MarkDialog(FormDialog):
             raise ValueError(f"There is already a mark called «{name}»: give it another name")
         kind = self._kind.currentText().strip() or "mark"
         is_fixed = self._stands.currentText() == _FIXED
-        height_m = parse_number(self._height.text(), "Height above water", 0.0, TALLEST_M)
+        height_m = parse_number(self._height.text(), tr("Height above water"), 0.0, TALLEST_M)
         if is_place(kind):
             is_fixed, height_m = True, 0.0
         elif is_floating_kind(kind) and is_fixed:

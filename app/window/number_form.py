@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtWidgets import QFormLayout, QLineEdit, QWidget
 
 from app.window.conditions_dialog import parse_number
+from core.base.language import tr
 
 _EDIT_PX = 120
 
@@ -40,7 +41,7 @@ class NumberForm:
             edit = QLineEdit(self._shown(field), parent)
             edit.setObjectName(field.name)
             edit.setMinimumWidth(_EDIT_PX)
-            edit.setPlaceholderText("" if field.is_needed else "not stated")
+            edit.setPlaceholderText("" if field.is_needed else tr("not stated"))
             layout.addRow(field.label, edit)
             self.edits[field.name] = edit
 

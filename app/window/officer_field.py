@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
 
 from app.state.settings import OFFICER, Settings
+from core.base.language import tr
 
 _LONGEST = 60
 
@@ -14,8 +15,8 @@ class OfficerField:
         self._settings = settings
         self.edit = QLineEdit(settings.get(OFFICER), parent)
         self.edit.setMaxLength(_LONGEST)
-        self.edit.setPlaceholderText("such as 2/O A. Example")
-        self.edit.setAccessibleName("Rank and name")
+        self.edit.setPlaceholderText(tr("such as 2/O A. Example"))
+        self.edit.setAccessibleName(tr("Rank and name"))
         self.label = QLabel(words, parent)
         self.label.setBuddy(self.edit)
 

@@ -25,12 +25,13 @@ from app.views.offing_rows import offing_heads, offing_table_rows
 from app.views.soft_caret import SoftCaret
 from app.views.table_model import WordsTable
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.jobs.offing_shifts import check_shifts, shifts_in_text
 from core.plan.offing_result import OffingTable
 from core.words.offing_words import OFFING_NOTES
 
 _USUAL = "0.5, 1.0, 1.5"
-_TO_BOTH, _TO_PORT, _TO_STARBOARD = "to both sides", "to PORT", "to STARBOARD"
+_TO_BOTH, _TO_PORT, _TO_STARBOARD = tr("to both sides"), tr("to PORT"), tr("to STARBOARD")
 
 Compare = Callable[[tuple[float, ...], Callable[[OffingTable], None]], None]
 """Starts the comparison of shifts (m, starboard positive); hands the table over when it is made."""
@@ -71,18 +72,18 @@ class OffingsDialog(QDialog):
         self._compare = compare
         self._stop = stop
         self._leg_number = document.leg_index + 1
-        self.setWindowTitle(f"Offings of leg {self._leg_number}")
+        self.setWindowTitle(tr("Offings of leg {leg_number}", leg_number=self._leg_number))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self._distances = QLineEdit(_USUAL, self)
-        label = QLabel("&Offings from the planned leg, NM", self)
+        label = QLabel(tr("&Offings from the planned leg, NM"), self)
         label.setBuddy(self._distances)
         self._way = QComboBox(self)
         self._way.addItems((_TO_STARBOARD, _TO_PORT, _TO_BOTH))
-        self._way.setAccessibleName("To which side")
-        self._start = QPushButton("Com&pare", self)
+        self._way.setAccessibleName(tr("To which side"))
+        self._start = QPushButton(tr("Com&pare"), self)
         self._start.setDefault(True)
         self._start.clicked.connect(self._begin)
-        closes = QPushButton("&Close", self)
+        closes = QPushButton(tr("&Close"), self)
         closes.setAutoDefault(False)
         closes.clicked.connect(self.reject)
         self._trouble = QLabel(self)
@@ -96,7 +97,7 @@ class OffingsDialog(QDialog):
         self._table.setWordWrap(True)
         self._table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self._table.verticalHeader().hide()
-        self._table.setAccessibleName("Offings side by side")
+        self._table.setAccessibleName(tr("Offings side by side"))
         notes = QLabel("\n".join(OFFING_NOTES), self)
         notes.setWordWrap(True)
         row = QHBoxLayout()

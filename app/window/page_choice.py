@@ -3,6 +3,7 @@
 import re
 
 from core.base.errors import InputError
+from core.base.language import tr
 
 _SPAN = re.compile(r"(\d{1,6})(?:\s*[-–]\s*(\d{1,6}))?")
 
@@ -17,16 +18,18 @@ def typed_pages(text: str, count: int) -> tuple[int, ...]:
     """
     if not text.strip():
         return tuple(range(1, count + 1))
-    todo = f"Type pages from 1 to {count}, such as 1-3, 7"
+    todo = tr("Type pages from 1 to {count}, such as 1-3, 7", count=count)
     chosen: set[int] = set()
     for part in re.split(r"[,;]", text):
         span = _SPAN.fullmatch(part.strip())
         if span is None:
-            raise InputError(f"«{part.strip()}» is no page", where="pages", todo=todo)
+            raise InputError(tr("«{part}» is no page", part=part.strip()), where="pages", todo=todo)
         first, last = int(span[1]), int(span[2] or span[1])
         if not 1 <= first <= last <= count:
             raise InputError(
-                f"«{part.strip()}» is not in a book of {count} pages", where="pages", todo=todo
+                tr("«{part}» is not in a book of {count} pages", part=part.strip(), count=count),
+                where="pages",
+                todo=todo,
             )
         chosen.update(range(first, last + 1))
     return tuple(sorted(chosen))

@@ -20,6 +20,7 @@ from app.views.picture_pane import PicturePane
 from app.views.plan_tables import PlanTables
 from app.views.readout_bar import ReadoutBar
 from app.views.strip_view import StripView
+from core.base.language import tr
 from core.words import quantities
 
 
@@ -55,8 +56,8 @@ class Panes(QSplitter):
         self.picture = PicturePane(document, palette, self)
         self.tables = PlanTables(document, self)
         self.findings = FindingList(document, self)
-        self._legs_head, self._strip_head = QLabel("Legs"), QLabel()
-        self._findings_head = QLabel("Findings")
+        self._legs_head, self._strip_head = QLabel(tr("Legs")), QLabel()
+        self._findings_head = QLabel(tr("Findings"))
         strip_pane = _headed(self._strip_head, self.strip, self)
         layout = strip_pane.layout()
         if layout is not None:
@@ -65,8 +66,8 @@ class Panes(QSplitter):
         side.setChildrenCollapsible(False)
         self.upper = QTabWidget(side)
         self.upper.setDocumentMode(True)
-        self.upper.addTab(self.area, "&Area")
-        self.upper.addTab(self.picture, "Expected p&icture")
+        self.upper.addTab(self.area, tr("&Area"))
+        self.upper.addTab(self.picture, tr("Expected p&icture"))
         side.addWidget(self.upper)
         side.addWidget(self.tables)
         side.addWidget(_headed(self._findings_head, self.findings, side))
@@ -140,19 +141,25 @@ class Panes(QSplitter):
     def _refresh(self) -> None:
         document = self._document
         count = document.leg_count
-        self._legs_head.setText(f"Legs ({count})" if count else "Legs")
+        self._legs_head.setText(tr("Legs ({count})", count=count) if count else tr("Legs"))
         words = ""
         if document.passage is not None and document.leg_index < count:
             start, end = document.passage.waypoints[document.leg_index : document.leg_index + 2]
             line = document.passage.line(document.leg_index)
-            words = (
-                f"Leg {document.leg_index + 1}: {start.name} → {end.name}   "
-                f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m)}"
+            words = tr(
+                "Leg {leg_index}: {name} → {name_2}   {track}   {distance}",
+                leg_index=document.leg_index + 1,
+                name=start.name,
+                name_2=end.name,
+                track=quantities.track(line.course_deg),
+                distance=quantities.distance(line.length_m),
             )
-        self._strip_head.setText(words or "Leg strip")
+        self._strip_head.setText(words or tr("Leg strip"))
         outcome = document.outcome
         findings = outcome.findings if outcome is not None else ()
-        self._findings_head.setText(f"Findings ({len(findings)})" if findings else "Findings")
+        self._findings_head.setText(
+            tr("Findings ({count})", count=len(findings)) if findings else tr("Findings")
+        )
 
 
 def _holds_focus(pane: QWidget) -> bool:

@@ -15,6 +15,7 @@ from app.window.mark_dialog import MarkDialog
 from app.window.waypoint_dialog import WaypointDialog
 from app.work.runner import Runner
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.geodesy.position import Position
 from core.jobs.edit_project import limits_of, marks_of, with_limits, with_marks
 from core.jobs.reverse_project import left_out_words, turned_words
@@ -66,7 +67,7 @@ class PassageActions(QObject):
         before = document.project
         self._try(
             lambda: document.edit_passage(
-                "edit waypoints", lambda _passage: edit, is_turned=is_turned
+                tr("edit waypoints"), lambda _passage: edit, is_turned=is_turned
             )
         )
         if is_turned and document.project != before:
@@ -83,7 +84,7 @@ class PassageActions(QObject):
             marks, limits = dialog.marks, dialog.limits
             dialog.deleteLater()
             if is_taken:
-                self._put("edit marks and danger limits", drawn, (marks, limits))
+                self._put(tr("edit marks and danger limits"), drawn, (marks, limits))
 
         self._read(ask)
 
@@ -97,7 +98,7 @@ class PassageActions(QObject):
             is_taken, mark = dialog.exec() == QDialog.DialogCode.Accepted, dialog.mark
             dialog.deleteLater()
             if is_taken and mark is not None:
-                self._put(f"add mark {mark.name}", drawn, ((*marks, mark), limits))
+                self._put(tr("add mark {name}", name=mark.name), drawn, ((*marks, mark), limits))
 
         self._read(ask)
 
@@ -120,7 +121,9 @@ class PassageActions(QObject):
             dialog.deleteLater()
             if is_taken and limit is not None:
                 self._put(
-                    f"add danger limit off {limit.object_id}", drawn, (marks, (*limits, limit))
+                    tr("add danger limit off {object_id}", object_id=limit.object_id),
+                    drawn,
+                    (marks, (*limits, limit)),
                 )
 
         self._read(ask)
@@ -164,7 +167,7 @@ class PassageActions(QObject):
         except LegsheetError as exc:
             self._trouble(exc)
         except ValueError as exc:
-            self._document.notices.post(NoticeKind.TROUBLE, f"Not done: {exc}.")
+            self._document.notices.post(NoticeKind.TROUBLE, tr("Not done: {exc}.", exc=exc))
 
     def _trouble(self, error: LegsheetError) -> None:
         self._document.notices.post(NoticeKind.TROUBLE, str(error))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.memory import Memory
 from core.base.progress import Progress
 from core.files.land_shelf import Shelf
@@ -43,7 +44,7 @@ def _plan(
     *,
     leg_done: Callable[[FirstResults], None] | None = None,
 ) -> Outcome:
-    progress.report(0.0, "Loading the program's parts")
+    progress.report(0.0, tr("Loading the program's parts"))
     from core.jobs.plan_passage import plan_passage
 
     return plan_passage(request, progress, leg_done=leg_done, memory=memory)
@@ -52,7 +53,7 @@ def _plan(
 def _compare_offings(
     request: Request, leg_number: int, shifts_m: tuple[float, ...], progress: Progress
 ) -> OffingTable:
-    progress.report(0.0, "Loading the program's parts")
+    progress.report(0.0, tr("Loading the program's parts"))
     from core.jobs.compare_offings import compare_offings
 
     return compare_offings(request, leg_number, shifts_m, progress)
@@ -65,7 +66,7 @@ def _compare_seen(outcome: Outcome, seen: Path) -> ObservedReport:
 
 
 def _look_at_land(shelf: Shelf, paths: tuple[Path, ...], progress: Progress) -> Shelf:
-    progress.report(0.0, "Looking at land data")
+    progress.report(0.0, tr("Looking at land data"))
     from core.jobs.land_fit import looked_at
 
     return looked_at(shelf, paths, progress)
@@ -119,9 +120,9 @@ def _write_route(passage: Passage, path: Path) -> None:
         write_atomic(path, write_gpx(passage))
     else:
         raise InputError(
-            f"routes are not written as «{suffix or path.name}»",
+            tr("routes are not written as «{part}»", part=suffix or path.name),
             where=path.name,
-            todo="Name a file that ends in .rtz or .gpx",
+            todo=tr("Name a file that ends in .rtz or .gpx"),
         )
 
 

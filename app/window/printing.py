@@ -11,6 +11,7 @@ from app.paint.page_painter import PagePainter
 from app.paint.palette import PAPER
 from app.views.soft_caret import SoftCaret
 from core.base.errors import OutputError
+from core.base.language import tr
 from core.base.progress import Progress
 from core.sheets.page import Page
 
@@ -23,7 +24,7 @@ def ask_printer(parent: QWidget) -> QPrinter | None:
     printer.setFullPage(True)
     printer.setPageMargins(QMarginsF(0.0, 0.0, 0.0, 0.0), QPageLayout.Unit.Millimeter)
     dialog = QPrintDialog(printer, parent)
-    dialog.setWindowTitle("Print the sheets")
+    dialog.setWindowTitle(tr("Print the sheets"))
     SoftCaret(dialog)
     accepted = dialog.exec() == QDialog.DialogCode.Accepted
     dialog.deleteLater()
@@ -49,15 +50,18 @@ def print_pages(printer: QPrinter, pages: Sequence[Page], progress: Progress) ->
     painter = QPainter()
     if not painter.begin(printer):
         raise OutputError(
-            "the printer does not take anything",
+            tr("the printer does not take anything"),
             where=printer.printerName() or printer.outputFileName() or "printer",
-            todo="Choose another printer, or write a PDF and print that",
+            todo=tr("Choose another printer, or write a PDF and print that"),
         )
     try:
         artist = PagePainter(PAPER)
         scale = printer.resolution() / 25.4
         for number, page in enumerate(pages):
-            progress.report(number / len(pages), f"Printing page {number + 1} of {len(pages)}")
+            progress.report(
+                number / len(pages),
+                tr("Printing page {number} of {count}", number=number + 1, count=len(pages)),
+            )
             if number:
                 printer.newPage()
             painter.resetTransform()

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 from app.state.recent import Recent
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
+from core.base.language import tr
 
 _LONGEST_FOLDER = 60
 
@@ -20,14 +21,14 @@ def entry_words(number: int, path: Path, *, is_missing: bool) -> str:
     if len(folder) > _LONGEST_FOLDER:
         folder = f"…{folder[-_LONGEST_FOLDER:]}"
     words = f"{path.name}   in {folder}".replace("&", "&&")
-    return f"&{number}  {words}" + ("   (not there now)" if is_missing else "")
+    return f"&{number}  {words}" + (tr("   (not there now)") if is_missing else "")
 
 
 class RecentMenu(QMenu):
     """Opens over the window; whether files are there is looked up off this thread."""
 
     def __init__(self, recent: Recent, open_path: Callable[[Path], None], window: QWidget) -> None:
-        super().__init__("Recent files", window)
+        super().__init__(tr("Recent files"), window)
         self._recent = recent
         self._open = open_path
         self._missing: frozenset[Path] = frozenset()
@@ -56,7 +57,7 @@ class RecentMenu(QMenu):
             self._put_words(action, number, path)
             self.addAction(action)
         if not paths:
-            self.addAction("No file was opened or saved yet").setEnabled(False)
+            self.addAction(tr("No file was opened or saved yet")).setEnabled(False)
 
     def _opener(self, path: Path) -> Callable[[bool], None]:
         return lambda _checked: self._open(path)

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.autosave_file import Autosave
 from core.words.old_plan_words import moment_words
 
@@ -21,32 +22,47 @@ class Recovery(Enum):
     """What to do with one of them."""
 
     RECOVER = "recover"
-    THROW = "throw away"
+    THROW = tr("throw away")
     LATER = "later"
 
 
 def lost_words(save: Autosave | None) -> str:
     """What it is, from when, of which project."""
     if save is None:
-        return "Edits that cannot be read any more (the file is damaged)"
-    name = save.title or (save.path.stem if save.path is not None else "A passage without a name")
-    last = f", last: {save.last_edit}" if save.last_edit else ""
-    words = f"{name}: edits of {moment_words(save.saved_utc.isoformat())}{last}"
+        return tr("Edits that cannot be read any more (the file is damaged)")
+    name = save.title or (
+        save.path.stem if save.path is not None else tr("A passage without a name")
+    )
+    last = tr(", last: {last_edit}", last_edit=save.last_edit) if save.last_edit else ""
+    words = tr(
+        "{name}: edits of {moment_words}{last}",
+        name=name,
+        moment_words=moment_words(save.saved_utc.isoformat()),
+        last=last,
+    )
     if save.path is None:
-        return f"{words}\nNever saved as a project" + (" (invented demo)" if save.is_demo else "")
-    return f"{words}\nProject {save.path.name} in {save.path.parent}, {_as_it_stands(save)}"
+        return tr("{words}\nNever saved as a project", words=words) + (
+            tr(" (invented demo)") if save.is_demo else ""
+        )
+    return tr(
+        "{words}\nProject {name} in {parent}, {as_it_stands}",
+        words=words,
+        name=save.path.name,
+        parent=save.path.parent,
+        as_it_stands=_as_it_stands(save),
+    )
 
 
 def _as_it_stands(save: Autosave) -> str:
     from core.files.hashing import sha256_of
 
     if save.path is None or not save.path.exists():
-        return "which is not there now"
+        return tr("which is not there now")
     try:
         is_same = sha256_of(save.path) == save.base_sha256
     except InputError:
-        return "which cannot be read now"
-    return "without these edits" if is_same else "which was changed by another window since"
+        return tr("which cannot be read now")
+    return tr("without these edits") if is_same else tr("which was changed by another window since")
 
 
 class RecoveryDialog(QDialog):
@@ -63,22 +79,25 @@ class RecoveryDialog(QDialog):
         self._throw = throw_away
         self._saves = list(enumerate(saves))
         self.chosen: int | None = None
-        self.setWindowTitle("Edits that were not saved")
+        self.setWindowTitle(tr("Edits that were not saved"))
         head = QLabel(
-            "This program ended without being closed. Recover opens the project with these "
-            "edits, still to be saved; Later keeps them for the next start.",
+            tr(
+                "This program ended without being closed. Recover opens the "
+                "project with these edits, still to be saved; Later keeps them for "
+                "the next start."
+            ),
             self,
         )
         head.setWordWrap(True)
         self._list = QListWidget(self)
         self._list.setWordWrap(True)
-        self._list.setAccessibleName("Edits that were not saved, the newest first")
+        self._list.setAccessibleName(tr("Edits that were not saved, the newest first"))
         self._list.addItems([lost_words(save) for save in saves])
         self._list.itemActivated.connect(lambda _item: self._recover_chosen())
         buttons = QDialogButtonBox(self)
-        self._recover = buttons.addButton("&Recover", QDialogButtonBox.ButtonRole.AcceptRole)
-        throw = buttons.addButton("&Throw away", QDialogButtonBox.ButtonRole.DestructiveRole)
-        buttons.addButton("&Later", QDialogButtonBox.ButtonRole.RejectRole)
+        self._recover = buttons.addButton(tr("&Recover"), QDialogButtonBox.ButtonRole.AcceptRole)
+        throw = buttons.addButton(tr("&Throw away"), QDialogButtonBox.ButtonRole.DestructiveRole)
+        buttons.addButton(tr("&Later"), QDialogButtonBox.ButtonRole.RejectRole)
         self._recover.setDefault(True)
         buttons.accepted.connect(self._recover_chosen)
         throw.clicked.connect(self._throw_chosen)

@@ -9,6 +9,7 @@ from app.state.notices import NoticeKind
 from app.state.settings import Settings
 from app.window.revision_dialog import RevisionDialog
 from app.window.revision_list_dialog import RevisionListDialog
+from core.base.language import tr
 
 
 class RevisionActions:
@@ -38,7 +39,10 @@ class RevisionActions:
             if self._document.project.revisions != before:
                 self._document.notices.post(
                     NoticeKind.DONE,
-                    f"Issued as revision {outcome.revision.number}. Save the project to keep it.",
+                    tr(
+                        "Issued as revision {number}. Save the project to keep it.",
+                        number=outcome.revision.number,
+                    ),
                 )
         dialog.deleteLater()
 

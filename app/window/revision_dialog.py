@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
 from app.state.settings import Settings
 from app.views.soft_caret import SoftCaret
 from app.window.officer_field import OfficerField
+from core.base.language import tr
 from core.plan.revision import PlanRevision
 from core.words.revision_words import revision_lines
 
@@ -26,18 +27,18 @@ class RevisionDialog(QDialog):
         self, revision: PlanRevision, settings: Settings, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle(f"Issue as revision {revision.number}")
+        self.setWindowTitle(tr("Issue as revision {number}", number=revision.number))
         changes = QPlainTextEdit("\n".join(revision_lines(revision)), self)
         changes.setReadOnly(True)
-        changes.setAccessibleName("What changed")
-        self._officer = OfficerField("Issued &by (rank and name):", settings, self)
-        label = QLabel("&Why this revision (printed on the front page):", self)
+        changes.setAccessibleName(tr("What changed"))
+        self._officer = OfficerField(tr("Issued &by (rank and name):"), settings, self)
+        label = QLabel(tr("&Why this revision (printed on the front page):"), self)
         self._note = QLineEdit(revision.note, self)
         self._note.setMaxLength(_LONGEST_NOTE)
-        self._note.setAccessibleName("Why this revision")
+        self._note.setAccessibleName(tr("Why this revision"))
         label.setBuddy(self._note)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        self._issue = buttons.addButton("&Issue", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._issue = buttons.addButton(tr("&Issue"), QDialogButtonBox.ButtonRole.AcceptRole)
         self._issue.setDefault(True)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)

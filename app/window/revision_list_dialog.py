@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from core.base.language import tr
 from core.plan.revision import Revision
 from core.words.revision_words import history_lines, issued_words
 
@@ -24,16 +25,16 @@ class RevisionListDialog(QDialog):
 
     def __init__(self, revisions: Sequence[Revision], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Issued revisions")
+        self.setWindowTitle(tr("Issued revisions"))
         self._revisions = tuple(revisions)
         self._list = QListWidget(self)
         self._list.setWordWrap(True)
-        self._list.setAccessibleName("Issued revisions, the last one first")
+        self._list.setAccessibleName(tr("Issued revisions, the last one first"))
         self._list.addItems([issued_words(one) for one in reversed(self._revisions)])
         self._changes = QPlainTextEdit(self)
         self._changes.setReadOnly(True)
-        self._changes.setAccessibleName("What changed in it")
-        label = QLabel("What &changed in it:", self)
+        self._changes.setAccessibleName(tr("What changed in it"))
+        label = QLabel(tr("What &changed in it:"), self)
         label.setBuddy(self._changes)
         below = QWidget(self)
         column = QVBoxLayout(below)
@@ -45,7 +46,7 @@ class RevisionListDialog(QDialog):
         halves.addWidget(below)
         halves.setStretchFactor(1, 1)
         buttons = QDialogButtonBox(self)
-        close = buttons.addButton("C&lose", QDialogButtonBox.ButtonRole.RejectRole)
+        close = buttons.addButton(tr("C&lose"), QDialogButtonBox.ButtonRole.RejectRole)
         close.setDefault(True)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

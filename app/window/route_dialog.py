@@ -10,12 +10,14 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from core.base.language import tr
 
-_HELP = (
-    "One waypoint a line: name, latitude, longitude. Decimal degrees, or degrees and minutes with "
-    "N, S, E, W. A copied RTZ, GPX or GeoJSON text is taken as it is."
+_HELP = tr(
+    "One waypoint a line: name, latitude, longitude. Decimal degrees, "
+    "or degrees and minutes with N, S, E, W. A copied RTZ, GPX or "
+    "GeoJSON text is taken as it is."
 )
-_EXAMPLE = "name, lat, lon\nPilot, 30 05.0 S, 020 10.0 W\nOuter buoy, 30 01.5 S, 020 02.0 W"
+_EXAMPLE = tr("name, lat, lon\nPilot, 30 05.0 S, 020 10.0 W\nOuter buoy, 30 01.5 S, 020 02.0 W")
 
 
 class RouteDialog(QDialog):
@@ -23,13 +25,13 @@ class RouteDialog(QDialog):
 
     def __init__(self, text: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Type or paste route")
+        self.setWindowTitle(tr("Type or paste route"))
         help_line = QLabel(_HELP, self)
         help_line.setWordWrap(True)
         self._edit = QPlainTextEdit(text, self)
         self._edit.setPlaceholderText(_EXAMPLE)
         self._edit.setTabChangesFocus(True)
-        self._edit.setAccessibleName("Text of the route")
+        self._edit.setAccessibleName(tr("Text of the route"))
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
         )

@@ -20,6 +20,7 @@ from app.work.core_jobs import CoreJobs
 from app.work.keeping import Keeping
 from app.work.runner import Runner
 from core.base.errors import InputError, LegsheetError, OutputError
+from core.base.language import tr
 from core.files.autosave_file import Autosave
 from core.files.autosave_folder import LeftBehind
 from core.files.copy_mark import CopyMark
@@ -87,15 +88,22 @@ class SafeActions:
         is_ours = self._keeping.take(path)
         mark = project.read_only_copy
         if mark is not None:
-            of = f" of {mark.of}" if mark.of else ""
-            by = mark.by or "an unnamed officer"
-            return f"This is a copy{of}, made by {by} on {moment_words(mark.made_utc)}."
+            of = tr(" of {of}", of=mark.of) if mark.of else ""
+            by = mark.by or tr("an unnamed officer")
+            return tr(
+                "This is a copy{of}, made by {by} on {moment_words}.",
+                of=of,
+                by=by,
+                moment_words=moment_words(mark.made_utc),
+            )
         if not is_ours:
-            return "This project is open in another window, where it can be changed."
+            return tr("This project is open in another window, where it can be changed.")
         try:
             check_writable((path,))
         except OutputError as exc:
-            return f"{path.name} cannot be written where it is: {exc.what}."
+            return tr(
+                "{name} cannot be written where it is: {what}.", name=path.name, what=exc.what
+            )
         return ""
 
     def _look_for_changes(self, project: Project) -> None:
@@ -120,14 +128,16 @@ class SafeActions:
         """Whether a project may be written there; asks or tells where it may not."""
         document = self._document
         if self._keeping.is_open_elsewhere(path):
-            self._tell(f"{path.name} is open in another window. Save under another name.")
+            self._tell(
+                tr("{name} is open in another window. Save under another name.", name=path.name)
+            )
             return False
         if (
             document.standing.read_only
             and document.path is not None
             and _is_same(path, document.path)
         ):
-            self._tell(f"{path.name} is read-only here. Save under another name.")
+            self._tell(tr("{name} is read-only here. Save under another name.", name=path.name))
             return False
         if self._keeping.is_changed_on_disk(path):
             return self._ask.overwrite(path) is Overwrite.YES
@@ -149,12 +159,19 @@ class SafeActions:
             return
         of = "" if document.path is None else document.path.name
         stem = "passage" if document.path is None else document.path.stem
-        path = self._ask.target("Read-only copy", "project", f"{stem}-copy.legsheet", "legsheet")
+        path = self._ask.target(
+            tr("Read-only copy"), "project", tr("{stem}-copy.legsheet", stem=stem), "legsheet"
+        )
         if path is None:
             return
         is_own = document.path is not None and _is_same(path, document.path)
         if is_own or self._keeping.is_open_elsewhere(path):
-            self._tell(f"{path.name} is the project that is open. Give the copy another name.")
+            self._tell(
+                tr(
+                    "{name} is the project that is open. Give the copy another name.",
+                    name=path.name,
+                )
+            )
             return
         made = f"{datetime.now(UTC):%Y-%m-%dT%H:%M:%SZ}"
         mark = CopyMark(by=who, made_utc=made, of=of)
@@ -163,7 +180,7 @@ class SafeActions:
         except LegsheetError as exc:
             self._tell(str(exc))
             return
-        document.notices.post(NoticeKind.DONE, f"Read-only copy written: {path}.")
+        document.notices.post(NoticeKind.DONE, tr("Read-only copy written: {path}.", path=path))
 
     # Recovery
 
@@ -172,7 +189,7 @@ class SafeActions:
         left = self._worth_while()
         if not left:
             self._document.notices.post(
-                NoticeKind.DONE, "No window ended with edits that were not saved."
+                NoticeKind.DONE, tr("No window ended with edits that were not saved.")
             )
         else:
             self._offer(left)
@@ -222,7 +239,10 @@ class SafeActions:
             project = replace(save.project, read_only_copy=None)
             trouble = self._why_read_only(project, path)
             if trouble:
-                path, more = None, f" {trouble} Save these edits under another name."
+                path, more = (
+                    None,
+                    tr(" {trouble} Save these edits under another name.", trouble=trouble),
+                )
             else:
                 self._keeping.take(path, base_sha256=save.base_sha256)
         document.open_project(
@@ -235,8 +255,12 @@ class SafeActions:
         self._look_for_changes(save.project)
         document.notices.post(
             NoticeKind.CHECK,
-            f"Recovered: edits of {moment_words(save.saved_utc.isoformat())}, not saved yet."
-            f"{more or ' Look at them, save the project (Ctrl+S), then compute the plan (F5).'}",
+            tr(
+                "Recovered: edits of {moment_words}, not saved yet.{part}",
+                moment_words=moment_words(save.saved_utc.isoformat()),
+                part=more
+                or tr(" Look at them, save the project (Ctrl+S), then compute the plan (F5)."),
+            ),
         )
 
     def _tell(self, words: str) -> None:

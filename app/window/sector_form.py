@@ -17,9 +17,10 @@ from PySide6.QtWidgets import (
 
 from app.views.sector_dial import SectorDial
 from app.window.number_form import call
+from core.base.language import tr
 from core.ship.ship import BlindSector, LoadCondition, Radar
 
-_HEADS = ("From °", "To °", "Kind", "Cause")
+_HEADS = (tr("From °"), tr("To °"), tr("Kind"), tr("Cause"))
 _KINDS = ("blind", "shadow")
 
 
@@ -46,9 +47,12 @@ class SectorForm(QWidget):
         self.table.setHorizontalHeaderLabels(list(_HEADS))
         self.table.verticalHeader().hide()
         self.table.horizontalHeader().setStretchLastSection(True)
-        self.table.setAccessibleName("Sectors")
-        add_case, drop_case = QPushButton("N&ew condition…", self), QPushButton("Re&move", self)
-        add, drop = QPushButton("&Add sector", self), QPushButton("&Delete sector", self)
+        self.table.setAccessibleName(tr("Sectors"))
+        add_case, drop_case = (
+            QPushButton(tr("N&ew condition…"), self),
+            QPushButton(tr("Re&move"), self),
+        )
+        add, drop = QPushButton(tr("&Add sector"), self), QPushButton(tr("&Delete sector"), self)
         for button, act in (
             (add_case, self._add_case),
             (drop_case, self._drop_case),
@@ -58,7 +62,7 @@ class SectorForm(QWidget):
             button.setAutoDefault(False)
             button.clicked.connect(call(act))
         top = QHBoxLayout()
-        for label, box in (("Ra&dar", self.radar), ("&Condition now", self.case)):
+        for label, box in ((tr("Ra&dar"), self.radar), (tr("&Condition now"), self.case)):
             name = QLabel(label, self)
             name.setBuddy(box)
             top.addWidget(name)
@@ -113,7 +117,7 @@ class SectorForm(QWidget):
         """One more; a first condition is made where there is none."""
         if not self._now:
             self._cases["as drawn"] = {}
-            self._now = "as drawn"
+            self._now = tr("as drawn")
             self._fill_cases()
         sector = BlindSector(from_relative_deg=from_deg, to_relative_deg=to_deg)
         self._put((*self.sectors, sector), len(self.sectors))
@@ -127,7 +131,9 @@ class SectorForm(QWidget):
             self._fill()
 
     def _add_case(self) -> None:
-        name, is_ok = QInputDialog.getText(self, "New load condition", "Its name, such as ballast")
+        name, is_ok = QInputDialog.getText(
+            self, tr("New load condition"), tr("Its name, such as ballast")
+        )
         if is_ok:
             self.add_case(name.strip())
 

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from app.views.seen_rows import SEEN_HEADS, seen_rows
 from app.views.table_model import WordsTable
+from core.base.language import tr
 from core.plan.observed_result import ObservedReport
 from core.words.observed_words import OBSERVED_NOTES, radar_lines
 
@@ -24,7 +25,7 @@ class SeenDialog(QDialog):
 
     def __init__(self, report: ObservedReport, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle(f"Seen against expected: {report.plan.name}")
+        self.setWindowTitle(tr("Seen against expected: {name}", name=report.plan.name))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.model = WordsTable(SEEN_HEADS, self)
         self.model.set_rows(seen_rows(report))
@@ -33,7 +34,7 @@ class SeenDialog(QDialog):
         table.setWordWrap(True)
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         table.verticalHeader().hide()
-        table.setAccessibleName("Seen against expected")
+        table.setAccessibleName(tr("Seen against expected"))
         header = table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(len(SEEN_HEADS) - 1, QHeaderView.ResizeMode.Stretch)
@@ -43,7 +44,7 @@ class SeenDialog(QDialog):
         for label in (records, notes):
             label.setWordWrap(True)
         buttons = QDialogButtonBox(self)
-        close = buttons.addButton("&Close", QDialogButtonBox.ButtonRole.RejectRole)
+        close = buttons.addButton(tr("&Close"), QDialogButtonBox.ButtonRole.RejectRole)
         close.setDefault(True)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

@@ -16,6 +16,7 @@ from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
@@ -65,7 +66,7 @@ class SheetActions:
         outcome = self._document.outcome
         if outcome is not None:
             self._job.run(
-                "Making the sheets",
+                tr("Making the sheets"),
                 lambda progress: _make_pages(outcome, progress),
                 self._show_pages,
             )
@@ -93,13 +94,15 @@ class SheetActions:
     def _export_pages(self, pages: Sequence[Page]) -> None:
         """Ask for a file and write some pages, numbered as in the whole book."""
         outcome = self._document.outcome
-        path = self._ask.target("Chosen pages as PDF", "pdf", "sheets-pages.pdf", "pdf")
+        path = self._ask.target(tr("Chosen pages as PDF"), "pdf", "sheets-pages.pdf", "pdf")
         if outcome is None or path is None:
             return
         self._job.run(
-            f"Writing {path.name}",
+            tr("Writing {name}", name=path.name),
             lambda _progress: _write_pages(pages, path, outcome),
-            lambda _none: self._document.notices.post(NoticeKind.DONE, f"Written: {path.name}"),
+            lambda _none: self._document.notices.post(
+                NoticeKind.DONE, tr("Written: {name}", name=path.name)
+            ),
         )
 
     def compare_offings(self) -> None:
@@ -109,7 +112,7 @@ class SheetActions:
 
         def compare(shifts_m: tuple[float, ...], show: Callable[[OffingTable], None]) -> None:
             self._job.run(
-                f"Comparing offings of leg {leg_number}",
+                tr("Comparing offings of leg {leg_number}", leg_number=leg_number),
                 lambda progress: self._jobs.compare_offings(
                     self._jobs.make_request(kept), leg_number, shifts_m, progress
                 ),
@@ -125,10 +128,10 @@ class SheetActions:
     def compare_seen(self) -> None:
         """Ask for first paints that were seen and set them beside those of the plan."""
         outcome = self._document.outcome
-        path = self._ask.file("First paints that were seen", "seen") if outcome else None
+        path = self._ask.file(tr("First paints that were seen"), "seen") if outcome else None
         if outcome is not None and path is not None:
             self._job.run(
-                f"Comparing {path.name} with the plan",
+                tr("Comparing {name} with the plan", name=path.name),
                 lambda _progress: self._jobs.compare_seen(outcome, path),
                 self._show_seen,
             )
@@ -161,12 +164,14 @@ class SheetActions:
             chosen = [pages[number - 1] for number in kept if number in at_printer]
             print_pages(printer, chosen, Span(progress, 0.5, 1.0))
 
-        self._job.run("Printing", work, lambda _none: self._told())
+        self._job.run(tr("Printing"), work, lambda _none: self._told())
 
     def _told(self) -> None:
         stale = (
-            " They are of the plan before the last changes of the inputs."
+            tr(" They are of the plan before the last changes of the inputs.")
             if self._document.is_stale
             else ""
         )
-        self._document.notices.post(NoticeKind.DONE, f"Sheets sent to the printer.{stale}")
+        self._document.notices.post(
+            NoticeKind.DONE, tr("Sheets sent to the printer.{stale}", stale=stale)
+        )

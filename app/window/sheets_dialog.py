@@ -19,6 +19,7 @@ from app.paint.palette import Palette
 from app.views.sheet_view import SheetView
 from app.window.page_choice import typed_pages
 from core.base.errors import InputError
+from core.base.language import tr
 from core.sheets.page import Page, part_titles
 
 _TYPED_LETTERS = 14
@@ -45,31 +46,31 @@ class SheetsDialog(QDialog):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Sheets")
+        self.setWindowTitle(tr("Sheets"))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.view = SheetView(palette, self)
         self._where = QLabel(self)
-        self._back = QPushButton("Page &before", self)
-        self._next = QPushButton("&Next page", self)
+        self._back = QPushButton(tr("Page &before"), self)
+        self._next = QPushButton(tr("&Next page"), self)
         self._parts = QMenu(self)
         self._all_pages: tuple[Page, ...] = ()
-        chooses = QPushButton("P&arts", self)
+        chooses = QPushButton(tr("P&arts"), self)
         chooses.setMenu(self._parts)
-        chooses.setToolTip("Which parts of the book to look at, print and write")
+        chooses.setToolTip(tr("Which parts of the book to look at, print and write"))
         self._typed = QLineEdit(self)
-        self._typed.setPlaceholderText("all pages")
-        self._typed.setToolTip("Pages of the whole book to look at, print and write, as 1-3, 7")
-        self._typed.setAccessibleName("Pages")
+        self._typed.setPlaceholderText(tr("all pages"))
+        self._typed.setToolTip(tr("Pages of the whole book to look at, print and write, as 1-3, 7"))
+        self._typed.setAccessibleName(tr("Pages"))
         self._typed.setMaximumWidth(_TYPED_LETTERS * self.fontMetrics().averageCharWidth())
-        typed_label = QLabel("Pa&ges", self)
+        typed_label = QLabel(tr("Pa&ges"), self)
         typed_label.setBuddy(self._typed)
         self._trouble = QLabel(self)
         self._trouble.setObjectName("trouble")
         self._trouble.setWordWrap(True)
         self._trouble.hide()
-        prints = QPushButton("&Print…", self)
+        prints = QPushButton(tr("&Print…"), self)
         exports = QPushButton("PD&F…", self)
-        closes = QPushButton("&Close", self)
+        closes = QPushButton(tr("&Close"), self)
         row = QHBoxLayout()
         row.addWidget(self._where, 1)
         for button in (self._back, self._next, chooses, prints, exports, closes):
@@ -86,7 +87,9 @@ class SheetsDialog(QDialog):
         closes.clicked.connect(self.accept)
         layout = QVBoxLayout(self)
         if is_stale:
-            warning = QLabel("OUT OF DATE: the inputs changed after this plan was computed", self)
+            warning = QLabel(
+                tr("OUT OF DATE: the inputs changed after this plan was computed"), self
+            )
             warning.setObjectName("trouble")
             layout.addWidget(warning)
         layout.addWidget(self.view, 1)
@@ -150,7 +153,7 @@ class SheetsDialog(QDialog):
             typed_pages(self._typed.text(), len(self._all_pages))
         except InputError as error:
             return str(error)
-        return "None of these pages is in the parts chosen: choose other parts or pages"
+        return tr("None of these pages is in the parts chosen: choose other parts or pages")
 
     def _hand_to(self, take: Callable[[tuple[int, ...]], None]) -> None:
         self._show_chosen()
@@ -160,6 +163,10 @@ class SheetsDialog(QDialog):
     def _refresh(self) -> None:
         count, number = len(self.view.pages), self.view.number
         name = self.view.pages[number].name if count else ""
-        self._where.setText(f"Page {number + 1} of {count}  {name}" if count else "")
+        self._where.setText(
+            tr("Page {number} of {count}  {name}", number=number + 1, count=count, name=name)
+            if count
+            else ""
+        )
         self._back.setEnabled(number > 0)
         self._next.setEnabled(number + 1 < count)

@@ -8,14 +8,16 @@ from app.views.soft_caret import SoftCaret
 from app.window.sector_form import SectorForm
 from app.window.ship_forms import RadarForm, ShipForm
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.reading import blob_of
 from core.files.ship_file import read_ship
 from core.files.ship_write import ship_text
 from core.ship.ship import Ship
 
-_NOTE = (
-    "What is changed here is kept in the project; the ship file stays as it is. Figures come from "
-    "the ship's papers and the radar's certificates."
+_NOTE = tr(
+    "What is changed here is kept in the project; the ship file stays "
+    "as it is. Figures come from the ship's papers and the radar's "
+    "certificates."
 )
 
 
@@ -26,7 +28,7 @@ class ShipDialog(QDialog):
         super().__init__(parent)
         self._ship = ship
         self.text = ""
-        self.setWindowTitle("Own ship")
+        self.setWindowTitle(tr("Own ship"))
         self.tabs = QTabWidget(self)
         self.ship_form = ShipForm(ship, self)
         self.radar_forms = tuple(RadarForm(radar, self) for radar in ship.radars)
@@ -35,13 +37,13 @@ class ShipDialog(QDialog):
         for number, form in enumerate(self.radar_forms, start=2):
             self.tabs.addTab(form, f"&{number} {ship.radars[number - 2].name[:24]}")
         last = len(self.radar_forms) + 2
-        self.tabs.addTab(self.sector_form, f"&{last} Blind sectors")
+        self.tabs.addTab(self.sector_form, tr("&{last} Blind sectors", last=last))
         self._trouble = QLabel(self)
         self._trouble.setObjectName("trouble")
         self._trouble.setWordWrap(True)
         self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
         buttons = QDialogButtonBox(self)
-        buttons.addButton("&Use this ship", QDialogButtonBox.ButtonRole.AcceptRole)
+        buttons.addButton(tr("&Use this ship"), QDialogButtonBox.ButtonRole.AcceptRole)
         buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self._try)
         buttons.rejected.connect(self.reject)
@@ -79,7 +81,7 @@ class ShipDialog(QDialog):
     def _try(self) -> None:
         try:
             text = ship_text(self.read())
-            read_ship(blob_of("Own ship", text.encode("utf-8")))
+            read_ship(blob_of(tr("Own ship"), text.encode("utf-8")))
         except (ValueError, LegsheetError) as exc:
             self._trouble.setText(str(exc))
             return

@@ -15,54 +15,78 @@ from PySide6.QtWidgets import (
 )
 
 from app.window.number_form import NumberField, NumberForm
+from core.base.language import tr
 from core.base.units import kn_from_mps, mps_from_kn
 from core.ship.ship import Band, Radar, Ship, ShipPoint, TurnAtSpeed
 
 _SIZE = (
-    NumberField("length_m", "&Length over all, m", 5.0, 500.0, is_needed=True),
-    NumberField("beam_m", "&Beam, m", 1.0, 100.0, is_needed=True),
-    NumberField("aft_marks_from_stern_m", "Aft draught &marks from the stern, m", 0.0, 250.0),
-    NumberField("length_between_marks_m", "Bet&ween draught marks, m", 1.0, 500.0),
-    NumberField("draught_forward_m", "Draught &forward, m", 0.05, 40.0, is_needed=True),
-    NumberField("draught_aft_m", "Draught &aft, m", 0.05, 40.0, is_needed=True),
-    NumberField("conning_stern_m", "&Conning position from the stern, m", 0.0, 500.0),
-    NumberField("conning_side_m", "... and to starboard, m", -100.0, 100.0),
-    NumberField("reference_stern_m", "Radar reference &point from the stern, m", 0.0, 500.0),
-    NumberField("reference_side_m", "... and to starboard, m", -100.0, 100.0),
+    NumberField("length_m", tr("&Length over all, m"), 5.0, 500.0, is_needed=True),
+    NumberField("beam_m", tr("&Beam, m"), 1.0, 100.0, is_needed=True),
+    NumberField("aft_marks_from_stern_m", tr("Aft draught &marks from the stern, m"), 0.0, 250.0),
+    NumberField("length_between_marks_m", tr("Bet&ween draught marks, m"), 1.0, 500.0),
+    NumberField("draught_forward_m", tr("Draught &forward, m"), 0.05, 40.0, is_needed=True),
+    NumberField("draught_aft_m", tr("Draught &aft, m"), 0.05, 40.0, is_needed=True),
+    NumberField("conning_stern_m", tr("&Conning position from the stern, m"), 0.0, 500.0),
+    NumberField("conning_side_m", tr("... and to starboard, m"), -100.0, 100.0),
+    NumberField("reference_stern_m", tr("Radar reference &point from the stern, m"), 0.0, 500.0),
+    NumberField("reference_side_m", tr("... and to starboard, m"), -100.0, 100.0),
 )
 _WORK = (
-    NumberField("turn_radius_m", "&Turn radius at passage speed, m", 5.0, 20_000.0, is_needed=True),
-    NumberField("response_distance_m", "&Response distance, m", 0.0, 5000.0, is_needed=True),
-    NumberField("gyro_error_deg", "Known &gyro error, ° (high is +)", -30.0, 30.0, is_needed=True),
-    NumberField("heading_error_deg", "&Heading uncertain by, ° (95 %)", 0.01, 10.0, is_needed=True),
     NumberField(
-        "range_error_ratio", "Ranges uncertain by, % of sca&le", 0.01, 10.0, is_needed=True, si=0.01
+        "turn_radius_m", tr("&Turn radius at passage speed, m"), 5.0, 20_000.0, is_needed=True
     ),
-    NumberField("range_error_least_m", "... and at least, m", 1.0, 500.0, is_needed=True),
+    NumberField("response_distance_m", tr("&Response distance, m"), 0.0, 5000.0, is_needed=True),
+    NumberField(
+        "gyro_error_deg", tr("Known &gyro error, ° (high is +)"), -30.0, 30.0, is_needed=True
+    ),
+    NumberField(
+        "heading_error_deg", tr("&Heading uncertain by, ° (95 %)"), 0.01, 10.0, is_needed=True
+    ),
+    NumberField(
+        "range_error_ratio",
+        tr("Ranges uncertain by, % of sca&le"),
+        0.01,
+        10.0,
+        is_needed=True,
+        si=0.01,
+    ),
+    NumberField("range_error_least_m", tr("... and at least, m"), 1.0, 500.0, is_needed=True),
 )
 _RADAR = (
-    NumberField("antenna_above_keel_m", "Antenna above the &keel, m", 0.1, 149.9),
-    NumberField("antenna_above_water_m", "... or above the &water, m", 0.1, 149.9),
-    NumberField("antenna_from_stern_m", "Antenna from the &stern, m", 0.0, 500.0),
-    NumberField("antenna_to_starboard_m", "... and to starboard, m", -100.0, 100.0, is_needed=True),
-    NumberField("horizontal_beamwidth_deg", "&Horizontal beamwidth, °", 0.05, 20.0, is_needed=True),
-    NumberField("vertical_beamwidth_deg", "&Vertical beamwidth, °", 1.0, 90.0),
-    NumberField("rotation_rpm", "Turns of the antenna a &minute", 5.0, 120.0),
+    NumberField("antenna_above_keel_m", tr("Antenna above the &keel, m"), 0.1, 149.9),
+    NumberField("antenna_above_water_m", tr("... or above the &water, m"), 0.1, 149.9),
+    NumberField("antenna_from_stern_m", tr("Antenna from the &stern, m"), 0.0, 500.0),
+    NumberField(
+        "antenna_to_starboard_m", tr("... and to starboard, m"), -100.0, 100.0, is_needed=True
+    ),
+    NumberField(
+        "horizontal_beamwidth_deg", tr("&Horizontal beamwidth, °"), 0.05, 20.0, is_needed=True
+    ),
+    NumberField("vertical_beamwidth_deg", tr("&Vertical beamwidth, °"), 1.0, 90.0),
+    NumberField("rotation_rpm", tr("Turns of the antenna a &minute"), 5.0, 120.0),
 )
 _SET = (
-    NumberField("peak_power_w", "&Peak power, kW", 0.0001, 1000.0, si=1000.0),
-    NumberField("antenna_gain_db", "Antenna &gain, dB", 5.0, 60.0),
-    NumberField("frequency_hz", "&Frequency, GHz", 2.9, 9.5, si=1e9),
-    NumberField("noise_figure_db", "&Noise figure, dB", 0.5, 20.0),
-    NumberField("losses_db", "&Losses both ways, dB", 0.0, 50.0),
+    NumberField("peak_power_w", tr("&Peak power, kW"), 0.0001, 1000.0, si=1000.0),
+    NumberField("antenna_gain_db", tr("Antenna &gain, dB"), 5.0, 60.0),
+    NumberField("frequency_hz", tr("&Frequency, GHz"), 2.9, 9.5, si=1e9),
+    NumberField("noise_figure_db", tr("&Noise figure, dB"), 0.5, 20.0),
+    NumberField("losses_db", tr("&Losses both ways, dB"), 0.0, 50.0),
     NumberField(
-        "range_index_error_m", "Known &range error, m (long is +)", -1000.0, 1000.0, is_needed=True
+        "range_index_error_m",
+        tr("Known &range error, m (long is +)"),
+        -1000.0,
+        1000.0,
+        is_needed=True,
     ),
     NumberField(
-        "heading_marker_error_deg", "Known h&eading marker error, °", -30.0, 30.0, is_needed=True
+        "heading_marker_error_deg",
+        tr("Known h&eading marker error, °"),
+        -30.0,
+        30.0,
+        is_needed=True,
     ),
 )
-_PRESETS = ("typical", "minimum standard")
+_PRESETS = ("typical", tr("minimum standard"))
 
 
 class ShipForm(QWidget):
@@ -81,7 +105,7 @@ class ShipForm(QWidget):
             values[f"{what}_stern_m"] = None if point is None else point.from_stern_m
             values[f"{what}_side_m"] = None if point is None else point.to_starboard_m
         left, right = QFormLayout(), QFormLayout()
-        left.addRow("&Name", self.name)
+        left.addRow(tr("&Name"), self.name)
         self._size = NumberForm(_SIZE, values, left, self)
         self._work = NumberForm(_WORK, values, right, self)
         self._turns_shown = "\n".join(
@@ -89,9 +113,9 @@ class ShipForm(QWidget):
         )
         self.turns = QPlainTextEdit(self._turns_shown, self)
         self.turns.setTabChangesFocus(True)
-        self.turns.setPlaceholderText("10 kn  800 m")
+        self.turns.setPlaceholderText(tr("10 kn  800 m"))
         self.turns.setMaximumHeight(self.turns.fontMetrics().lineSpacing() * 6)
-        right.addRow("Radius b&y speed, a line each", self.turns)
+        right.addRow(tr("Radius b&y speed, a line each"), self.turns)
         self.name.setCursorPosition(0)
         layout = QHBoxLayout(self)
         layout.addLayout(left, 1)
@@ -155,14 +179,14 @@ class RadarForm(QWidget):
         self.preset.addItems(["", *_PRESETS])
         self.preset.setCurrentText(radar.preset)
         self.standard = QLineEdit(radar.installation_standard, self)
-        self.standard.setPlaceholderText("such as MSC.192(79)")
-        self.vertical = QCheckBox("Vertical p&olarisation", self)
+        self.standard.setPlaceholderText(tr("such as MSC.192(79)"))
+        self.vertical = QCheckBox(tr("Vertical p&olarisation"), self)
         self.vertical.setChecked(radar.polarisation == "V")
-        left.addRow("N&ame", self.name)
-        left.addRow("&Band", self.band)
+        left.addRow(tr("N&ame"), self.name)
+        left.addRow(tr("&Band"), self.band)
         self._antenna = NumberForm(_RADAR, values, left, self)
-        right.addRow("Pre&set of the set", self.preset)
-        right.addRow("Approved &to", self.standard)
+        right.addRow(tr("Pre&set of the set"), self.preset)
+        right.addRow(tr("Approved &to"), self.standard)
         self._set = NumberForm(_SET, values, right, self)
         right.addRow("", self.vertical)
         self.standard.setCursorPosition(0)

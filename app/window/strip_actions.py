@@ -13,6 +13,7 @@ from app.window.choice_dialog import ChoiceDialog
 from app.window.limit_dialog import LimitDialog
 from app.window.panes import Panes
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.project import Project
 from core.jobs.edit_limits import limit_behind, moved_limit, with_limit, without_limit
 from core.jobs.edit_project import limits_of
@@ -120,14 +121,14 @@ class StripActions:
     def _put(self, limit: DangerLimit, instead_of: DangerLimit | None) -> None:
         count = self._document.leg_count
         self._edit(
-            f"danger limit off {limit.object_id}",
+            tr("danger limit off {object_id}", object_id=limit.object_id),
             lambda project: with_limit(project, limit, instead_of=instead_of, leg_count=count),
         )
 
     def _take_out(self, limit: DangerLimit) -> None:
         count = self._document.leg_count
         self._edit(
-            f"take out danger limit off {limit.object_id}",
+            tr("take out danger limit off {object_id}", object_id=limit.object_id),
             lambda project: without_limit(project, limit, leg_count=count),
         )
 
@@ -152,7 +153,7 @@ class StripActions:
     def _drop_index(self, leg: LegPlan, drag: LineDrag) -> None:
         target = drag.target
         if target is None or target.object.id == drag.line.object.id:
-            self._panes.strip.said.emit("Nothing changed: no other object there")
+            self._panes.strip.said.emit(tr("Nothing changed: no other object there"))
             return
         role = drag.line.role.value
         number = leg.leg_index + 1
@@ -161,7 +162,12 @@ class StripActions:
         # A read-only project stays as it is, and says so itself.
         if self._document.override_of(number, role) == chosen:
             self._panes.strip.said.emit(
-                f"{target.object.id} chosen as {role} object of leg {number}; compute again (F5)"
+                tr(
+                    "{object_id} chosen as {role} object of leg {number}; compute again (F5)",
+                    object_id=target.object.id,
+                    role=role,
+                    number=number,
+                )
             )
 
     def _drop_limit(self, leg: LegPlan, drag: LineDrag) -> None:
@@ -175,11 +181,22 @@ class StripActions:
         moved = moved_limit(limits, line, number, drag.limit_m)
         self._put(moved, limit_behind(limits, line, number))
         if self._document.project != before and line.limit is not None:
-            where = "every leg that uses it" if moved.leg_number is None else f"leg {number}"
+            where = (
+                tr("every leg that uses it")
+                if moved.leg_number is None
+                else tr("leg {number}", number=number)
+            )
             self._document.notices.post(
                 NoticeKind.DONE,
-                f"{line.object.id} {line.limit.value} {quantities.distance(drag.limit_m, 2)}, "
-                f"{where}: CHECK IT ON THE CHART. {LIMITS_FROM_CHART}",
+                tr(
+                    "{object_id} {value} {distance}, {where}: CHECK IT ON THE CHART. "
+                    "{limits_from_chart}",
+                    object_id=line.object.id,
+                    value=line.limit.value,
+                    distance=quantities.distance(drag.limit_m, 2),
+                    where=where,
+                    limits_from_chart=LIMITS_FROM_CHART,
+                ),
             )
 
     def _ask_line(self, line: IndexLine) -> None:

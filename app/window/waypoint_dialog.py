@@ -14,12 +14,14 @@ from PySide6.QtWidgets import (
 
 from app.views.waypoint_rows import CellError, drafts_of, edit_of, leg_words, turned
 from app.views.waypoint_table import WaypointTable
+from core.base.language import tr
 from core.passage.edit_passage import PassageEdit
 from core.passage.passage import Passage
 
-_ABOUT = (
-    "Leg, corridor, speed and note are of the leg that leads to the waypoint of the row. Empty "
-    "cells leave the value to the conditions or the default. Return types, Insert and Delete put "
+_ABOUT = tr(
+    "Leg, corridor, speed and note are of the leg that leads to the "
+    "waypoint of the row. Empty cells leave the value to the "
+    "conditions or the default. Return types, Insert and Delete put "
     "rows in and take them out."
 )
 
@@ -29,7 +31,7 @@ class WaypointDialog(QDialog):
 
     def __init__(self, passage: Passage, row: int = 0, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Waypoints and legs")
+        self.setWindowTitle(tr("Waypoints and legs"))
         self._passage = passage
         self._edit: PassageEdit | None = None
         self.is_turned = False
@@ -40,10 +42,10 @@ class WaypointDialog(QDialog):
         self._leg = QLabel(self)
         rows = QHBoxLayout()
         for text, do in (
-            ("Insert row &below", self.table.insert),
-            ("Insert row &above", lambda: self.table.insert(is_above=True)),
-            ("&Delete row", self.table.delete),
-            ("&Reverse", self._turn),
+            (tr("Insert row &below"), self.table.insert),
+            (tr("Insert row &above"), lambda: self.table.insert(is_above=True)),
+            (tr("&Delete row"), self.table.delete),
+            (tr("&Reverse"), self._turn),
         ):
             button = QPushButton(text, self)
             button.setAutoDefault(False)
@@ -55,8 +57,10 @@ class WaypointDialog(QDialog):
         self._trouble.setWordWrap(True)
         self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
         buttons = QDialogButtonBox(self)
-        take = self._take = buttons.addButton("Take &over", QDialogButtonBox.ButtonRole.AcceptRole)
-        leave = buttons.addButton("&Cancel", QDialogButtonBox.ButtonRole.RejectRole)
+        take = self._take = buttons.addButton(
+            tr("Take &over"), QDialogButtonBox.ButtonRole.AcceptRole
+        )
+        leave = buttons.addButton(tr("&Cancel"), QDialogButtonBox.ButtonRole.RejectRole)
         for button in (take, leave):
             button.setAutoDefault(False)
             button.setDefault(False)
@@ -91,7 +95,9 @@ class WaypointDialog(QDialog):
     def _show_leg(self) -> None:
         row = self.table.currentIndex().row()
         words = leg_words(self.table.draft.rows, row)
-        self._leg.setText(f"Leg to row {row + 1}: {words}" if words else "")
+        self._leg.setText(
+            tr("Leg to row {row}: {words}", row=row + 1, words=words) if words else ""
+        )
 
     def _end_typing(self) -> None:
         """Take what stands in an open edit into its cell: it does so when it loses the keyboard."""

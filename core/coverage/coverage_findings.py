@@ -1,6 +1,7 @@
 """What the officer must know about coverage, in words."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.coverage.coverage_result import Cause, Gap, LegCoverage
 from core.coverage.gaps import NEAR_M
@@ -27,9 +28,9 @@ def findings_of(legs: tuple[LegCoverage, ...]) -> tuple[Finding, ...]:
                 Finding(
                     severity=Severity.CHECK,
                     code="coverage-incomplete",
-                    what="coverage is incomplete: " + _gap_words(harmful),
+                    what=tr("coverage is incomplete: ") + _gap_words(harmful),
                     where=where,
-                    todo="Add elevation data for this area, or keep what it may hide in mind",
+                    todo=tr("Add elevation data for this area, or keep what it may hide in mind"),
                 )
             )
         elif leg.gaps:
@@ -37,7 +38,7 @@ def findings_of(legs: tuple[LegCoverage, ...]) -> tuple[Finding, ...]:
                 Finding(
                     severity=Severity.NOTE,
                     code="data-ends-in-reach",
-                    what="the data ends within the sweep radius: " + _gap_words(list(leg.gaps)),
+                    what=tr("the data ends within the sweep radius: ") + _gap_words(list(leg.gaps)),
                     where=where,
                 )
             )

@@ -7,6 +7,7 @@ import shapely
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
@@ -83,10 +84,13 @@ def crossing_findings(passage: Passage, crossings: tuple[Crossing, ...]) -> tupl
                 Finding(
                     severity=Severity.MUST_FIX,
                     code="leg-across-land",
-                    what=f"the track runs across land over {nm_from_m(length_m):.2f} NM, "
-                    f"first {place}",
+                    what=tr(
+                        "the track runs across land over {distance_nm:.2f} NM, first {place}",
+                        distance_nm=nm_from_m(length_m),
+                        place=place,
+                    ),
                     where=Where(leg_number=index + 1),
-                    todo="Check the waypoints; move the track clear of land",
+                    todo=tr("Check the waypoints; move the track clear of land"),
                 )
             )
         else:
@@ -94,9 +98,11 @@ def crossing_findings(passage: Passage, crossings: tuple[Crossing, ...]) -> tupl
                 Finding(
                     severity=Severity.CHECK,
                     code="berth-on-land",
-                    what=f"the end of the passage lies on land in this data ({place})",
+                    what=tr(
+                        "the end of the passage lies on land in this data ({place})", place=place
+                    ),
                     where=Where(leg_number=index + 1),
-                    todo="Check the position of the berth; coast and cells are only so fine",
+                    todo=tr("Check the position of the berth; coast and cells are only so fine"),
                 )
             )
     return tuple(findings)

@@ -17,6 +17,7 @@ import numpy as np
 
 from core.base.arrays import FloatArray, HoldsArrays, IntArray
 from core.base.errors import InputError
+from core.base.language import tr
 from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.land.lattice import Lattice
@@ -240,7 +241,11 @@ def local_map(lattice: Lattice, position: Position, radius_m: float) -> LocalMap
 
 def _too_curved(position: Position) -> InputError:
     return InputError(
-        f"the grid of the elevation data is too distorted round {position.lat_deg:.3f}, "
-        f"{position.lon_deg:.3f} for a sweep",
-        todo="Use elevation data in a coordinate system made for this place",
+        tr(
+            "the grid of the elevation data is too distorted round "
+            "{lat_deg:.3f}, {lon_deg:.3f} for a sweep",
+            lat_deg=position.lat_deg,
+            lon_deg=position.lon_deg,
+        ),
+        todo=tr("Use elevation data in a coordinate system made for this place"),
     )

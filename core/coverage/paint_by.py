@@ -3,6 +3,7 @@
 import numpy as np
 
 from core.base.arrays import FloatArray
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.coverage.first_paint_result import PaintedStretch, PaintLimit
 from core.coverage.paint_gauge import Look
@@ -48,12 +49,18 @@ def paint_by(
         one = np.array([target])
         if not view.gauge.hidden_from(look, view.place(nearest_m), one)[0]:
             return PaintLimit(moment=None, reason=_UNKNOWN_GROUND)
-        return PaintLimit(moment=None, reason="too little of it is in sight to paint on this leg")
+        return PaintLimit(
+            moment=None, reason=tr("too little of it is in sight to paint on this leg")
+        )
     return PaintLimit(
         moment=None,
         reason=(
-            f"in sight, but its echo is {-margin_db[best]:.0f} dB too weak at best, "
-            f"{range_nm:.1f} NM off"
+            tr(
+                "in sight, but its echo is {margin_db:.0f} dB too weak at best, "
+                "{range_nm:.1f} NM off",
+                margin_db=-margin_db[best],
+                range_nm=range_nm,
+            )
         ),
     )
 
@@ -73,7 +80,9 @@ def _out_of_arcs(view: LegView, stretches: tuple[PaintedStretch, ...], target: i
                 return out_of_blind(view, target, _TRACK, blind_m=blind_m, clear_m=float(place))
             if start_m <= 0.0:
                 return PaintLimit(
-                    moment=None, reason=f"paints {view.from_start}", is_from_start=True
+                    moment=None,
+                    reason=tr("paints {from_start}", from_start=view.from_start),
+                    is_from_start=True,
                 )
             return PaintLimit(moment=stretch.begins)
     return PaintLimit(moment=None, reason=blind_reason(words))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, HoldsArrays, IntArray
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import Moment
 from core.coverage.first_paint_result import PaintedStretch, PaintLimit
@@ -344,7 +345,11 @@ def first_limits(
                 return PaintLimit(moment=None, reason=blind_reason(words))
             return PaintLimit(moment=None, reason=why_never(target))
         if p == 0:
-            return PaintLimit(moment=None, reason=f"paints {view.from_start}", is_from_start=True)
+            return PaintLimit(
+                moment=None,
+                reason=tr("paints {from_start}", from_start=view.from_start),
+                is_from_start=True,
+            )
         one = np.array([target])
         margin_db = worst_db[:, target]
         before_m = float(view.along_m[p - 1])

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.coverage.first_paint_result import PaintLimit
 from core.coverage.paint_search import LegView, halved, land_words
@@ -36,7 +37,11 @@ def sight_limits(
             return PaintLimit(moment=None, reason=_never_in_sight(view, scene, nearest, target))
         p = int(np.argmax(seen))
         if p == 0:
-            return PaintLimit(moment=None, reason=f"possible {view.from_start}", is_from_start=True)
+            return PaintLimit(
+                moment=None,
+                reason=tr("possible {from_start}", from_start=view.from_start),
+                is_from_start=True,
+            )
 
         def shows(along_m: float) -> bool:
             places = (view.look_at(scene, along_m, target, cross_m=c) for c in crosses_m)

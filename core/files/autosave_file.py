@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.project import Project, project_from_text, project_text
 from core.files.reading import decode_text, read_blob
 
@@ -64,9 +65,9 @@ def read_autosave(path: Path) -> Autosave:
     """
     blob = read_blob(path)
     broken = InputError(
-        "this autosave is cut short or damaged",
+        tr("this autosave is cut short or damaged"),
         where=blob.name,
-        todo="Open the project as it was last saved",
+        todo=tr("Open the project as it was last saved"),
     )
     text, _findings = decode_text(blob)
     try:
@@ -77,9 +78,13 @@ def read_autosave(path: Path) -> Autosave:
         raise broken
     if document.get("version") != VERSION:
         raise InputError(
-            f"the autosave has version {document.get('version')!r}, this program knows {VERSION}",
+            tr(
+                "the autosave has version {get!r}, this program knows {version}",
+                get=document.get("version"),
+                version=VERSION,
+            ),
             where=blob.name,
-            todo="Open it with the program that wrote it",
+            todo=tr("Open it with the program that wrote it"),
         )
     try:
         return _autosave(document, path)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from core.base.errors import InputError, OutputError
+from core.base.language import tr
 from core.files.autosave_file import Autosave, autosave_bytes, read_autosave
 from core.files.file_lock import HeldLock
 from core.files.writing import write_atomic
@@ -70,7 +71,7 @@ class OwnAutosave:
             raise OutputError(
                 f"no autosave can be kept there ({exc.strerror or exc})",
                 where=str(self._folder),
-                todo="Save the project often",
+                todo=tr("Save the project often"),
             ) from exc
 
 

@@ -11,6 +11,7 @@ from pyproj import Transformer
 from pyproj.exceptions import ProjError
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.coast_header import (
     GDAL_ERRORS,
     CoastFile,
@@ -175,9 +176,13 @@ def _sorted_out(path: Path, shapes: list[Any]) -> tuple[list[Any], list[Any], li
             Finding(
                 severity=Severity.CHECK,
                 code="coast-repaired",
-                what=f"has {repaired} {shape_word}; both sides of each crossing are taken as land",
+                what=tr(
+                    "has {repaired} {shape_word}; both sides of each crossing are taken as land",
+                    repaired=repaired,
+                    shape_word=shape_word,
+                ),
                 where=Where(file=path.name),
-                todo="Compare the coast there with the chart",
+                todo=tr("Compare the coast there with the chart"),
             )
         )
     return polygons, lines, findings

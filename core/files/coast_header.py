@@ -25,6 +25,7 @@ from pyproj.exceptions import ProjError
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.data_notes import DataNote, note_for
 from core.geodesy.position import Bounds, wrap_lon_deg
 from core.land.coast_shapes import Box
@@ -207,7 +208,7 @@ def read_coast_header(path: Path) -> CoastFile:
         raise NoCoastError(
             "holds neither land polygons nor shorelines",
             where=path.name,
-            todo="Give a coast file",
+            todo=tr("Give a coast file"),
         )
     declared = [_bounds(path, own_box)] if own_box else []
     findings = []
@@ -293,9 +294,9 @@ def _no_crs(path: Path, layer: CoastLayer) -> Finding:
     return Finding(
         severity=Severity.CHECK,
         code="coast-datum-assumed",
-        what="has no coordinate reference system and is taken as WGS-84 degrees",
+        what=tr("has no coordinate reference system and is taken as WGS-84 degrees"),
         where=Where(file=path.name),
-        todo="Make sure that it is",
+        todo=tr("Make sure that it is"),
     )
 
 

@@ -8,6 +8,7 @@ import zlib
 from pathlib import PurePosixPath
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.reading import LIMIT_BYTES, Blob, blob_of
 from core.files.route_parts import clean_text
 
@@ -34,9 +35,9 @@ def route_in_container(blob: Blob) -> Blob:
     # The list of members is read whole when a zip is opened; look how long it is before.
     if blob.data.count(_ENTRY_SIGNATURE) > _LIMIT_MEMBERS:
         raise InputError(
-            f"the zip file has more than {_LIMIT_MEMBERS} members",
+            tr("the zip file has more than {limit_members} members", limit_members=_LIMIT_MEMBERS),
             where=blob.name,
-            todo="Take the route out of it",
+            todo=tr("Take the route out of it"),
         )
     try:
         with zipfile.ZipFile(io.BytesIO(blob.data)) as archive:
@@ -56,13 +57,13 @@ def route_in_container(blob: Blob) -> Blob:
         IndexError,
     ) as exc:
         raise InputError(
-            "the zip file is damaged, cut short or encrypted",
+            tr("the zip file is damaged, cut short or encrypted"),
             where=blob.name,
-            todo="Copy it again, or take the route out of it",
+            todo=tr("Copy it again, or take the route out of it"),
         ) from exc
     if not data:
         raise InputError(
-            "the route in the zip file is empty", where=blob.name, todo="Copy it again"
+            tr("the route in the zip file is empty"), where=blob.name, todo=tr("Copy it again")
         )
     if len(data) > LIMIT_BYTES:
         raise _too_large(blob.name)
@@ -79,29 +80,37 @@ def _only_route(archive: zipfile.ZipFile, name: str) -> zipfile.ZipInfo:
         and not PurePosixPath(member.filename).name.startswith(".")
     ]
     if not routes:
-        raise InputError("the zip file holds no .rtz route", where=name, todo="Choose another file")
+        raise InputError(
+            tr("the zip file holds no .rtz route"), where=name, todo=tr("Choose another file")
+        )
     if len(routes) > 1:
         shown = ", ".join(clean_text(member.filename)[:60] for member in routes[:3])
         raise InputError(
-            f"the zip file holds {len(routes)} routes ({shown})",
+            tr("the zip file holds {count} routes ({shown})", count=len(routes), shown=shown),
             where=name,
-            todo="Take the one you want out of it",
+            todo=tr("Take the one you want out of it"),
         )
     member = routes[0]
     if member.file_size > LIMIT_BYTES:
         raise _too_large(name)
     if member.file_size > _LIMIT_RATIO * max(member.compress_size, 1):
         raise InputError(
-            f"the route in the zip file is packed tighter than {_LIMIT_RATIO} to 1",
+            tr(
+                "the route in the zip file is packed tighter than {limit_ratio} to 1",
+                limit_ratio=_LIMIT_RATIO,
+            ),
             where=name,
-            todo="Check where the file comes from",
+            todo=tr("Check where the file comes from"),
         )
     return member
 
 
 def _too_large(name: str) -> InputError:
     return InputError(
-        f"the route in the zip file is larger than {LIMIT_BYTES / 2**20:.0f} MB",
+        tr(
+            "the route in the zip file is larger than {limit_bytes:.0f} MB",
+            limit_bytes=LIMIT_BYTES / 2**20,
+        ),
         where=name,
-        todo="Check that it is the right file",
+        todo=tr("Check that it is the right file"),
     )

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.files.angle_text import AngleError, Axis, angle_deg
 from core.files.csv_table import Columns, Row, table_rows
@@ -75,9 +76,9 @@ def read_contingencies(
         found.append(_contingency(row))
     if not found:
         raise InputError(
-            "there are no contingency legs under the header",
+            tr("there are no contingency legs under the header"),
             where=blob.name,
-            todo="Add rows or leave the file out",
+            todo=tr("Add rows or leave the file out"),
         )
     return tuple(found), findings + tuple(header_findings), blob.sha256
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from core.base.constants import NAUTICAL_MILE_M
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.angle_text import AngleError, Axis, angle_deg, position_in_text
 from core.files.csv_columns import Role, Table
 from core.files.route_parts import (
@@ -72,9 +73,9 @@ def read_csv_route(
             Finding(
                 severity=Severity.CHECK,
                 code="leg-values-arriving",
-                what="limits, speed and kind in a row are taken for the leg that arrives there",
+                what=tr("limits, speed and kind in a row are taken for the leg that arrives there"),
                 where=Where(file=file, line=table.header_line),
-                todo="Check the first leg",
+                todo=tr("Check the first leg"),
             )
         )
     passage, built = passage_from_points(points, name=name, file=file)
@@ -83,7 +84,7 @@ def read_csv_route(
             Finding(
                 severity=Severity.NOTE,
                 code="rows-passed-over",
-                what="rows without a position at the end passed over",
+                what=tr("rows without a position at the end passed over"),
                 where=Where(file=file, line=trailing),
             )
         )
@@ -105,7 +106,7 @@ def _rows(text: str, table: Table, file: str) -> Iterator[_Row]:
                 "the row cannot be cut into cells",
                 file=file,
                 line=table.header_line + reader.line_num,
-                todo="Check the quotation marks",
+                todo=tr("Check the quotation marks"),
             ) from exc
         yield _Row(line=table.header_line + reader.line_num, cells=cells)
 
@@ -130,7 +131,7 @@ def _rows_with_positions(text: str, table: Table, file: str) -> tuple[list[_Row]
                 "the row has no position",
                 file=file,
                 line=bare,
-                todo="Add the position or remove the row",
+                todo=tr("Add the position or remove the row"),
             )
         if any(cell.strip() for cell in row.cells[table.width :]):
             # Decimal commas between commas would shift every value to a wrong column.
@@ -138,7 +139,7 @@ def _rows_with_positions(text: str, table: Table, file: str) -> tuple[list[_Row]
                 f"the row has {len(row.cells)} cells below a header of {table.width}",
                 file=file,
                 line=row.line,
-                todo="With decimal commas put semicolons between the columns",
+                todo=tr("With decimal commas put semicolons between the columns"),
             )
         rows.append(row)
         if len(rows) > LIMIT_WAYPOINTS:
@@ -159,7 +160,7 @@ def _point(index: int, row: _Row, table: Table, values: RouteValues, file: str) 
         lat_deg, lon_deg = _position(row, table)
     except AngleError as exc:
         raise error_at(
-            str(exc), file=file, line=row.line, waypoint=label, todo="Correct the position"
+            str(exc), file=file, line=row.line, waypoint=label, todo=tr("Correct the position")
         ) from exc
 
     def sized(role: Role) -> str | None:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 
 _MOST_ROWS = 20_000
 _MOST_LEGS = 10_000
@@ -159,7 +160,9 @@ def table_rows(file: str, text: str, columns: Columns) -> tuple[tuple[Row, ...],
         if line.strip() and not line.lstrip().startswith("#")
     ]
     if not lines:
-        raise InputError("there is no table in this file", where=file, todo="Choose another file")
+        raise InputError(
+            tr("there is no table in this file"), where=file, todo=tr("Choose another file")
+        )
     header_line = lines[0][1]
     separator = max(",;\t", key=header_line.count)
     records = _records(file, lines, separator)
@@ -170,15 +173,21 @@ def table_rows(file: str, text: str, columns: Columns) -> tuple[tuple[Row, ...],
         place = f"line {number}"
         if len(cells) > len(names) and any(cell.strip() for cell in cells[len(names) :]):
             raise InputError(
-                f"the row has {len(cells)} cells, the header {len(names)}",
+                tr(
+                    "the row has {count} cells, the header {count_2}",
+                    count=len(cells),
+                    count_2=len(names),
+                ),
                 where=f"{file}, {place}",
-                todo="Put texts with separators in quotation marks",
+                todo=tr("Put texts with separators in quotation marks"),
             )
         known = {name: cell for name, cell in zip(names, cells, strict=False) if name is not None}
         rows.append(Row(file=file, place=place, line=number, cells=known))
         if len(rows) > _MOST_ROWS:
             raise InputError(
-                f"there are more than {_MOST_ROWS} rows", where=file, todo="Check the file"
+                tr("there are more than {most_rows} rows", most_rows=_MOST_ROWS),
+                where=file,
+                todo=tr("Check the file"),
             )
     return tuple(rows), findings
 
@@ -191,9 +200,9 @@ def _records(
             yield number, next(csv.reader(io.StringIO(line), delimiter=separator, strict=True))
         except (csv.Error, StopIteration) as exc:
             raise InputError(
-                "the row has an open quotation mark or is far too long",
+                tr("the row has an open quotation mark or is far too long"),
                 where=f"{file}, line {number}",
-                todo="Correct the row",
+                todo=tr("Correct the row"),
             ) from exc
 
 
@@ -206,9 +215,9 @@ def _header(
         name = columns.proper(heading)
         if name is not None and name in names:
             raise InputError(
-                f"there are two columns for {name}",
+                tr("there are two columns for {name}", name=name),
                 where=f"{file}, line {line}",
-                todo="Take one of them out",
+                todo=tr("Take one of them out"),
             )
         names.append(name)
         if name is None and heading.strip():
@@ -216,7 +225,10 @@ def _header(
                 Finding(
                     severity=Severity.CHECK,
                     code="unknown-column",
-                    what=f"the column «{heading.strip()[:60]}» is not known and was left out",
+                    what=tr(
+                        "the column «{heading}» is not known and was left out",
+                        heading=heading.strip()[:60],
+                    ),
                     where=Where(file=file, line=line),
                     todo=columns.nearest(heading),
                 )
@@ -224,8 +236,11 @@ def _header(
     for name in columns.needed:
         if name not in names:
             raise InputError(
-                f"there is no column {name}",
+                tr("there is no column {name}", name=name),
                 where=f"{file}, line {line}",
-                todo=f"Begin the table with a header such as {','.join(columns.spellings)}",
+                todo=tr(
+                    "Begin the table with a header such as {spellings}",
+                    spellings=",".join(columns.spellings),
+                ),
             )
     return names, findings

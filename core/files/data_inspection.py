@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
+from core.base.language import tr
 from core.base.progress import Progress, Quiet
 from core.files.cell_size import cell_size_m, resolution_words
 from core.files.coast_files import read_coast
@@ -120,19 +121,25 @@ def _elevation(file: RasterFile, progress: Progress) -> ElevationFacts:
 def elevation_quality(cell_m: float, void_fraction: float) -> Quality:
     """Worth of heights by the size of their cells, m, and the share of cells without one."""
     if void_fraction >= 1.0:
-        return Quality(grade="poor", reason="holds no height at all")
+        return Quality(grade="poor", reason=tr("holds no height at all"))
     if cell_m > _FAIR_CELL_M:
         return Quality(
-            grade="poor", reason=f"cells of {cell_m:.0f} m lose islets, cliffs and summits"
+            grade="poor",
+            reason=tr("cells of {cell_m:.0f} m lose islets, cliffs and summits", cell_m=cell_m),
         )
     if void_fraction > _MANY_VOIDS:
-        return Quality(grade="fair", reason=f"{void_fraction:.1%} of the cells are void")
+        return Quality(
+            grade="fair",
+            reason=tr("{void_fraction:.1%} of the cells are void", void_fraction=void_fraction),
+        )
     if cell_m > _GOOD_CELL_M:
         return Quality(
             grade="fair",
-            reason=f"cells of {cell_m:.0f} m lower sharp summits and lose small islets",
+            reason=tr(
+                "cells of {cell_m:.0f} m lower sharp summits and lose small islets", cell_m=cell_m
+            ),
         )
-    return Quality(grade="good", reason=f"cells of {cell_m:.0f} m, hardly a void")
+    return Quality(grade="good", reason=tr("cells of {cell_m:.0f} m, hardly a void", cell_m=cell_m))
 
 
 def coast_facts(path: Path) -> CoastFacts:
@@ -181,10 +188,12 @@ def _crs_words(file: CoastFile) -> str:
 
 def _coast_quality(spacing_m: float | None) -> Quality:
     if spacing_m is None:
-        return Quality(grade="fair", reason="declares an area without any land")
+        return Quality(grade="fair", reason=tr("declares an area without any land"))
     words = f"vertices about {spacing_m:.0f} m apart"
     if spacing_m <= _GOOD_SPACING_M:
         return Quality(grade="good", reason=words)
     if spacing_m <= _FAIR_SPACING_M:
-        return Quality(grade="fair", reason=f"{words}; piers, rocks and small inlets are lost")
-    return Quality(grade="poor", reason=f"{words}; the coast is generalised")
+        return Quality(
+            grade="fair", reason=tr("{words}; piers, rocks and small inlets are lost", words=words)
+        )
+    return Quality(grade="poor", reason=tr("{words}; the coast is generalised", words=words))

@@ -10,6 +10,7 @@ import numpy as np
 from core.base.arrays import BoolArray, Float32Array
 from core.base.errors import DataGapError, InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.progress import Progress, Quiet
 from core.files.cell_size import cell_size_m, meet, resolution_words
 from core.files.hashing import sha256_of
@@ -23,19 +24,6 @@ from core.land.sources import DataSource, HeightWindow
 _MOST_CELLS = 100_000_000
 """What a land model holds; a plan of it takes less than 2 GB (measured, 16 to 19 bytes a cell)."""
 _STRIP_CELLS = 16_000_000
-
-
-def _offset(of: Lattice, against: Lattice) -> tuple[int, int] | None:
-    """Row and column of a lattice's first cell in another; None if their cells differ."""
-    if of.crs != against.crs:
-        return None
-    if abs(of.cell_x / against.cell_x - 1.0) > 1e-6 or abs(of.cell_y / against.cell_y - 1.0) > 1e-6:
-        return None
-    row = (against.top_y - of.top_y) / against.cell_y
-    col = (of.left_x - against.left_x) / against.cell_x
-    if abs(row - round(row)) > 0.02 or abs(col - round(col)) > 0.02:
-        return None
-    return round(row), round(col)
 
 
 @dataclass(slots=True)
@@ -60,7 +48,7 @@ class _Family:
         if not (np.all(np.isfinite(row)) and np.all(np.isfinite(col))):
             raise DataGapError(
                 "the passage lies outside the reach of the elevation's coordinate system",
-                todo="Give elevation in a system made for these waters",
+                todo=tr("Give elevation in a system made for these waters"),
             )
         first_row, last_row = math.floor(row.min()) - 1, math.ceil(row.max()) + 1
         first_col, last_col = math.floor(col.min()) - 1, math.ceil(col.max()) + 1
@@ -105,9 +93,11 @@ class RasterHeights:
             Finding(
                 severity=Severity.CHECK,
                 code="heights-above-ellipsoid",
-                what="may hold heights above the ellipsoid, up to 100 m off those above the sea",
+                what=tr(
+                    "may hold heights above the ellipsoid, up to 100 m off those above the sea"
+                ),
                 where=Where(file=name),
-                todo="Give elevation above mean sea level or a geoid",
+                todo=tr("Give elevation above mean sea level or a geoid"),
             )
             for name in sorted(self._above_ellipsoid)
         )
@@ -119,7 +109,7 @@ class RasterHeights:
                 code="land-file-unusable",
                 what=what,
                 where=Where(file=path.name),
-                todo="Replace or remove the file",
+                todo=tr("Replace or remove the file"),
             )
             for path, what in self._broken.items()
         )
@@ -155,7 +145,7 @@ class RasterHeights:
             lattice = file.lattice
             for copy in _turned(lattice, bounds) if lattice.is_geographic else [lattice]:
                 for family in families:
-                    if _offset(copy, family.lattice) is not None:
+                    if copy.offset_in(family.lattice) is not None:
                         family.members.append((file, copy))
                         break
                 else:
@@ -184,7 +174,7 @@ class RasterHeights:
         families = self._families(bounds)
         if not families:
             raise DataGapError(
-                "no elevation file reaches the passage", todo="Give elevation for these waters"
+                "no elevation file reaches the passage", todo=tr("Give elevation for these waters")
             )
         middle = (bounds.south_deg + bounds.north_deg) / 2.0
         if cell_m is not None:
@@ -221,10 +211,14 @@ class RasterHeights:
         self._coarsened = Finding(
             severity=Severity.CHECK,
             code="heights-coarsened",
-            what=f"the box round the passage holds {fine.rows * fine.cols / 1e6:,.0f} million "
-            f"cells of elevation; heights are taken in cells of about {cell_m:.0f} m, each as "
-            "high as the highest ground in it",
-            todo="Plan the passage in parts to have the elevation in full detail",
+            what=tr(
+                "the box round the passage holds {million:,.0f} million cells of elevation; "
+                "heights are taken in cells of about {cell_m:.0f} m, each as high as the highest "
+                "ground in it",
+                million=fine.rows * fine.cols / 1e6,
+                cell_m=cell_m,
+            ),
+            todo=tr("Plan the passage in parts to have the elevation in full detail"),
         )
         return self._coarse(families, bounds, cell_m, progress)
 
@@ -237,7 +231,9 @@ class RasterHeights:
         down, across = max(1, round(cell_m / down_m)), max(1, round(cell_m / across_m))
         rows, cols = -(-fine.rows // down), -(-fine.cols // across)
         if rows * cols > _MOST_CELLS:
-            raise InputError("the search for far land has too many cells", todo="Use larger cells")
+            raise InputError(
+                tr("the search for far land has too many cells"), todo=tr("Use larger cells")
+            )
         heights = np.empty((rows, cols), dtype=np.float32)
         missing = np.empty((rows, cols), dtype=np.bool_)
         used: dict[Path, RasterFile] = {}
@@ -278,7 +274,7 @@ class RasterHeights:
         for number, family in enumerate(families):
             if covered.all() and not np.isnan(heights).any():
                 break
-            if _offset(lattice, family.lattice) is not None:
+            if lattice.offset_in(family.lattice) is not None:
                 self._paste(family, lattice, heights, covered, used)
             else:
                 self._paste_resampled(family, lattice, heights, covered, used)
@@ -295,7 +291,7 @@ class RasterHeights:
     ) -> None:
         """Fill unknown cells from the files of a family on the same lattice."""
         for file, at in family.members:
-            place = _offset(at, lattice)
+            place = at.offset_in(lattice)
             if place is None:
                 continue
             row, col = place
@@ -333,8 +329,8 @@ class RasterHeights:
         shape = (native.rows, native.cols)
         if native.rows * native.cols > _MOST_CELLS:
             raise InputError(
-                "elevation files of very different cell sizes meet in reach",
-                todo="Leave out the finest ones",
+                tr("elevation files of very different cell sizes meet in reach"),
+                todo=tr("Leave out the finest ones"),
             )
         own, own_covered = np.full(shape, np.nan, np.float32), np.zeros(shape, np.bool_)
         self._paste(family, native, own, own_covered, used)

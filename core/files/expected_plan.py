@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.coverage.profiles import horizon_distance_m
 from core.files.reading import decode_text, read_blob
@@ -31,14 +32,14 @@ def read_expected(path: Path) -> ExpectedPlan:
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:
-        raise InputError("this is no plan file", where=blob.name, todo=_TODO) from exc
+        raise InputError(tr("this is no plan file"), where=blob.name, todo=_TODO) from exc
     if not isinstance(document, dict) or document.get("format") != "legsheet-plan":
-        raise InputError("this is no plan file", where=blob.name, todo=_TODO)
+        raise InputError(tr("this is no plan file"), where=blob.name, todo=_TODO)
     try:
         return expected_of(document)
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError) as exc:
         raise InputError(
-            "this plan file is damaged or of another version", where=blob.name, todo=_TODO
+            tr("this plan file is damaged or of another version"), where=blob.name, todo=_TODO
         ) from exc
 
 

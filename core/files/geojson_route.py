@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.route_parts import (
     LIMIT_WAYPOINTS,
     RoutePoint,
@@ -81,13 +82,15 @@ def _document(text: str, file: str) -> object:
     except json.JSONDecodeError as exc:
         cut = exc.pos >= len(text.rstrip()) or "Unterminated" in exc.msg
         what = "the file is cut short" if cut else f"the JSON is broken ({exc.msg.lower()})"
-        raise error_at(what, file=file, line=exc.lineno, todo="Export or copy it again") from exc
+        raise error_at(
+            what, file=file, line=exc.lineno, todo=tr("Export or copy it again")
+        ) from exc
     except RecursionError as exc:
         raise error_at("the JSON is nested too deep", file=file, todo=_TODO) from exc
     except ValueError as exc:
         # «NaN» and «Infinity», or a number of thousands of digits.
         raise error_at(
-            "the JSON holds a value that is no number", file=file, todo="Export it again"
+            "the JSON holds a value that is no number", file=file, todo=tr("Export it again")
         ) from exc
 
 
@@ -105,7 +108,7 @@ def _refuse_other_system(document: object, file: str) -> None:
         raise error_at(
             f"the coordinates are in another reference system ({clean_text(stated)[:60]})",
             file=file,
-            todo="Export the route in WGS-84 degrees",
+            todo=tr("Export the route in WGS-84 degrees"),
         )
 
 
@@ -174,7 +177,7 @@ def _place(node: object, file: str, name: str) -> _Place:
             "a coordinate is not a pair of numbers",
             file=file,
             waypoint=name,
-            todo="Correct it, longitude first",
+            todo=tr("Correct it, longitude first"),
         )
     try:
         lon_deg, lat_deg = (float(number) for number in numbers if isinstance(number, int | float))
@@ -254,5 +257,5 @@ def _first_taken(file: str, count: int, is_broken: bool) -> Finding:
         code="several-lines",
         what=what,
         where=Where(file=file),
-        todo="Export the route you want as one line",
+        todo=tr("Export the route you want as one line"),
     )

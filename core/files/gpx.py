@@ -1,6 +1,7 @@
 """Reads GPX 1.0 and 1.1: routes, and tracks where a file has no route."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.reading import Blob
 from core.files.route_parts import (
     RoutePoint,
@@ -76,7 +77,7 @@ def read_gpx(root: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[Fi
         what = "the file has no route"
         if singles:
             what += f", only {singles} waypoint{'s' if singles > 1 else ''} without order"
-        raise error_at(what, file=blob.name, todo="Export the route itself")
+        raise error_at(what, file=blob.name, todo=tr("Export the route itself"))
     return passage, (*findings, *built, leg_kind_assumed(blob.name))
 
 

@@ -3,6 +3,7 @@
 from xml.sax.saxutils import escape
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.route_parts import clean_text, waypoint_label
 from core.files.rtz_write import decimal_text
 from core.geodesy.leg_line import LegKind
@@ -53,8 +54,8 @@ def gpx_findings(passage: Passage, *, file: str) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.CHECK,
             code="gpx-holds-less",
-            what=f"GPX holds no {', '.join(lost)}; they were left out",
+            what=tr("GPX holds no {lost}; they were left out", lost=", ".join(lost)),
             where=Where(file=file),
-            todo="Write RTZ to keep them",
+            todo=tr("Write RTZ to keep them"),
         ),
     )

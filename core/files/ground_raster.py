@@ -17,6 +17,7 @@ from rasterio.windows import Window
 
 from core.base.arrays import BoolArray, ByteArray, IntArray
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.progress import Progress
 from core.files.cell_size import cell_size_m, resolution_words
 from core.files.data_notes import note_for
@@ -111,7 +112,7 @@ def _findings(
         Finding(
             severity=Severity.NOTE if is_used else Severity.CHECK,
             code="ground-by-slope",
-            what=f"{what}; there the slope tells how strongly ground echoes",
+            what=tr("{what}; there the slope tells how strongly ground echoes", what=what),
             where=Where(file=path.name),
             todo=todo,
         ),

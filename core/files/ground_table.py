@@ -12,6 +12,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.files.csv_table import Columns, Row, plain_heading, table_rows
 from core.files.reading import Blob, decode_text, read_blob
 from core.land.sources import GroundCodes
@@ -46,15 +47,15 @@ def read_ground_table(raster: Path) -> tuple[GroundCodes, tuple[Finding, ...], P
         No raster, no table beside it, or one that cannot be used, in one sentence.
     """
     if not raster.is_file():
-        raise InputError("there is no such file", where=raster.name, todo="Check the path")
+        raise InputError(tr("there is no such file"), where=raster.name, todo=tr("Check the path"))
     path = next(
         (p for p in (raster.with_suffix(end) for end in (".csv", ".toml")) if p.is_file()), None
     )
     if path is None:
         raise InputError(
-            "has no table beside it that says what its codes stand for",
+            tr("has no table beside it that says what its codes stand for"),
             where=raster.name,
-            todo=f"Write {raster.stem}.csv with the columns code,class",
+            todo=tr("Write {stem}.csv with the columns code,class", stem=raster.stem),
         )
     blob = read_blob(path)
     text, findings = decode_text(blob)
@@ -70,7 +71,9 @@ def read_ground_table(raster: Path) -> tuple[GroundCodes, tuple[Finding, ...], P
             raise row.fail(f"code {code} stands for two classes", "Take one of them out")
     if not numbers:
         raise InputError(
-            "there are no classes in this table", where=blob.name, todo="Add rows or leave it out"
+            tr("there are no classes in this table"),
+            where=blob.name,
+            todo=tr("Add rows or leave it out"),
         )
     ground = GroundCodes(path=raster, numbers=tuple(sorted(numbers.items())))
     return ground, findings, path, blob.sha256
@@ -81,14 +84,16 @@ def _toml_rows(blob: Blob, text: str) -> Iterator[Row]:
         document = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as exc:
         raise InputError(
-            f"is no TOML file ({str(exc)[:80]})", where=blob.name, todo="Correct the line"
+            tr("is no TOML file ({error})", error=str(exc)[:80]),
+            where=blob.name,
+            todo=tr("Correct the line"),
         ) from exc
     classes = document.get("classes")
     if not isinstance(classes, dict):
         raise InputError(
-            "has no table [classes]",
+            tr("has no table [classes]"),
             where=blob.name,
-            todo='Write [classes] and below it lines such as 50 = "metropolitan"',
+            todo=tr('Write [classes] and below it lines such as 50 = "metropolitan"'),
         )
     for code, name in classes.items():
         cells = {"code": str(code), "class": name if isinstance(name, str) else ""}

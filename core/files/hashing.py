@@ -5,6 +5,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from core.base.errors import InputError
+from core.base.language import tr
 
 _PIECE_BYTES = 1 << 20
 
@@ -32,5 +33,7 @@ def sha256_of(path: Path) -> str:
         return _digest(path, state.st_size, state.st_mtime_ns)
     except OSError as exc:
         raise InputError(
-            f"cannot be read ({exc.strerror or exc})", where=path.name, todo="Check the file"
+            tr("cannot be read ({part})", part=exc.strerror or exc),
+            where=path.name,
+            todo=tr("Check the file"),
         ) from exc

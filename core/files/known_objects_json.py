@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.reading import decode_text, read_blob
 from core.geodesy.position import Position
 from core.plan.plan_result import KnownObject, ObjectKind
@@ -77,10 +78,10 @@ def read_known_objects(path: Path) -> tuple[KnownObject, ...]:
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:
-        raise InputError("this is no plan file", where=blob.name, todo=todo) from exc
+        raise InputError(tr("this is no plan file"), where=blob.name, todo=todo) from exc
     rows = document.get("known_objects") if isinstance(document, dict) else None
     if rows is None:
-        raise InputError("this holds no objects of an earlier plan", where=blob.name, todo=todo)
+        raise InputError(tr("this holds no objects of an earlier plan"), where=blob.name, todo=todo)
     try:
         return known_objects_of(rows)
     except ValueError as exc:

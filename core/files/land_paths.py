@@ -7,6 +7,7 @@ from enum import Enum
 from pathlib import Path
 
 from core.base.errors import InputError
+from core.base.language import tr
 
 
 class LandKind(Enum):
@@ -74,30 +75,38 @@ def find_land(paths: Sequence[Path]) -> tuple[LandPath, ...]:
         No path was given, one does not exist or is no land data, a folder holds none.
     """
     if not paths:
-        raise InputError("no land data was given", todo="Give a file or a folder with --land")
+        raise InputError(
+            tr("no land data was given"), todo=tr("Give a file or a folder with --land")
+        )
     found: dict[Path, LandPath] = {}
     for path in paths:
         if path.is_dir():
             inside = _in_folder(path)
             if not inside:
                 raise InputError(
-                    "the folder holds no land data",
+                    tr("the folder holds no land data"),
                     where=path.name or str(path),
-                    todo="Give elevation (GeoTIFF, HGT, VRT) or coast "
-                    "(GeoJSON, Shapefile, GeoPackage)",
+                    todo=tr(
+                        "Give elevation (GeoTIFF, HGT, VRT) or coast (GeoJSON, Shapefile, "
+                        "GeoPackage)"
+                    ),
                 )
             for one in inside:
                 found.setdefault(one.path.resolve(), one)
             continue
         if not path.is_file():
-            raise InputError("there is no such file", where=path.name, todo="Check the path")
+            raise InputError(
+                tr("there is no such file"), where=path.name, todo=tr("Check the path")
+            )
         kind = kind_of(path)
         if kind is None:
             raise InputError(
-                "is neither elevation (GeoTIFF, HGT, VRT) nor coast (GeoJSON, Shapefile, "
-                "GeoPackage)",
+                tr(
+                    "is neither elevation (GeoTIFF, HGT, VRT) nor coast (GeoJSON, "
+                    "Shapefile, GeoPackage)"
+                ),
                 where=path.name,
-                todo="Give land data of one of these kinds",
+                todo=tr("Give land data of one of these kinds"),
             )
         found[path.resolve()] = LandPath(path=path, kind=kind, is_named=True)
     return tuple(found.values())

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.files.csv_table import Columns, Row, table_rows
 from core.files.marks_file import LONGEST_NAME
@@ -55,9 +56,9 @@ def read_limits(source: Path | Blob) -> tuple[tuple[DangerLimit, ...], tuple[Fin
         limits[key] = limit
     if not limits:
         raise InputError(
-            "there are no limits under the header",
+            tr("there are no limits under the header"),
             where=blob.name,
-            todo="Add rows or leave the file out",
+            todo=tr("Add rows or leave the file out"),
         )
     return tuple(limits.values()), findings + tuple(header_findings), blob.sha256
 

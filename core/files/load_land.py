@@ -9,6 +9,7 @@ import numpy as np
 
 from core.base.errors import DataGapError, InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.files.cell_size import meet
 from core.files.coast_files import read_coast
@@ -144,7 +145,7 @@ def _left_out(path: Path, exc: InputError) -> Finding:
         code="land-file-unusable",
         what=exc.what,
         where=Where(file=path.name),
-        todo="Replace or remove the file",
+        todo=tr("Replace or remove the file"),
     )
 
 
@@ -171,9 +172,12 @@ def _too_coarse(coast: CoastData) -> Finding:
     return Finding(
         severity=Severity.CHECK,
         code="coast-too-coarse",
-        what=f"has points about {coast.spacing_m:.0f} m apart and is not taken for a coast",
+        what=tr(
+            "has points about {spacing_m:.0f} m apart and is not taken for a coast",
+            spacing_m=coast.spacing_m,
+        ),
         where=Where(file=coast.source.name),
-        todo="Name the file itself if it is one",
+        todo=tr("Name the file itself if it is one"),
     )
 
 
@@ -189,18 +193,20 @@ def _refuse_no_heights(
         if unusable:
             raise InputError(unusable[0].what, where=str(unusable[0].where), todo=unusable[0].todo)
         raise DataGapError(
-            "none of the land files reaches the passage", todo="Give land data for these waters"
+            "none of the land files reaches the passage", todo=tr("Give land data for these waters")
         )
     if coast_height_m is None:
         only = all(p.kind is LandKind.COAST for p in found)
         raise InputError(
-            "only a coast is given, no elevation" if only else "no elevation reaches the passage",
-            todo="Give elevation for these waters or state a height to assume for the land",
+            tr("only a coast is given, no elevation")
+            if only
+            else tr("no elevation reaches the passage"),
+            todo=tr("Give elevation for these waters or state a height to assume for the land"),
         )
     if not any(c.rules for c in coasts):
         raise InputError(
-            "shorelines without polygons and without elevation do not tell land from sea",
-            todo="Give land polygons or elevation",
+            tr("shorelines without polygons and without elevation do not tell land from sea"),
+            todo=tr("Give land polygons or elevation"),
         )
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.files.angle_text import AngleError, Axis, angle_deg
 from core.files.csv_table import Columns, Row, plain_heading, table_rows
 from core.files.reading import Blob, decode_text, source_blob
@@ -71,7 +72,9 @@ def read_marks(source: Path | Blob) -> tuple[tuple[Mark, ...], tuple[Finding, ..
         marks[key] = mark
     if not marks:
         raise InputError(
-            "there are no marks in this file", where=blob.name, todo="Add them or leave it out"
+            tr("there are no marks in this file"),
+            where=blob.name,
+            todo=tr("Add them or leave it out"),
         )
     return tuple(marks.values()), reading_findings + tuple(findings), blob.sha256
 
@@ -177,16 +180,16 @@ def _geojson_rows(blob: Blob, text: str) -> tuple[tuple[Row, ...], list[Finding]
         document = json.loads(text, parse_constant=_no_constant)
     except (ValueError, RecursionError) as exc:
         raise InputError(
-            "this is not valid GeoJSON, or it is cut short",
+            tr("this is not valid GeoJSON, or it is cut short"),
             where=blob.name,
-            todo="Export it again",
+            todo=tr("Export it again"),
         ) from exc
     features = document.get("features") if isinstance(document, dict) else None
     if not isinstance(features, list):
         raise InputError(
-            "this JSON file is not a GeoJSON FeatureCollection",
+            tr("this JSON file is not a GeoJSON FeatureCollection"),
             where=blob.name,
-            todo="Export the marks as GeoJSON points",
+            todo=tr("Export the marks as GeoJSON points"),
         )
     rows: list[Row] = []
     findings: list[Finding] = []

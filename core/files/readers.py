@@ -5,6 +5,7 @@ from pathlib import Path, PurePath
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.files.containers import looks_like_zip, route_in_container
 from core.files.csv_columns import find_table
 from core.files.csv_route import read_csv_route
@@ -61,7 +62,7 @@ def passage_from_text(text: str, name: str) -> RouteFile:
         One sentence that says where, what and what to do.
     """
     if not text.strip():
-        raise InputError("the text is empty", where=name, todo="Write one position a line")
+        raise InputError(tr("the text is empty"), where=name, todo=tr("Write one position a line"))
     data = text.encode("utf-8", errors="replace")
     return passage_from_blob(blob_of(name, data))
 
@@ -88,12 +89,16 @@ def passage_from_blob(blob: Blob) -> RouteFile:
 def _read(blob: Blob, name: str) -> tuple[Passage, tuple[Finding, ...], str]:
     signature = kind_by_signature(blob.data)
     if signature is not None:
-        raise InputError(f"this is {signature}, not a route", where=blob.name, todo=_TODO)
+        raise InputError(
+            tr("this is {signature}, not a route", signature=signature), where=blob.name, todo=_TODO
+        )
     if looks_like_xml(blob.data):
         return _read_xml(blob, name)
     text, decoding = decode_text(blob)
     if not text.strip():
-        raise InputError("this file is empty", where=blob.name, todo="Export or copy it again")
+        raise InputError(
+            tr("this file is empty"), where=blob.name, todo=tr("Export or copy it again")
+        )
     if looks_like_json(text):
         passage, findings = read_geojson_route(text, file=blob.name, name=name)
         kind = "GeoJSON"

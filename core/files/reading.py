@@ -8,6 +8,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 
 LIMIT_BYTES = 32 * 1024 * 1024
 """Largest file taken into memory as a whole; a route of ten thousand waypoints has 2 MB."""
@@ -66,35 +67,39 @@ def read_blob(path: Path, *, limit_bytes: int = LIMIT_BYTES) -> Blob:
     try:
         mode = path.stat().st_mode
         if stat.S_ISDIR(mode):
-            raise InputError("this is a folder, not a file", where=where, todo="Name a file in it")
+            raise InputError(
+                tr("this is a folder, not a file"), where=where, todo=tr("Name a file in it")
+            )
         if not stat.S_ISREG(mode):
             # A pipe or device could keep us waiting for ever.
-            raise InputError("this is not an ordinary file", where=where, todo="Name another file")
+            raise InputError(
+                tr("this is not an ordinary file"), where=where, todo=tr("Name another file")
+            )
         with path.open("rb") as stream:
             data = stream.read(limit_bytes + 1)
     except FileNotFoundError as exc:
         raise InputError(
-            "there is no such file", where=where, todo="Check the name and the folder"
+            tr("there is no such file"), where=where, todo=tr("Check the name and the folder")
         ) from exc
     except PermissionError as exc:
         raise InputError(
-            "this file may not be read", where=where, todo="Check who may read it"
+            tr("this file may not be read"), where=where, todo=tr("Check who may read it")
         ) from exc
     except (OSError, ValueError) as exc:
         # ValueError: a name with a null character.
         reason = getattr(exc, "strerror", None) or "its name is not valid"
         raise InputError(
-            f"this file cannot be read ({reason.lower()})",
+            tr("this file cannot be read ({reason})", reason=reason.lower()),
             where=where.replace("\x00", "?"),
-            todo="Check the name and the disk",
+            todo=tr("Check the name and the disk"),
         ) from exc
     if not data:
-        raise InputError("this file is empty", where=where, todo="Export or copy it again")
+        raise InputError(tr("this file is empty"), where=where, todo=tr("Export or copy it again"))
     if len(data) > limit_bytes:
         raise InputError(
-            f"this file is larger than {limit_bytes / 2**20:.0f} MB",
+            tr("this file is larger than {limit_bytes:.0f} MB", limit_bytes=limit_bytes / 2**20),
             where=where,
-            todo="Check that it is the right file",
+            todo=tr("Check that it is the right file"),
         )
     return blob_of(path.name, data)
 
@@ -123,7 +128,9 @@ def decode_text(blob: Blob) -> tuple[str, tuple[Finding, ...]]:
     words = kind_by_signature(blob.data)
     if words is not None:
         raise InputError(
-            f"this is {words}, not a text file", where=blob.name, todo="Choose another file"
+            tr("this is {words}, not a text file", words=words),
+            where=blob.name,
+            todo=tr("Choose another file"),
         )
     for mark, encoding in _MARKS:
         if blob.data.startswith(mark):
@@ -142,9 +149,9 @@ def decode_text(blob: Blob) -> tuple[str, tuple[Finding, ...]]:
     finding = Finding(
         severity=Severity.CHECK,
         code="encoding-assumed",
-        what="the text is not UTF-8 and was read as Windows-1252",
+        what=tr("the text is not UTF-8 and was read as Windows-1252"),
         where=Where(file=blob.name, line=blob.data.count(b"\n", 0, first_bad) + 1),
-        todo="Check names with accents",
+        todo=tr("Check names with accents"),
     )
     return text, (finding,)
 
@@ -157,7 +164,7 @@ def _no_nulls(text: str, name: str) -> str:
 
 def _not_text(name: str) -> InputError:
     return InputError(
-        "this is not a text file, or its encoding is unknown",
+        tr("this is not a text file, or its encoding is unknown"),
         where=name,
-        todo="Save it as UTF-8 text",
+        todo=tr("Save it as UTF-8 text"),
     )

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.reading import decode_text, read_blob
 from core.geodesy.position import Position
 from core.plan.revision import Change, LegFacts, LegRevision, Revision
@@ -140,7 +141,7 @@ def read_revision(path: Path) -> Revision:
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:
-        raise InputError("this is no plan file", where=blob.name, todo=todo) from exc
+        raise InputError(tr("this is no plan file"), where=blob.name, todo=todo) from exc
     try:
         if isinstance(document, dict) and isinstance(document.get("revision"), dict):
             return revision_of(document["revision"])
@@ -148,4 +149,4 @@ def read_revision(path: Path) -> Revision:
             return revisions_of(document["revisions"])[-1]
     except ValueError as exc:
         raise InputError(str(exc), where=blob.name, todo=todo) from exc
-    raise InputError("this holds no revision to compare with", where=blob.name, todo=todo)
+    raise InputError(tr("this holds no revision to compare with"), where=blob.name, todo=todo)

@@ -10,6 +10,7 @@ import numpy as np
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.passage.passage import Leg, Passage, Waypoint
@@ -86,7 +87,7 @@ def check_degrees(
                 file=file,
                 line=line,
                 waypoint=waypoint,
-                todo="Correct the position",
+                todo=tr("Correct the position"),
             )
 
 
@@ -105,13 +106,13 @@ def passage_from_points(
         raise error_at(
             f"the route has {count}, and a passage needs two",
             file=file,
-            todo="Add the missing waypoints",
+            todo=tr("Add the missing waypoints"),
         )
     if len(points) > LIMIT_WAYPOINTS:
         raise error_at(
             f"the route has more than {LIMIT_WAYPOINTS} waypoints",
             file=file,
-            todo="Split it, or choose the planned route and not a recorded track",
+            todo=tr("Split it, or choose the planned route and not a recorded track"),
         )
     labels = [waypoint_label(index, point.name) for index, point in enumerate(points)]
     waypoints = []
@@ -122,7 +123,7 @@ def passage_from_points(
                 file=file,
                 line=point.line,
                 waypoint=label,
-                todo="Correct the position",
+                todo=tr("Correct the position"),
             )
         waypoints.append(
             Waypoint(
@@ -157,7 +158,7 @@ def _refuse_repeated(
                 f"{waypoints[index + 1].name} are at one place",
                 file=file,
                 line=points[index + 1].line,
-                todo="Remove one of them",
+                todo=tr("Remove one of them"),
             )
 
 
@@ -173,9 +174,11 @@ def _times_in_order(passage: Passage, file: str) -> tuple[Finding, ...]:
                     Finding(
                         severity=Severity.CHECK,
                         code="schedule-backwards",
-                        what="a time of the schedule is before the time at an earlier waypoint",
+                        what=tr("a time of the schedule is before the time at an earlier waypoint"),
                         where=Where(file=file, waypoint=waypoint.name),
-                        todo="Correct the schedule, or give the time of departure and the speed",
+                        todo=tr(
+                            "Correct the schedule, or give the time of departure and the speed"
+                        ),
                     ),
                 )
             latest = time
@@ -187,6 +190,6 @@ def leg_kind_assumed(file: str) -> Finding:
     return Finding(
         severity=Severity.NOTE,
         code="leg-kind-assumed",
-        what="legs whose kind is not stated are taken as rhumb lines",
+        what=tr("legs whose kind is not stated are taken as rhumb lines"),
         where=Where(file=file),
     )

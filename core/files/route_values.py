@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import m_from_nm, mps_from_kn
 from core.files.route_parts import clean_text
 from core.geodesy.leg_line import LegKind
@@ -137,7 +138,7 @@ class RouteValues:
             code=f"{code}-dropped",
             what=what,
             where=Where(file=self.file, waypoint=names[0] if len(names) == 1 else ""),
-            todo="Correct it in the route if it is needed",
+            todo=tr("Correct it in the route if it is needed"),
         )
 
     def _quantity(self, quantity: _Quantity, text: str | None, waypoint: str) -> float | None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.reading import Blob
 from core.files.route_parts import (
     LIMIT_NOTE,
@@ -65,7 +66,7 @@ def read_rtz(route: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[F
             "the route has no list of waypoints",
             file=blob.name,
             line=route.line,
-            todo="Export it again",
+            todo=tr("Export it again"),
         )
     schedule, schedule_findings = _schedule(route, values, blob)
     default = holder.child("defaultWaypoint")
@@ -96,9 +97,11 @@ def _version_findings(route: Element, blob: Blob) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.CHECK,
             code="rtz-version-unknown",
-            what=f"the RTZ version is {stated}; read as far as versions 1.0 to 1.2 go",
+            what=tr(
+                "the RTZ version is {stated}; read as far as versions 1.0 to 1.2 go", stated=stated
+            ),
             where=Where(file=blob.name, line=route.line),
-            todo="Check the waypoints and limits against the source",
+            todo=tr("Check the waypoints and limits against the source"),
         ),
     )
 
@@ -144,7 +147,7 @@ def _schedule(
         Finding(
             severity=Severity.NOTE,
             code="several-schedules",
-            what=f"the route has {len(filled)} schedules; the first was taken"
+            what=tr("the route has {count} schedules; the first was taken", count=len(filled))
             + (f", “{title}”" if title else ""),
             where=Where(file=blob.name, line=filled[0].line),
         ),
@@ -235,7 +238,7 @@ def position_in(
                 file=blob.name,
                 line=element.line,
                 waypoint=label,
-                todo="Add it, or export the route again",
+                todo=tr("Add it, or export the route again"),
             )
         number = number_in(text)
         if number is None:
@@ -244,7 +247,7 @@ def position_in(
                 file=blob.name,
                 line=element.line,
                 waypoint=label,
-                todo="Correct the position",
+                todo=tr("Correct the position"),
             )
         degrees.append(number)
     check_degrees(

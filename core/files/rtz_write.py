@@ -6,6 +6,7 @@ from decimal import Decimal
 from xml.sax.saxutils import quoteattr
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import kn_from_mps, m_from_nm, mps_from_kn, nm_from_m
 from core.files.route_parts import LIMIT_NOTE, clean_text, waypoint_label
 from core.geodesy.leg_line import LegKind
@@ -52,9 +53,12 @@ def rtz_findings(passage: Passage, *, file: str) -> tuple[Finding, ...]:
                 Finding(
                     severity=Severity.CHECK,
                     code="rtz-limit",
-                    what=f"the {left_out[0]} is outside what RTZ 1.2 can hold and was left out",
+                    what=tr(
+                        "the {left_out} is outside what RTZ 1.2 can hold and was left out",
+                        left_out=left_out[0],
+                    ),
                     where=Where(file=file, waypoint=waypoint.name),
-                    todo="Set it in the receiving system",
+                    todo=tr("Set it in the receiving system"),
                 )
             )
     return tuple(findings)

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import mps_from_kn
 from core.files.reading import Blob
 from core.files.ship_radar import LONGEST_M, read_radar, standard_findings
@@ -60,7 +61,8 @@ def builtin_ship_path(stem: str) -> Path:
     """
     if stem not in builtin_ships():
         raise InputError(
-            f"there is no built-in ship «{stem}»", todo=f"Choose {' or '.join(builtin_ships())}"
+            tr("there is no built-in ship «{stem}»", stem=stem),
+            todo=tr("Choose {builtin_ships}", builtin_ships=tr(" or ").join(builtin_ships())),
         )
     return _folder() / f"{stem}.toml"
 
@@ -276,9 +278,12 @@ def _known_error_findings(ship: Ship, file: str) -> list[Finding]:
         Finding(
             severity=Severity.CHECK,
             code="known-errors-not-applied",
-            what=f"known errors ({', '.join(known)}) are not applied to the numbers of the plan, "
-            "but widen the errors stated with them",
+            what=tr(
+                "known errors ({known}) are not applied to the numbers of the "
+                "plan, but widen the errors stated with them",
+                known=", ".join(known),
+            ),
             where=Where(file=file),
-            todo="Apply them when setting lines and reading ranges",
+            todo=tr("Apply them when setting lines and reading ranges"),
         )
     ]

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.files.csv_table import Columns, Row, table_rows
 from core.files.marks_file import LONGEST_NAME
@@ -52,7 +53,9 @@ def read_sightings(path: Path) -> tuple[tuple[Sighting, ...], tuple[Finding, ...
             )
         seen[key] = sighting
     if not seen:
-        raise InputError("there is nothing seen under the header", where=blob.name, todo="Add rows")
+        raise InputError(
+            tr("there is nothing seen under the header"), where=blob.name, todo=tr("Add rows")
+        )
     return tuple(seen.values()), findings + tuple(header_findings)
 
 

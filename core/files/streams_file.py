@@ -14,6 +14,7 @@ from pathlib import Path
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import mps_from_kn
 from core.files.csv_table import Columns, Row, number_from_text, table_rows
 from core.files.reading import decode_text, read_blob
@@ -74,9 +75,9 @@ def read_streams(
         found[number] = given
     if not found:
         raise InputError(
-            "there are no streams under the header",
+            tr("there are no streams under the header"),
             where=blob.name,
-            todo="Add rows or leave the file out",
+            todo=tr("Add rows or leave the file out"),
         )
     return tuple(found.items()), findings + tuple(header_findings), blob.sha256
 

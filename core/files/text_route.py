@@ -2,6 +2,7 @@
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.angle_text import AngleError, Axis, position_in_text
 from core.files.route_parts import (
     LIMIT_WAYPOINTS,
@@ -62,10 +63,14 @@ def read_text_route(text: str, *, file: str, name: str) -> tuple[Passage, tuple[
             Finding(
                 severity=Severity.CHECK,
                 code="order-assumed",
-                what=f"positions without hemisphere letters are taken as {Axis.LAT.value} first, "
-                f"then {Axis.LON.value}, north and east positive",
+                what=tr(
+                    "positions without hemisphere letters are taken as {value} first, "
+                    "then {value_2}, north and east positive",
+                    value=Axis.LAT.value,
+                    value_2=Axis.LON.value,
+                ),
                 where=Where(file=file, line=without_letters),
-                todo="Check the first waypoint",
+                todo=tr("Check the first waypoint"),
             )
         )
     if passed_over:
@@ -85,7 +90,7 @@ def typed_position(text: str) -> Position:
         written = position_in_text(text)
     except AngleError as exc:
         raise InputError(
-            str(exc), where="place", todo="Write it like 56 12.34N 005 45.60W"
+            str(exc), where="place", todo=tr("Write it like 56 12.34N 005 45.60W")
         ) from exc
     return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
 
@@ -95,6 +100,6 @@ def _passed_over(file: str, lines: list[int]) -> Finding:
     return Finding(
         severity=Severity.NOTE,
         code="lines-passed-over",
-        what=f"{count} without a number passed over",
+        what=tr("{count} without a number passed over", count=count),
         where=Where(file=file, line=lines[0]),
     )

@@ -8,6 +8,7 @@ from typing import Any
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.reading import Blob, decode_text, source_blob
 
 _LIMIT_BYTES = 1024 * 1024
@@ -197,14 +198,14 @@ def read_toml(source: Path | Blob) -> tuple[TomlTable, tuple[Finding, ...], str]
         values = tomllib.loads(text)
     except RecursionError as exc:
         raise InputError(
-            "its tables are nested too deeply", where=blob.name, todo="Use a plain file"
+            tr("its tables are nested too deeply"), where=blob.name, todo=tr("Use a plain file")
         ) from exc
     except ValueError as exc:
         # TOMLDecodeError, or a plain ValueError for numbers of thousands of digits.
         reason = " ".join(str(exc).split())[:160]
         raise InputError(
-            f"this is not a valid TOML file ({reason})",
+            tr("this is not a valid TOML file ({reason})", reason=reason),
             where=blob.name,
-            todo="Correct the line or start from a built-in example",
+            todo=tr("Correct the line or start from a built-in example"),
         ) from exc
     return TomlTable(blob.name, "", values), findings, blob.sha256

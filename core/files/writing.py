@@ -10,6 +10,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from core.base.errors import OutputError
+from core.base.language import tr
 
 _PART = ".part-"
 _OLD_S = 86_400.0
@@ -103,7 +104,7 @@ def check_writable(paths: Sequence[Path]) -> None:
             target = path.resolve()
             if target in seen:
                 raise OutputError(
-                    "this file is named for two outputs", where=str(path), todo="Name two files"
+                    "this file is named for two outputs", where=str(path), todo=tr("Name two files")
                 )
             seen.add(target)
             _check_target(path, target)
@@ -129,23 +130,23 @@ def remove_left_over(beside: Path) -> None:
 def _check_target(path: Path, target: Path) -> None:
     where = str(path)
     if not path.name or path.name == "..":
-        raise OutputError("this names no file", where=where or ".", todo="Name a file to write")
+        raise OutputError("this names no file", where=where or ".", todo=tr("Name a file to write"))
     if not target.parent.is_dir():
         raise OutputError(
             f"the folder {path.parent} does not exist",
             where=where,
-            todo="Create it or choose another",
+            todo=tr("Create it or choose another"),
         )
     if target.is_dir():
-        raise OutputError("this is a folder, not a file", where=where, todo="Name a file in it")
+        raise OutputError("this is a folder, not a file", where=where, todo=tr("Name a file in it"))
     if target.exists():
         if not target.is_file():
             raise OutputError(
-                "this is not an ordinary file", where=where, todo="Choose another name"
+                "this is not an ordinary file", where=where, todo=tr("Choose another name")
             )
         if not os.access(target, os.W_OK):
             raise OutputError(
-                "this file is write-protected", where=where, todo="Choose another name"
+                "this file is write-protected", where=where, todo=tr("Choose another name")
             )
 
 
@@ -194,20 +195,22 @@ def _cannot_write(path: Path, exc: Exception) -> OutputError:
     where = str(path).replace("\x00", "?")
     code = exc.errno if isinstance(exc, OSError) else None
     if code in {errno.ENOSPC, errno.EDQUOT}:
-        return OutputError("the disk is full", where=where, todo="Free some space and write again")
+        return OutputError(
+            "the disk is full", where=where, todo=tr("Free some space and write again")
+        )
     if code in {errno.EACCES, errno.EPERM, errno.EROFS}:
         return OutputError(
-            "nothing may be written there", where=where, todo="Choose another folder"
+            "nothing may be written there", where=where, todo=tr("Choose another folder")
         )
     if code == errno.ENAMETOOLONG:
-        return OutputError("the name is too long", where=where, todo="Choose a shorter name")
+        return OutputError("the name is too long", where=where, todo=tr("Choose a shorter name"))
     if isinstance(exc, FileNotFoundError):
         return OutputError(
-            "nothing was written there", where=where, todo="Check the folder and write again"
+            "nothing was written there", where=where, todo=tr("Check the folder and write again")
         )
     reason = (exc.strerror or str(exc)) if isinstance(exc, OSError) else "its name is not valid"
     return OutputError(
         f"it cannot be written ({reason.rstrip('.').lower()})",
         where=where,
-        todo="Choose another name or folder",
+        todo=tr("Choose another name or folder"),
     )

@@ -7,6 +7,7 @@ from xml.parsers import expat
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.files.reading import Blob, blob_of, decode_text
 from core.files.route_parts import error_at
 
@@ -82,10 +83,10 @@ def parse_xml(blob: Blob) -> tuple[Element, tuple[Finding, ...]]:
         else:
             what = f"the XML is broken ({expat.ErrorString(exc.code)})"
         raise error_at(
-            what, file=blob.name, line=exc.lineno, todo="Export or copy it again"
+            what, file=blob.name, line=exc.lineno, todo=tr("Export or copy it again")
         ) from exc
     if builder.root is None:
-        raise error_at("the file is cut short", file=blob.name, todo="Export or copy it again")
+        raise error_at("the file is cut short", file=blob.name, todo=tr("Export or copy it again"))
     return builder.root, findings
 
 
@@ -114,9 +115,9 @@ def _decoded_as(blob: Blob, encoding: str) -> str:
         return blob.data.decode(encoding)
     except UnicodeDecodeError as exc:
         raise InputError(
-            f"the text is not in the encoding it declares ({encoding})",
+            tr("the text is not in the encoding it declares ({encoding})", encoding=encoding),
             where=blob.name,
-            todo="Export it again as UTF-8",
+            todo=tr("Export it again as UTF-8"),
         ) from exc
 
 
@@ -173,7 +174,7 @@ class _Builder:
             what,
             file=self._file,
             line=self.parser.CurrentLineNumber,
-            todo="Check that it is a route, and export it again",
+            todo=tr("Check that it is a route, and export it again"),
         )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.files.project import Options
 from core.files.streams_file import MOST_DRIFT_KN, MOST_LEEWAY_DEG
@@ -45,40 +46,62 @@ def check_options(options: Options) -> None:
                 f"the {words} {value:g} {unit} is not between {low:g} and {high:g} {unit}".replace(
                     "  ", " "
                 ).rstrip(),
-                todo="Give another value",
+                todo=tr("Give another value"),
             )
     for name, (words, low, high, unit, one) in _TRAFFIC.items():
         value = getattr(options, name)
         if value is not None and not low <= round(value / one, 6) <= high:
             raise InputError(
-                f"the {words} {value / one:.3g} {unit} is not between {low:g} and {high:g} {unit}",
-                todo="Give another value",
+                tr(
+                    "the {words} {value:.3g} {unit} is not between {low:g} and {high:g} {unit}",
+                    words=words,
+                    value=value / one,
+                    unit=unit,
+                    low=low,
+                    high=high,
+                ),
+                todo=tr("Give another value"),
             )
     if options.radius_m is not None and not 0.5 <= nm_from_m(options.radius_m) <= 48.0:
         raise InputError(
-            f"the sweep radius {nm_from_m(options.radius_m):g} NM is not between 0.5 and 48 NM",
-            todo="Give another value",
+            tr(
+                "the sweep radius {distance_nm:g} NM is not between 0.5 and 48 NM",
+                distance_nm=nm_from_m(options.radius_m),
+            ),
+            todo=tr("Give another value"),
         )
     if options.corridor_m is not None and not 0.0 < nm_from_m(options.corridor_m) <= 20.0:
         raise InputError(
-            f"the corridor {nm_from_m(options.corridor_m):g} NM is not between 0 and 20 NM",
-            todo="Give another value",
+            tr(
+                "the corridor {distance_nm:g} NM is not between 0 and 20 NM",
+                distance_nm=nm_from_m(options.corridor_m),
+            ),
+            todo=tr("Give another value"),
         )
     if options.speed_mps is not None and not 0.1 <= options.speed_mps <= 52.0:
-        raise InputError("the speed is not between 0.2 and 100 kn", todo="Give another value")
+        raise InputError(
+            tr("the speed is not between 0.2 and 100 kn"), todo=tr("Give another value")
+        )
     if options.drift_mps is not None and not (
         0.0 <= options.drift_mps <= mps_from_kn(MOST_DRIFT_KN) * (1.0 + 1e-9)
     ):
         raise InputError(
-            f"the drift {kn_from_mps(options.drift_mps):g} kn is not between 0 and "
-            f"{MOST_DRIFT_KN:g} kn",
-            todo="Give another value",
+            tr(
+                "the drift {kn_from_mps:g} kn is not between 0 and {most_drift_kn:g} kn",
+                kn_from_mps=kn_from_mps(options.drift_mps),
+                most_drift_kn=MOST_DRIFT_KN,
+            ),
+            todo=tr("Give another value"),
         )
     if (options.set_deg is None) != (options.drift_mps is None):
         given, missing = ("set", "drift") if options.drift_mps is None else ("drift", "set")
         raise InputError(
-            f"the {given} of a stream is given without its {missing}",
-            todo="Give both, or neither",
+            tr(
+                "the {given} of a stream is given without its {missing}",
+                given=given,
+                missing=missing,
+            ),
+            todo=tr("Give both, or neither"),
         )
     if (options.tide_m is None) != (options.mean_sea_level_m is None):
         given, missing = (
@@ -87,8 +110,8 @@ def check_options(options: Options) -> None:
             else ("mean sea level", "the height of tide above chart datum")
         )
         raise InputError(
-            f"{given} is given without {missing}",
-            todo="Give both, or neither to plan at mean sea level",
+            tr("{given} is given without {missing}", given=given, missing=missing),
+            todo=tr("Give both, or neither to plan at mean sea level"),
         )
     _check_low_and_high(options)
     _check_draughts(options)
@@ -98,31 +121,37 @@ def _check_low_and_high(options: Options) -> None:
     low_m, high_m = options.low_water_m, options.high_water_m
     if (low_m is None) != (high_m is None):
         raise InputError(
-            "only one of low and high water is given",
-            todo="Give both above chart datum, or neither to take half the tidal range each way",
+            tr("only one of low and high water is given"),
+            todo=tr(
+                "Give both above chart datum, or neither to take half the tidal range each way"
+            ),
         )
     if low_m is None or high_m is None:
         return
     if options.mean_sea_level_m is None:
         raise InputError(
-            "low and high water are given without mean sea level above chart datum",
-            todo="Give it with the height of tide that the plan is for",
+            tr("low and high water are given without mean sea level above chart datum"),
+            todo=tr("Give it with the height of tide that the plan is for"),
         )
     if not low_m < high_m:
         raise InputError(
-            f"low water {low_m:g} m is not below high water {high_m:g} m",
-            todo="Correct one of them",
+            tr(
+                "low water {low_m:g} m is not below high water {high_m:g} m",
+                low_m=low_m,
+                high_m=high_m,
+            ),
+            todo=tr("Correct one of them"),
         )
 
 
 def _check_draughts(options: Options) -> None:
     if (options.draught_forward_m is None) != (options.draught_aft_m is None):
         raise InputError(
-            "only one of the draughts forward and aft is given",
-            todo="Give both, or neither to take those of the ship file",
+            tr("only one of the draughts forward and aft is given"),
+            todo=tr("Give both, or neither to take those of the ship file"),
         )
     if options.draught_forward_m is not None and options.antenna_height_m is not None:
         raise InputError(
-            "both draughts and an antenna height above the water are given",
-            todo="Give one of them; the draughts make the height",
+            tr("both draughts and an antenna height above the water are given"),
+            todo=tr("Give one of them; the draughts make the height"),
         )

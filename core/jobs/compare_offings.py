@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.base.units import m_from_nm
 from core.jobs.offing_shifts import check_shifts
@@ -55,9 +56,9 @@ def compare_offings(
     count = len(passage.legs)
     if not 1 <= leg_number <= count:
         raise InputError(
-            f"the passage has no leg {leg_number}",
+            tr("the passage has no leg {leg_number}", leg_number=leg_number),
             where=passage.name,
-            todo=f"Name a leg from 1 to {count}",
+            todo=tr("Name a leg from 1 to {count}", count=count),
         )
     index = leg_number - 1
     alone = leg_alone(passage, index, NEXT_M)

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from core.base.errors import InputError, OutputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.files.gpx_write import gpx_findings, write_gpx
 from core.files.readers import read_passage
 from core.files.rtz_write import rtz_findings, write_rtz
@@ -28,9 +29,9 @@ def convert_route(source: Path, target: Path) -> tuple[Finding, ...]:
     suffix = target.suffix.lower()
     if suffix not in {".rtz", ".gpx"}:
         raise InputError(
-            f"routes are not written as “{suffix or target.name}”",
+            tr("routes are not written as “{part}”", part=suffix or target.name),
             where=str(target),
-            todo="Name a file that ends in .rtz or .gpx",
+            todo=tr("Name a file that ends in .rtz or .gpx"),
         )
     check_writable((target,))
     route = read_passage(source)
@@ -38,7 +39,7 @@ def convert_route(source: Path, target: Path) -> tuple[Finding, ...]:
         raise OutputError(
             "this is the route being read, and parts of it would be lost",
             where=str(target),
-            todo="Choose another name",
+            todo=tr("Choose another name"),
         )
     if suffix == ".rtz":
         data, lost = write_rtz(route.passage), rtz_findings(route.passage, file=target.name)

@@ -4,6 +4,7 @@ import math
 
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.jobs.detect_request import DetectWords
 from core.radar.echo_budget import Conditions, EchoBudget
@@ -40,9 +41,9 @@ def preset_in(words: DetectWords) -> Preset:
     preset = preset_named(words.preset)
     if preset is None:
         raise InputError(
-            f"there is no preset «{words.preset[:60]}»",
+            tr("there is no preset «{preset}»", preset=words.preset[:60]),
             where="--preset",
-            todo=f"Use {' or '.join(PRESET_WORDS)}",
+            todo=tr("Use {preset_words}", preset_words=tr(" or ").join(PRESET_WORDS)),
         )
     return preset
 
@@ -54,8 +55,14 @@ def check_values(words: DetectWords) -> None:
         if value is not None and not (math.isfinite(value) and low <= value <= high):
             text = f"the {what} {value:g} {unit}".rstrip()
             raise InputError(
-                f"{text} is not between {low:g} and {high:g} {unit}".rstrip(),
-                todo="Give another value",
+                tr(
+                    "{words} is not between {low:g} and {high:g} {unit}",
+                    words=text,
+                    low=low,
+                    high=high,
+                    unit=unit,
+                ).rstrip(),
+                todo=tr("Give another value"),
             )
 
 
@@ -70,9 +77,9 @@ def detect(words: DetectWords) -> Detection:
     check_values(words)
     preset = preset_in(words)
     if words.band not in ("X", "S"):
-        raise InputError("no radar band is given", todo="Give --band X or --band S")
+        raise InputError(tr("no radar band is given"), todo=tr("Give --band X or --band S"))
     if words.antenna_height_m is None:
-        raise InputError("no antenna height is given", todo="Give --antenna in metres")
+        raise InputError(tr("no antenna height is given"), todo=tr("Give --antenna in metres"))
     target = _target(words)
     radar = preset_set(Band(words.band), preset)
     budget = EchoBudget(
@@ -124,8 +131,11 @@ def detect_table(words: DetectWords) -> tuple[tuple[EchoBudget, tuple[TableLine,
     ):
         if value is not None:
             raise InputError(
-                f"{flag} does not go with --table, which has its own targets and weather",
-                todo="Leave one of them out",
+                tr(
+                    "{flag} does not go with --table, which has its own targets and weather",
+                    flag=flag,
+                ),
+                todo=tr("Leave one of them out"),
             )
     k = words.refraction_k or STANDARD_REFRACTION_K
     weather = tuple(
@@ -151,14 +161,15 @@ def _target(words: DetectWords) -> RadarTarget:
     if words.shore_height_m is not None:
         if has_point:
             raise InputError(
-                "two targets are given",
-                todo="Give --shore-height alone, or --rcs and --target-height",
+                tr("two targets are given"),
+                todo=tr("Give --shore-height alone, or --rcs and --target-height"),
             )
         return shore(words.shore_height_m)
     if words.rcs_m2 is None or words.target_height_m is None:
         missing = "whole target" if has_point else "target"
         raise InputError(
-            f"no {missing} is given", todo="Give --rcs and --target-height, or --shore-height"
+            tr("no {missing} is given", missing=missing),
+            todo=tr("Give --rcs and --target-height, or --shore-height"),
         )
     return RadarTarget(
         rcs_m2=words.rcs_m2,

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.files.project import Project
 from core.jobs.edit_project import limits_of, with_limits
@@ -126,23 +127,30 @@ def _check(limit: DangerLimit) -> None:
     values = [value for value in (limit.least_m, limit.most_m) if value is not None]
     if not values:
         raise InputError(
-            "there is no distance", where=where, todo="Give not less than, not more than, or both"
+            tr("there is no distance"),
+            where=where,
+            todo=tr("Give not less than, not more than, or both"),
         )
     if min(values) < LEAST_M - 1e-6:
         raise InputError(
-            f"{nm_from_m(min(values)):.3f} NM is less than 0.01 NM",
+            tr("{distance_nm:.3f} NM is less than 0.01 NM", distance_nm=nm_from_m(min(values))),
             where=where,
-            todo="Take the distance from the chart",
+            todo=tr("Take the distance from the chart"),
         )
     if max(values) > FARTHEST_M + 1e-6:
         raise InputError(
-            f"{nm_from_m(max(values)):.2f} NM is more than 50 NM", where=where, todo="Correct it"
+            tr("{distance_nm:.2f} NM is more than 50 NM", distance_nm=nm_from_m(max(values))),
+            where=where,
+            todo=tr("Correct it"),
         )
     least, most = limit.least_m, limit.most_m
     if least is not None and most is not None and least >= most:
         raise InputError(
-            f"not less than {nm_from_m(least):.2f} NM is not below not more than "
-            f"{nm_from_m(most):.2f} NM",
+            tr(
+                "not less than {least_nm:.2f} NM is not below not more than {most_nm:.2f} NM",
+                least_nm=nm_from_m(least),
+                most_nm=nm_from_m(most),
+            ),
             where=where,
-            todo="Exchange or correct them",
+            todo=tr("Exchange or correct them"),
         )

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.progress import Progress, Quiet, Span
 from core.files.coast_header import NoCoastError
 from core.files.data_inspection import CoastFacts, ElevationFacts, coast_facts, elevation_facts
@@ -78,7 +79,7 @@ def inspect_paths(paths: Sequence[Path], progress: Progress | None = None) -> In
         No path is given, or one does not exist, or a folder holds nothing of use.
     """
     if not paths:
-        raise InputError("no file is given", todo="Give a file or a folder")
+        raise InputError(tr("no file is given"), todo=tr("Give a file or a folder"))
     report = progress or Quiet()
     files = [file for path in paths for file in _files_of(path)]
     inspected = []
@@ -93,7 +94,7 @@ def _files_of(path: Path) -> list[Path]:
     if path.is_file():
         return [path]
     if not path.is_dir():
-        raise InputError("there is no such file", where=path.name, todo="Check the path")
+        raise InputError(tr("there is no such file"), where=path.name, todo=tr("Check the path"))
     found = [
         p
         for p in sorted(path.rglob("*"), key=natural_key)
@@ -101,9 +102,9 @@ def _files_of(path: Path) -> list[Path]:
     ]
     if not found:
         raise InputError(
-            "the folder holds neither land data nor routes",
+            tr("the folder holds neither land data nor routes"),
             where=path.name or str(path),
-            todo="Give another folder",
+            todo=tr("Give another folder"),
         )
     return found
 
@@ -196,13 +197,23 @@ def _elevation(path: Path, facts: ElevationFacts) -> InspectedFile:
             "quality": {"grade": facts.quality.grade, "reason": facts.quality.reason},
         },
         text=(
-            f"{facts.driver}, {facts.crs}, {facts.rows} x {facts.cols} cells",
-            f"covers {_box_words(facts.area)}",
-            f"cells of {facts.resolution}",
-            f"{heights}; void {facts.void_fraction:.2%} of the cells",
+            tr(
+                "{driver}, {crs}, {rows} x {cols} cells",
+                driver=facts.driver,
+                crs=facts.crs,
+                rows=facts.rows,
+                cols=facts.cols,
+            ),
+            tr("covers {box_words}", box_words=_box_words(facts.area)),
+            tr("cells of {resolution}", resolution=facts.resolution),
+            tr(
+                "{heights}; void {void_fraction:.2%} of the cells",
+                heights=heights,
+                void_fraction=facts.void_fraction,
+            ),
             *_origin(facts.released, facts.licence),
-            f"quality {facts.quality}",
-            f"SHA-256 {facts.sha256}",
+            tr("quality {quality}", quality=facts.quality),
+            tr("SHA-256 {sha256}", sha256=facts.sha256),
         ),
         problem="",
     )
@@ -232,14 +243,26 @@ def _coast(path: Path, facts: CoastFacts) -> InspectedFile:
         },
         text=(
             f"{facts.driver}, {facts.crs}",
-            *(f"covers {_box_words(b)}, by {facts.declared_by}" for b in facts.declared),
-            f"{facts.polygon_count} land polygons, {facts.line_count} shorelines "
-            f"({facts.closed_line_count} closed)",
+            *(
+                tr(
+                    "covers {box_words}, by {declared_by}",
+                    box_words=_box_words(b),
+                    declared_by=facts.declared_by,
+                )
+                for b in facts.declared
+            ),
+            tr(
+                "{polygon_count} land polygons, {line_count} shorelines "
+                "({closed_line_count} closed)",
+                polygon_count=facts.polygon_count,
+                line_count=facts.line_count,
+                closed_line_count=facts.closed_line_count,
+            ),
             spacing,
             *facts.remarks,
             *_origin(facts.released, facts.licence),
-            f"quality {facts.quality}",
-            f"SHA-256 {facts.sha256}",
+            tr("quality {quality}", quality=facts.quality),
+            tr("SHA-256 {sha256}", sha256=facts.sha256),
         ),
         problem="",
     )
@@ -262,11 +285,17 @@ def _route(path: Path, route: RouteFile) -> InspectedFile:
             "sha256": route.sha256,
         },
         text=(
-            f"{route.kind}, passage {passage.name}" if passage.name else route.kind,
-            f"{len(passage.waypoints)} waypoints, {len(passage.legs)} legs",
-            f"covers {_box_words(area)}",
+            tr("{kind}, passage {name}", kind=route.kind, name=passage.name)
+            if passage.name
+            else route.kind,
+            tr(
+                "{count} waypoints, {count_2} legs",
+                count=len(passage.waypoints),
+                count_2=len(passage.legs),
+            ),
+            tr("covers {box_words}", box_words=_box_words(area)),
             *findings,
-            f"SHA-256 {route.sha256}",
+            tr("SHA-256 {sha256}", sha256=route.sha256),
         ),
         problem="",
     )

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.files.project import Project
 from core.passage.contingency import Contingency
 from core.passage.reverse import reversed_number
@@ -34,10 +35,13 @@ class LegNumbers:
         is_edited = bool(project.leg_sources)
         if is_edited and len(project.leg_sources) != leg_count:
             raise InputError(
-                f"the project says where {len(project.leg_sources)} legs come from, the passage "
-                f"has {leg_count}",
+                tr(
+                    "the project says where {count} legs come from, the passage has {leg_count}",
+                    count=len(project.leg_sources),
+                    leg_count=leg_count,
+                ),
                 where="project",
-                todo="Open the route file anew",
+                todo=tr("Open the route file anew"),
             )
         return LegNumbers(
             sources=project.leg_sources or same,
@@ -72,10 +76,14 @@ class LegNumbers:
             Finding(
                 severity=Severity.CHECK,
                 code="limit-without-leg",
-                what=f"the danger limit off {limit.object_id} was for leg {limit.leg_number} of "
-                "the route file, of which nothing is left",
+                what=tr(
+                    "the danger limit off {object_id} was for leg {leg_number} of the "
+                    "route file, of which nothing is left",
+                    object_id=limit.object_id,
+                    leg_number=limit.leg_number,
+                ),
                 where=Where(file=file),
-                todo="Give it for a leg of the edited route if it still counts",
+                todo=tr("Give it for a leg of the edited route if it still counts"),
             )
             for limit in gone
         )
@@ -88,9 +96,13 @@ class LegNumbers:
             beyond = [leg for leg in legs if leg > len(self.sources)]
             if beyond:
                 raise InputError(
-                    f"a stream is given for leg {number}, the passage has {len(self.sources)} legs",
+                    tr(
+                        "a stream is given for leg {number}, the passage has {count} legs",
+                        number=number,
+                        count=len(self.sources),
+                    ),
                     where=file,
-                    todo="Correct the number of the leg",
+                    todo=tr("Correct the number of the leg"),
                 )
             if self.is_reversed:
                 given = replace(given, leeway=reversed_leeway(given.leeway))

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.files.contingency_file import read_contingencies
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
@@ -81,9 +82,12 @@ def _check_anchorage(passage: Passage, anchorage: Anchorage | None) -> None:
     """Refuse an anchorage at a waypoint that no leg leads to."""
     if anchorage is not None and anchor_leg_index(passage, anchorage) is None:
         raise InputError(
-            f"no leg leads to a waypoint «{anchorage.waypoint[:40]}» to anchor at",
+            tr(
+                "no leg leads to a waypoint «{waypoint}» to anchor at",
+                waypoint=anchorage.waypoint[:40],
+            ),
             where=passage.name,
-            todo="Name a waypoint of the route, or none for the last one",
+            todo=tr("Name a waypoint of the route, or none for the last one"),
         )
 
 
@@ -99,7 +103,7 @@ def read_route(project: Project) -> RouteFile:
         return read_passage(project.route)
     if project.route_text:
         return passage_from_text(project.route_text, project.route_name or "typed route")
-    raise InputError("no route is given", todo="Open a route file or type the waypoints")
+    raise InputError(tr("no route is given"), todo=tr("Open a route file or type the waypoints"))
 
 
 def _of_these_waters(
@@ -128,9 +132,13 @@ def _unkept_letters(
         Finding(
             severity=Severity.CHECK,
             code="choices-by-letter",
-            what=f"{', '.join(unkept)} {'is' if is_one else 'are'} named by letter, and no earlier "
-            f"plan says which {'object that is' if is_one else 'objects these are'}",
-            todo="Check that each letter is the object you meant",
+            what=tr(
+                "{unkept} {part} named by letter, and no earlier plan says which {objects}",
+                unkept=", ".join(unkept),
+                part="is" if is_one else "are",
+                objects=tr("object that is") if is_one else tr("objects these are"),
+            ),
+            todo=tr("Check that each letter is the object you meant"),
         ),
     )
 
@@ -151,8 +159,8 @@ def make_request(project: Project) -> Request:
     check_options(project.options)
     if not project.land:
         raise InputError(
-            "no land data is given",
-            todo="Name at least one elevation or coast file, or a folder with them",
+            tr("no land data is given"),
+            todo=tr("Name at least one elevation or coast file, or a folder with them"),
         )
     findings: list[Finding] = []
     route = read_route(project)
@@ -175,8 +183,8 @@ def make_request(project: Project) -> Request:
                 Finding(
                     severity=Severity.CHECK,
                     code="ship-assumed",
-                    what=f"no ship is given, the built-in «{ship.name}» is used",
-                    todo="Give the ship file, or the antenna height above water",
+                    what=tr("no ship is given, the built-in «{name}» is used", name=ship.name),
+                    todo=tr("Give the ship file, or the antenna height above water"),
                 )
             )
     draughts_m = project.options.draught_forward_m, project.options.draught_aft_m
@@ -230,8 +238,10 @@ def make_request(project: Project) -> Request:
             Finding(
                 severity=Severity.NOTE,
                 code="letters-anew",
-                what="no object of the earlier plan lies within 60 NM of this passage, letters "
-                "start anew",
+                what=tr(
+                    "no object of the earlier plan lies within 60 NM of this passage, "
+                    "letters start anew"
+                ),
             )
         )
     return Request(

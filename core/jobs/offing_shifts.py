@@ -4,6 +4,7 @@ import math
 import re
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 
 MOST_SHIFT_M = m_from_nm(20.0)
@@ -20,18 +21,26 @@ def check_shifts(shifts_m: tuple[float, ...]) -> tuple[float, ...]:
         None, too many, or one that is no other offing.
     """
     if not shifts_m:
-        raise InputError("no offing is given", todo="Give distances in NM, starboard positive")
+        raise InputError(
+            tr("no offing is given"), todo=tr("Give distances in NM, starboard positive")
+        )
     for shift_m in shifts_m:
         if not _SAME_M < abs(shift_m) <= MOST_SHIFT_M:
             raise InputError(
-                f"an offing {nm_from_m(shift_m):g} NM from the planned leg cannot be compared",
-                todo=f"Give distances up to {nm_from_m(MOST_SHIFT_M):g} NM, other than 0",
+                tr(
+                    "an offing {distance_nm:g} NM from the planned leg cannot be compared",
+                    distance_nm=nm_from_m(shift_m),
+                ),
+                todo=tr(
+                    "Give distances up to {distance_nm:g} NM, other than 0",
+                    distance_nm=nm_from_m(MOST_SHIFT_M),
+                ),
             )
     found = tuple(dict.fromkeys(shifts_m))
     if len(found) > MOST_OFFINGS:
         raise InputError(
-            f"{len(found)} offings are more than can be read side by side",
-            todo=f"Give {MOST_OFFINGS} at most",
+            tr("{count} offings are more than can be read side by side", count=len(found)),
+            todo=tr("Give {most_offings} at most", most_offings=MOST_OFFINGS),
         )
     return found
 

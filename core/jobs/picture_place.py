@@ -8,6 +8,7 @@ import numpy as np
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.coverage.terrain import prepare_terrain
 from core.files.ground_table import read_ground_table
@@ -66,29 +67,35 @@ def check_picture_words(words: PictureWords) -> None:
         value = getattr(words, name)
         if value is not None and not (math.isfinite(value) and low <= value <= high):
             raise InputError(
-                f"the {what} {value:g} {unit}".rstrip()
-                + f" is not between {low:g} and {high:g} {unit}".rstrip(),
+                tr("the {what} {value:g} {unit}", what=what, value=value, unit=unit).rstrip()
+                + tr(
+                    " is not between {low:g} and {high:g} {unit}", low=low, high=high, unit=unit
+                ).rstrip(),
                 where=option,
-                todo="Give another value",
+                todo=tr("Give another value"),
             )
     if (words.tide_m is None) != (words.mean_sea_level_m is None):
         raise InputError(
-            "height of tide and mean sea level above chart datum go together",
+            tr("height of tide and mean sea level above chart datum go together"),
             where="--tide, --msl",
-            todo="Give both, or neither to look at mean sea level",
+            todo=tr("Give both, or neither to look at mean sea level"),
         )
     if words.orientation is not None and words.orientation not in ORIENTATIONS:
         raise InputError(
-            f"there is no orientation «{words.orientation[:40]}»",
+            tr("there is no orientation «{orientation}»", orientation=words.orientation[:40]),
             where="--orientation",
-            todo=f"Use {' or '.join(ORIENTATIONS)}",
+            todo=tr("Use {orientations}", orientations=tr(" or ").join(ORIENTATIONS)),
         )
     if words.orientation == "course-up" and words.course_deg is None and words.heading_deg is None:
         raise InputError(
-            "course-up needs a course", where="--orientation", todo="Give --course or --heading"
+            tr("course-up needs a course"),
+            where="--orientation",
+            todo=tr("Give --course or --heading"),
         )
     if words.orientation == "head-up" and words.heading_deg is None:
-        raise InputError("head-up needs a heading", where="--orientation", todo="Give --heading")
+        raise InputError(
+            tr("head-up needs a heading"), where="--orientation", todo=tr("Give --heading")
+        )
 
 
 def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
@@ -106,7 +113,7 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
     """
     check_picture_words(words)
     if words.position is None or not words.land:
-        raise InputError("a place and land data are needed", todo="Give --at and --land")
+        raise InputError(tr("a place and land data are needed"), todo=tr("Give --at and --land"))
     fitted = picture_set(words)
     marks, mark_findings = _marks(words)
     ground, ground_findings = _ground(words)
@@ -217,15 +224,20 @@ def _ashore(land: LandModel, position: Position, antenna_height_m: float) -> tup
     height_m = float(land.heights_m[row, col])
     if height_m >= antenna_height_m:
         raise InputError(
-            f"the land data has land {height_m:.0f} m high at this place, above the antenna",
+            tr(
+                "the land data has land {height_m:.0f} m high at this place, above the antenna",
+                height_m=height_m,
+            ),
             where="--at",
-            todo="Give a place on the water",
+            todo=tr("Give a place on the water"),
         )
     return (
         Finding(
             severity=Severity.CHECK,
             code="place-ashore",
-            what=f"the land data has land {height_m:.0f} m high at this place",
-            todo="Check the place; cells of the data are coarse",
+            what=tr(
+                "the land data has land {height_m:.0f} m high at this place", height_m=height_m
+            ),
+            todo=tr("Check the place; cells of the data are coarse"),
         ),
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from core.base.errors import InputError
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.files.ship_file import read_ship
 from core.jobs.picture_request import PictureWords
@@ -40,13 +41,13 @@ def picture_set(words: PictureWords) -> PictureSet:
     if words.ship is None:
         if words.radar_name is not None:
             raise InputError(
-                "a radar is named and no ship is given",
+                tr("a radar is named and no ship is given"),
                 where="--radar",
-                todo="Give --ship, or --band instead",
+                todo=tr("Give --ship, or --band instead"),
             )
         if words.antenna_height_m is None:
             raise InputError(
-                "no antenna height is given", todo="Give --antenna in metres, or --ship"
+                tr("no antenna height is given"), todo=tr("Give --antenna in metres, or --ship")
             )
         fitted = preset_set(_band(words) or Band.X, preset or Preset.MINIMUM)
         return _switched(words, fitted, words.antenna_height_m, (), STANDARD_RANGE_SCALES_M, ())
@@ -69,9 +70,9 @@ def _preset(words: PictureWords) -> Preset | None:
     preset = preset_named(words.preset)
     if preset is None:
         raise InputError(
-            f"there is no preset «{words.preset[:60]}»",
+            tr("there is no preset «{preset}»", preset=words.preset[:60]),
             where="--preset",
-            todo=f"Use {' or '.join(PRESET_WORDS)}",
+            todo=tr("Use {preset_words}", preset_words=tr(" or ").join(PRESET_WORDS)),
         )
     return preset
 
@@ -88,18 +89,22 @@ def _radar(words: PictureWords, ship: Ship) -> Radar:
         if not fitting:
             names = ", ".join(f"«{radar.name}»" for radar in ship.radars)
             raise InputError(
-                f"«{ship.name}» has no radar «{words.radar_name[:60]}»",
+                tr(
+                    "«{name}» has no radar «{radar_name}»",
+                    name=ship.name,
+                    radar_name=words.radar_name[:60],
+                ),
                 where="--radar",
-                todo=f"Use one of {names}",
+                todo=tr("Use one of {names}", names=names),
             )
     band = _band(words)
     if band is not None:
         fitting = tuple(radar for radar in fitting if radar.band is band)
         if not fitting:
             raise InputError(
-                f"«{ship.name}» has no such radar of {band.value} band",
+                tr("«{name}» has no such radar of {value} band", name=ship.name, value=band.value),
                 where="--band",
-                todo="Use another band, or leave --ship out",
+                todo=tr("Use another band, or leave --ship out"),
             )
     return fitting[0]
 
@@ -133,9 +138,9 @@ def _scale_m(words: PictureWords, scales_m: tuple[float, ...]) -> float:
             return scale_m
     listed = ", ".join(f"{nm_from_m(s):g}" for s in usable)
     raise InputError(
-        f"there is no range scale of {nm_from_m(wanted):g} NM",
+        tr("there is no range scale of {distance_nm:g} NM", distance_nm=nm_from_m(wanted)),
         where="--scale",
-        todo=f"Use one of {listed} NM",
+        todo=tr("Use one of {listed} NM", listed=listed),
     )
 
 
@@ -152,5 +157,7 @@ def pulse_named(radar: RadarSet, name: str) -> RadarPulse:
             return pulse
     listed = ", ".join(f"«{pulse.name}»" for pulse in radar.pulses)
     raise InputError(
-        f"the radar has no pulse «{name[:60]}»", where="--pulse", todo=f"Use one of {listed}"
+        tr("the radar has no pulse «{name}»", name=name[:60]),
+        where="--pulse",
+        todo=tr("Use one of {listed}", listed=listed),
     )

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.base.units import m_from_nm
@@ -182,9 +183,9 @@ def _timed(outcome: Outcome, given: Contingency, route: AbortRoute) -> tuple[Pas
         )
     except InputError as exc:
         raise InputError(
-            "the stream of the leg it leaves cannot be stemmed on the contingency leg",
+            tr("the stream of the leg it leaves cannot be stemmed on the contingency leg"),
             where=given.where,
-            todo="Take another course or speed, or correct the stream",
+            todo=tr("Take another course or speed, or correct the stream"),
         ) from exc
     starts = tuple(main.leg_start_s[index] + s for s in timetable.leg_start_s)
     return passage, replace(timetable, start_utc=main.start_utc, leg_start_s=starts)

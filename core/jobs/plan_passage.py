@@ -12,6 +12,7 @@ import numpy as np
 from core.base.compiled import is_prepared
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings
@@ -56,9 +57,9 @@ def reach_of(passage: Passage, reach_m: float, *others: Passage) -> Bounds:
     highest = max(abs(box.south_deg - pad_deg), abs(box.north_deg + pad_deg))
     if highest > 85.0:
         raise InputError(
-            "the passage comes nearer than 5 degrees to a pole",
+            tr("the passage comes nearer than 5 degrees to a pole"),
             where=passage.name,
-            todo="Plan it by other means; this tool does not reach there",
+            todo=tr("Plan it by other means; this tool does not reach there"),
         )
     return box.padded(lat_deg=pad_deg, lon_deg=pad_deg / math.cos(math.radians(highest)))
 
@@ -107,9 +108,12 @@ def _assumed_height_findings(request: Request, land: LandModel) -> tuple[Finding
         Finding(
             severity=Severity.CHECK,
             code="heights-assumed",
-            what=f"no elevation is given, all land is taken as {request.coast_height_m:g} m high",
+            what=tr(
+                "no elevation is given, all land is taken as {coast_height_m:g} m high",
+                coast_height_m=request.coast_height_m,
+            ),
             where=Where(leg_number=index + 1),
-            todo="Give elevation data to plan on heights",
+            todo=tr("Give elevation data to plan on heights"),
         )
         for index in range(len(request.passage.legs))
     )

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.files.project import Project
 
 
@@ -69,8 +70,13 @@ def reversed_finding() -> Finding:
     return Finding(
         severity=Severity.CHECK,
         code="passage-reversed",
-        what="the passage is planned the other way round: corridors changed sides, times of the "
-        "route file are left out",
-        todo="Check that each line may be run this way, in narrow channels and lanes above all; "
-        "give draughts, tide, stream and start of this voyage",
+        what=tr(
+            "the passage is planned the other way round: corridors changed "
+            "sides, times of the route file are left out"
+        ),
+        todo=tr(
+            "Check that each line may be run this way, in narrow channels and "
+            "lanes above all; give draughts, tide, stream and start of this "
+            "voyage"
+        ),
     )

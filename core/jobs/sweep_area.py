@@ -8,6 +8,7 @@ import numpy as np
 
 from core.base.constants import NAUTICAL_MILE_M
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.coverage.cell_sweep import CellSweep, sweep_cells
 from core.coverage.terrain import prepare_terrain
@@ -38,8 +39,9 @@ def box_round(position: Position, radius_m: float) -> Bounds:
 def _check(what: str, value: float, low: float, high: float, unit: str) -> None:
     if not (math.isfinite(value) and low < value <= high):
         raise InputError(
-            f"{what} {value:g} {unit}".rstrip() + f" is not above {low:g} and up to {high:g}",
-            todo="Give another value",
+            f"{what} {value:g} {unit}".rstrip()
+            + tr(" is not above {low:g} and up to {high:g}", low=low, high=high),
+            todo=tr("Give another value"),
         )
 
 
@@ -94,11 +96,19 @@ def sweep_area(
     _check("refraction factor", refraction_k, 0.0, 1000.0, "")
     if not (math.isfinite(target_height_m) and 0.0 <= target_height_m <= 9000.0):
         raise InputError(
-            f"target height {target_height_m:g} m is not from 0 to 9000", todo="Give another value"
+            tr(
+                "target height {target_height_m:g} m is not from 0 to 9000",
+                target_height_m=target_height_m,
+            ),
+            todo=tr("Give another value"),
         )
     if not (math.isfinite(height_error_m) and 0.0 <= height_error_m <= 1000.0):
         raise InputError(
-            f"height error {height_error_m:g} m is not from 0 to 1000", todo="Give another value"
+            tr(
+                "height error {height_error_m:g} m is not from 0 to 1000",
+                height_error_m=height_error_m,
+            ),
+            todo=tr("Give another value"),
         )
     check_writable((target,))
     land = load_land(

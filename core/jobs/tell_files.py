@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.csv_columns import find_table
 from core.files.land_paths import LandKind, kind_of
 from core.files.marks_file import read_marks
@@ -35,7 +36,7 @@ def _role(path: Path) -> str:
     if path.is_dir():
         return "land"
     if not path.is_file():
-        raise InputError("there is no such file", where=path.name, todo="Check the path")
+        raise InputError(tr("there is no such file"), where=path.name, todo=tr("Check the path"))
     if is_project(path):
         return "project"
     suffix = path.suffix.casefold()

@@ -1,6 +1,7 @@
 """What the officer must know of the land data as a whole."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.land.coast_check import CellDisagreement, CoastMismatch
 from core.land.coast_data import CoastData
 
@@ -22,8 +23,8 @@ def no_coast() -> Finding:
     return Finding(
         severity=Severity.NOTE,
         code="coast-from-elevation",
-        what="no coast file is given; land is what the elevation shows above the water",
-        todo="Give a coast file for a truer shoreline",
+        what=tr("no coast file is given; land is what the elevation shows above the water"),
+        todo=tr("Give a coast file for a truer shoreline"),
     )
 
 
@@ -32,7 +33,7 @@ def second_opinion(coast: CoastData) -> Finding:
     return Finding(
         severity=Severity.NOTE,
         code="coast-not-used",
-        what="is not used, since finer coast data covers the same waters",
+        what=tr("is not used, since finer coast data covers the same waters"),
         where=Where(file=coast.source.name),
     )
 
@@ -42,8 +43,11 @@ def heights_assumed(height_m: float) -> Finding:
     return Finding(
         severity=Severity.CHECK,
         code="heights-assumed",
-        what=f"there is no elevation; all land is taken as {height_m:g} m above the water",
-        todo="Give elevation data: what stands behind the shore is not known",
+        what=tr(
+            "there is no elevation; all land is taken as {height_m:g} m above the water",
+            height_m=height_m,
+        ),
+        todo=tr("Give elevation data: what stands behind the shore is not known"),
     )
 
 
@@ -54,10 +58,15 @@ def apart(mismatch: CoastMismatch) -> Finding | None:
     return Finding(
         severity=Severity.CHECK,
         code="coast-elevation-apart",
-        what="coast and waterline of the elevation lie more than 100 m apart along "
-        f"{percent(mismatch.apart_ratio)} of the coast in reach (half of it is within "
-        f"{mismatch.median_m:.0f} m, 95 % within {mismatch.within_95_m:.0f} m)",
-        todo="Compare the coast with the chart before an index line is laid on it",
+        what=tr(
+            "coast and waterline of the elevation lie more than 100 m apart "
+            "along {percent} of the coast in reach (half of it is within "
+            "{median_m:.0f} m, 95 % within {within_95_m:.0f} m)",
+            percent=percent(mismatch.apart_ratio),
+            median_m=mismatch.median_m,
+            within_95_m=mismatch.within_95_m,
+        ),
+        todo=tr("Compare the coast with the chart before an index line is laid on it"),
     )
 
 
@@ -69,20 +78,30 @@ def cells_differ(found: CellDisagreement, name: str) -> Finding | None:
         return Finding(
             severity=Severity.MUST_FIX,
             code="coast-elevation-contradict",
-            what="coast and elevation contradict each other: "
-            f"{percent(found.high_sea_ratio)} of its sea is higher than 10 m and "
-            f"{percent(found.low_land_ratio)} of its land is not above the sea",
+            what=tr(
+                "coast and elevation contradict each other: {percent} of its sea "
+                "is higher than 10 m and {percent_2} of its land is not above the "
+                "sea",
+                percent=percent(found.high_sea_ratio),
+                percent_2=percent(found.low_land_ratio),
+            ),
             where=Where(file=name),
-            todo="Make sure that its polygons are land, not water, and that both are of one place",
+            todo=tr(
+                "Make sure that its polygons are land, not water, and that both are of one place"
+            ),
         )
     if max(found.high_sea_ratio, found.low_land_ratio) < _DIFFERENT_SHARE:
         return None
     return Finding(
         severity=Severity.CHECK,
         code="coast-elevation-differ",
-        what=f"coast and elevation differ: {percent(found.high_sea_ratio)} of the sea by coast is "
-        f"higher than 10 m, {percent(found.low_land_ratio)} of the land by coast is not above the "
-        "sea; the coast is followed",
+        what=tr(
+            "coast and elevation differ: {percent} of the sea by coast is "
+            "higher than 10 m, {percent_2} of the land by coast is not above "
+            "the sea; the coast is followed",
+            percent=percent(found.high_sea_ratio),
+            percent_2=percent(found.low_land_ratio),
+        ),
         where=Where(file=name),
-        todo="Compare with the chart",
+        todo=tr("Compare with the chart"),
     )

@@ -66,6 +66,19 @@ class Lattice:
         lon, lat = _from_crs(self.crs).transform(x, y)
         return np.asarray(lat), np.asarray(lon)
 
+    def offset_in(self, other: "Lattice") -> tuple[int, int] | None:
+        """Row and column of the first cell in another lattice; None if their cells differ."""
+        if self.crs != other.crs:
+            return None
+        for own, its in ((self.cell_x, other.cell_x), (self.cell_y, other.cell_y)):
+            if abs(own / its - 1.0) > 1e-6:
+                return None
+        row = (other.top_y - self.top_y) / other.cell_y
+        col = (self.left_x - other.left_x) / other.cell_x
+        if abs(row - round(row)) > 0.02 or abs(col - round(col)) > 0.02:
+            return None
+        return round(row), round(col)
+
     def part(self, *, row: int, col: int, rows: int, cols: int) -> "Lattice":
         """A rectangle of the same cells, which may reach outside this lattice."""
         return Lattice(

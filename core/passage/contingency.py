@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.geodesy import rhumb
 from core.geodesy.leg_line import LegKind, LegLine
@@ -89,10 +90,13 @@ def abort_route(
     index = given.leg_number - 1
     if not 0 <= index < len(passage.legs):
         raise InputError(
-            f"a contingency leg leaves leg {given.leg_number}, the passage has "
-            f"{len(passage.legs)} legs",
+            tr(
+                "a contingency leg leaves leg {leg_number}, the passage has {count} legs",
+                leg_number=given.leg_number,
+                count=len(passage.legs),
+            ),
             where=given.where,
-            todo="Correct the number of the leg",
+            todo=tr("Correct the number of the leg"),
         )
     line = passage.line(index)
     corner_m = _corner_m(line, given, radius_m=radius_m, response_m=response_m)

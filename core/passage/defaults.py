@@ -6,6 +6,7 @@ from datetime import datetime
 import numpy as np
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.passage.motion import LegMotion, leg_motion
 from core.passage.passage import Leg, Passage, Waypoint
@@ -97,8 +98,8 @@ def resolve_passage(
             Finding(
                 severity=Severity.NOTE,
                 code="no-start-time",
-                what="no start time is given, so the plan counts minutes from the start",
-                todo="Give the time of departure to have times in UTC",
+                what=tr("no start time is given, so the plan counts minutes from the start"),
+                todo=tr("Give the time of departure to have times in UTC"),
             )
         )
     timetable = Timetable(
@@ -142,9 +143,12 @@ def scheduled_speeds(passage: Passage) -> tuple[tuple[float | None, ...], tuple[
             Finding(
                 severity=Severity.CHECK,
                 code="schedule-implausible",
-                what=f"the schedule of the route file would mean {told}, so it is not used here",
+                what=tr(
+                    "the schedule of the route file would mean {told}, so it is not used here",
+                    told=told,
+                ),
                 where=Where(leg_number=index + 1),
-                todo="Check the times in the route file",
+                todo=tr("Check the times in the route file"),
             )
         )
         speeds.append(None)
@@ -233,11 +237,14 @@ def _leg_starts(
                     severity=Severity.CHECK,
                     code="schedule-too-early",
                     what=(
-                        f"the schedule leaves here {(arrival_s - departure_s) / 60.0:.0f} min "
-                        "before the ship can have arrived, so the time from the speeds is used"
+                        tr(
+                            "the schedule leaves here {minutes:.0f} min before the ship can "
+                            "have arrived, so the time from the speeds is used",
+                            minutes=(arrival_s - departure_s) / 60.0,
+                        )
                     ),
                     where=Where(waypoint=waypoints[index].name),
-                    todo="Check the times in the route file",
+                    todo=tr("Check the times in the route file"),
                 )
             )
         starts.append(departure_s if departure_s >= arrival_s - _SCHEDULE_SLACK_S else arrival_s)
@@ -248,10 +255,13 @@ def _speed_assumed(legs: list[int], leg_count: int, speed_mps: float) -> Finding
     return Finding(
         severity=Severity.CHECK,
         code="speed-assumed",
-        what=f"no speed is given for {_legs(legs, leg_count)}; "
-        f"{kn_from_mps(speed_mps):.1f} kn is assumed",
+        what=tr(
+            "no speed is given for {legs}; {kn_from_mps:.1f} kn is assumed",
+            legs=_legs(legs, leg_count),
+            kn_from_mps=kn_from_mps(speed_mps),
+        ),
         where=_where(legs),
-        todo="Give the planned speed",
+        todo=tr("Give the planned speed"),
     )
 
 
@@ -259,8 +269,10 @@ def _speed_overridden(speed_mps: float) -> Finding:
     return Finding(
         severity=Severity.NOTE,
         code="speed-overridden",
-        what=f"the speed given, {kn_from_mps(speed_mps):.1f} kn, replaces the route file's on "
-        "every leg",
+        what=tr(
+            "the speed given, {kn_from_mps:.1f} kn, replaces the route file's on every leg",
+            kn_from_mps=kn_from_mps(speed_mps),
+        ),
     )
 
 
@@ -270,15 +282,19 @@ def _through_water(*, is_scheduled: bool) -> Finding:
         return Finding(
             severity=Severity.CHECK,
             code="schedule-through-water",
-            what="a stream is given, so the speeds of the schedule count through the water and "
-            "the times differ from it",
-            todo="Give the speed through the water yourself to be sure of the times",
+            what=tr(
+                "a stream is given, so the speeds of the schedule count through "
+                "the water and the times differ from it"
+            ),
+            todo=tr("Give the speed through the water yourself to be sure of the times"),
         )
     return Finding(
         severity=Severity.NOTE,
         code="speed-through-water",
-        what="a stream is given, so speeds count through the water; times run on the speed over "
-        "the ground",
+        what=tr(
+            "a stream is given, so speeds count through the water; times run "
+            "on the speed over the ground"
+        ),
     )
 
 
@@ -286,10 +302,14 @@ def _corridor_assumed(legs: list[int], leg_count: int, corridor_m: float) -> Fin
     return Finding(
         severity=Severity.CHECK,
         code="corridor-assumed",
-        what=f"the route file states no corridor for {_legs(legs, leg_count)}; "
-        f"{nm_from_m(corridor_m):.2f} NM to each side is assumed",
+        what=tr(
+            "the route file states no corridor for {legs}; {distance_nm:.2f} NM "
+            "to each side is assumed",
+            legs=_legs(legs, leg_count),
+            distance_nm=nm_from_m(corridor_m),
+        ),
         where=_where(legs),
-        todo="Give the corridor of the passage plan",
+        todo=tr("Give the corridor of the passage plan"),
     )
 
 

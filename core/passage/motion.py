@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from core.base.angles import wrap_360_deg
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.units import kn_from_mps
 from core.passage.stream import NOTHING_GIVEN, LegStream
 
@@ -129,7 +130,12 @@ def _cannot(given: LegStream, speed_mps: float, leg_number: int, what: str) -> I
         else f"a stream of {kn_from_mps(stream.drift_mps):.1f} kn setting {stream.set_deg:03.0f}°"
     )
     return InputError(
-        f"at {kn_from_mps(speed_mps):.1f} kn the ship cannot be {what} {words}",
+        tr(
+            "at {kn_from_mps:.1f} kn the ship cannot be {what} {words}",
+            kn_from_mps=kn_from_mps(speed_mps),
+            what=what,
+            words=words,
+        ),
         where=f"leg {leg_number}",
-        todo="Give more speed, or correct set and drift",
+        todo=tr("Give more speed, or correct set and drift"),
     )

@@ -6,6 +6,7 @@ At a landfall the position may be miles out; on other legs only places near by a
 from functools import partial
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress
 from core.base.units import m_from_nm, nm_from_m
@@ -90,13 +91,19 @@ def alike_findings(alikes: tuple[tuple[LookAlike, ...], ...]) -> tuple[Finding, 
                 severity=Severity.CHECK,
                 code="look-alike-coast",
                 what=(
-                    f"{nm_from_m(likest.along_m):.1f} NM along, the coast is expected to paint "
-                    f"{likest.likeness_ratio:.0%} like it does "
-                    f"{nm_from_m(likest.distance_m):.1f} NM to the "
-                    f"{round(likest.bearing_deg) % 360:03d}° T of there{more}"
+                    tr(
+                        "{distance_nm:.1f} NM along, the coast is expected to paint "
+                        "{likeness_ratio:.0%} like it does {distance_nm_2:.1f} NM to the "
+                        "{bearing_deg:03d}° T of there{more}",
+                        distance_nm=nm_from_m(likest.along_m),
+                        likeness_ratio=likest.likeness_ratio,
+                        distance_nm_2=nm_from_m(likest.distance_m),
+                        bearing_deg=round(likest.bearing_deg) % 360,
+                        more=more,
+                    )
                 ),
                 where=Where(leg_number=index + 1),
-                todo="Identify land by more than its shape: ranges, depth, a racon or a light",
+                todo=tr("Identify land by more than its shape: ranges, depth, a racon or a light"),
             )
         )
     return tuple(findings)

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from core.base.language import tr
 from core.base.units import m_from_nm, mps_from_kn
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
@@ -106,7 +107,7 @@ def anchoring_card(
         swing_m=swing_m,
         watch=watch,
         watch_drag_m=watch_drag_m,
-        watch_reason="" if watch else "no fixed object echoes strongly enough within 6 NM",
+        watch_reason="" if watch else tr("no fixed object echoes strongly enough within 6 NM"),
     )
 
 

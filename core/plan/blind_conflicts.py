@@ -1,6 +1,7 @@
 """Objects of a leg's lines that pass through blind sectors, and what to say about it."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan.blind_sectors import BlindSpan, blind_spans, blinded, sectors_about_course
 from core.plan.candidates import Candidate, LegField
@@ -87,11 +88,13 @@ def blind_findings(conflicts: tuple[BlindConflict, ...], leg_number: int) -> tup
         Finding(
             severity=Severity.CHECK,
             code="index-object-blind",
-            what=f"{lost[0].radar} is blind to {parts}",
+            what=tr("{radar} is blind to {parts}", radar=lost[0].radar, parts=parts),
             where=Where(leg_number=leg_number),
-            todo=f"Read it on {read_on} meanwhile"
+            todo=tr("Read it on {read_on} meanwhile", read_on=read_on)
             if read_on
-            else "Keep to the other line meanwhile, or open the sector by a few degrees of heading",
+            else tr(
+                "Keep to the other line meanwhile, or open the sector by a few degrees of heading"
+            ),
         ),
     )
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.coverage_result import Coverage, FirstSight
@@ -321,8 +322,8 @@ def _radius_findings(passage: Passage, fields: tuple[LegField, ...]) -> tuple[Fi
         Finding(
             severity=Severity.NOTE,
             code="turn-radius-assumed",
-            what=f"the route states no turn radius at {', '.join(assumed)}",
-            todo="The ship's own radius is used there; check it against the turns planned",
+            what=tr("the route states no turn radius at {assumed}", assumed=", ".join(assumed)),
+            todo=tr("The ship's own radius is used there; check it against the turns planned"),
         ),
     )
 
@@ -343,9 +344,12 @@ def _tide_findings(
             severity=Severity.NOTE,
             code="tidal-range-assumed",
             what=(
-                "no tidal range is given, so shores are judged as if it were "
-                f"{rules.tidal_range_m:g} m"
+                tr(
+                    "no tidal range is given, so shores are judged as if it were "
+                    "{tidal_range_m:g} m",
+                    tidal_range_m=rules.tidal_range_m,
+                )
             ),
-            todo="Give the spring range of these waters",
+            todo=tr("Give the spring range of these waters"),
         ),
     )

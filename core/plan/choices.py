@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.plan.plan_result import DangerLimit, IndexLine, KnownObject, Mark, Override, Role
 
 _MOVED_M = 100.0
@@ -111,7 +112,7 @@ def unknown_names(
                 code="choice-unknown",
                 what=what,
                 where=where,
-                todo="Choose again from the objects of the leg",
+                todo=tr("Choose again from the objects of the leg"),
             )
         )
     for limit in limits:
@@ -128,7 +129,7 @@ def unknown_names(
                 code="danger-limit-unknown",
                 what=what,
                 where=Where(leg_number=number),
-                todo="Name an object by its letter or a mark by its name",
+                todo=tr("Name an object by its letter or a mark by its name"),
             )
         )
     return tuple(found)
@@ -147,10 +148,14 @@ def moved_names(
         Finding(
             severity=Severity.CHECK,
             code="choice-moved",
-            what=f"{object_id}, {use}, is now found {far[object_id.strip().casefold()]:.0f} m from "
-            "where it got its letter",
+            what=tr(
+                "{object_id}, {use}, is now found {far:.0f} m from where it got its letter",
+                object_id=object_id,
+                use=use,
+                far=far[object_id.strip().casefold()],
+            ),
             where=Where(leg_number=leg_number),
-            todo="Check on the chart that it is still the object you meant",
+            todo=tr("Check on the chart that it is still the object you meant"),
         )
         for object_id, leg_number, use in named
         if object_id.strip().casefold() in far
@@ -186,9 +191,14 @@ def override_findings(
             Finding(
                 severity=Severity.CHECK if choice.override.is_locked else Severity.NOTE,
                 code="choice-not-usable",
-                what=f"{name} is chosen as {choice.role.value} object but has no line: {why}",
+                what=tr(
+                    "{name} is chosen as {value} object but has no line: {why}",
+                    name=name,
+                    value=choice.role.value,
+                    why=why,
+                ),
                 where=Where(leg_number=leg_number),
-                todo="Choose another object",
+                todo=tr("Choose another object"),
             )
         )
     return tuple(found)

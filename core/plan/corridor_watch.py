@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan.candidates import Candidate, LegField
 from core.plan.corridor_result import CorridorWatch
@@ -74,15 +75,22 @@ def corridor_findings(
                 severity=Severity.CHECK,
                 code="corridor-not-watchable",
                 what=(
-                    f"the corridor of {nm_from_m(watch.corridor_m):.2f} NM is less than twice the "
-                    f"range error on the {nm_from_m(watch.scale_m):g} NM scale, "
-                    f"{_up_nm(watch.least_corridor_m):.2f} NM"
+                    tr(
+                        "the corridor of {distance_nm:.2f} NM is less than twice the range "
+                        "error on the {distance_nm_2:g} NM scale, {up_nm:.2f} NM",
+                        distance_nm=nm_from_m(watch.corridor_m),
+                        distance_nm_2=nm_from_m(watch.scale_m),
+                        up_nm=_up_nm(watch.least_corridor_m),
+                    )
                 ),
                 where=where,
-                todo="No scale with an object on it can watch it: keep it by another aid"
+                todo=tr("No scale with an object on it can watch it: keep it by another aid")
                 if watch.better_scale_m is None
-                else f"The {nm_from_m(watch.better_scale_m):g} NM scale can, where it holds an "
-                "object and the other radar keeps the look-out; else keep it by another aid",
+                else tr(
+                    "The {distance_nm:g} NM scale can, where it holds an object and the "
+                    "other radar keeps the look-out; else keep it by another aid",
+                    distance_nm=nm_from_m(watch.better_scale_m),
+                ),
             ),
         )
     wide = [line for line in laid if line.uncertainty_m > field.corridor_m]
@@ -94,11 +102,16 @@ def corridor_findings(
             severity=Severity.CHECK,
             code="corridor-within-error",
             what=(
-                f"the line on {worst.object.id} is good to {_up_nm(worst.uncertainty_m):.2f} NM, "
-                f"the corridor is {nm_from_m(field.corridor_m):.2f} NM"
+                tr(
+                    "the line on {object_id} is good to {up_nm:.2f} NM, the corridor is "
+                    "{distance_nm:.2f} NM",
+                    object_id=worst.object.id,
+                    up_nm=_up_nm(worst.uncertainty_m),
+                    distance_nm=nm_from_m(field.corridor_m),
+                )
             ),
             where=where,
-            todo="Use a shorter scale, a steadier object or another aid to keep the corridor",
+            todo=tr("Use a shorter scale, a steadier object or another aid to keep the corridor"),
         ),
     )
 

@@ -3,6 +3,7 @@
 import math
 
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.plan.emergence_result import Alarm
 from core.plan.waters_result import LegWaters
 
@@ -24,9 +25,14 @@ def emergence_findings(waters: tuple[LegWaters, ...]) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.CHECK,
             code="emergence-short",
-            what=f"on {'leg' if len(legs) == 1 else 'legs'} {', '.join(map(str, legs))} a craft "
-            f"may come out from behind a head less than {decision_s / 60.0:g} min before she is "
-            f"met, down to {math.floor(least_s / 6.0) / 10.0:.1f} min",
-            todo="Plan look-out, second scan, speed or a wider offing there",
+            what=tr(
+                "on {part} {legs} a craft may come out from behind a head less than "
+                "{decision_min:g} min before she is met, down to {minutes:.1f} min",
+                part="leg" if len(legs) == 1 else "legs",
+                legs=", ".join(map(str, legs)),
+                decision_min=decision_s / 60.0,
+                minutes=math.floor(least_s / 6.0) / 10.0,
+            ),
+            todo=tr("Plan look-out, second scan, speed or a wider offing there"),
         ),
     )

@@ -6,6 +6,7 @@ import numpy as np
 
 from core.base.angles import Sector
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
@@ -83,11 +84,14 @@ def gap_findings(marked: tuple[tuple[Gap, str], ...], leg_number: int) -> tuple[
                 severity=Severity.MUST_FIX,
                 code="gap-hides-object",
                 what=(
-                    f"heights are unknown {_sectors([gap for gap, _name in objects])}, where "
-                    f"{_names(objects)} could be indexed"
+                    tr(
+                        "heights are unknown {sectors}, where {names} could be indexed",
+                        sectors=_sectors([gap for gap, _name in objects]),
+                        names=_names(objects),
+                    )
                 ),
                 where=where,
-                todo="Get the missing elevation, or do not count on that land",
+                todo=tr("Get the missing elevation, or do not count on that land"),
             )
         )
     sights = [(gap, name) for gap, name in marked if gap.effect is Effect.FIRST_SIGHT]
@@ -97,11 +101,15 @@ def gap_findings(marked: tuple[tuple[Gap, str], ...], leg_number: int) -> tuple[
                 severity=Severity.CHECK,
                 code="gap-hides-first-sight",
                 what=(
-                    f"heights are unknown {_sectors([gap for gap, _name in sights])}, on the "
-                    f"bearing on which {_names(sights)} first comes in sight"
+                    tr(
+                        "heights are unknown {sectors}, on the bearing on which {names} "
+                        "first comes in sight",
+                        sectors=_sectors([gap for gap, _name in sights]),
+                        names=_names(sights),
+                    )
                 ),
                 where=where,
-                todo="Expect that land earlier or later than planned",
+                todo=tr("Expect that land earlier or later than planned"),
             )
         )
     return tuple(found)
@@ -125,8 +133,12 @@ def idle_gap_finding(legs: tuple[tuple[int, tuple[Gap, ...]], ...]) -> tuple[Fin
         Finding(
             severity=Severity.NOTE,
             code="gap-beside",
-            what="no index line and no first sight depends on the heights missing on "
-            f"leg{'s' if len(idle) > 1 else ''} {named}",
+            what=tr(
+                "no index line and no first sight depends on the heights missing "
+                "on leg{part} {named}",
+                part="s" if len(idle) > 1 else "",
+                named=named,
+            ),
         ),
     )
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.plan.candidates import Candidate, LegField
 from core.plan.cross_error import cross_error_at_m, worst_cross
 from core.plan.error_budget import budget_on_scale
@@ -99,7 +100,7 @@ def fix_findings(legs: Sequence[LegPlan]) -> tuple[Finding, ...]:
             severity=Severity.NOTE,
             code="radar-fixes",
             what="; ".join(parts),
-            todo="Plan another way to fix there; see the radar fixes of each leg",
+            todo=tr("Plan another way to fix there; see the radar fixes of each leg"),
         ),
     )
 

@@ -1,6 +1,7 @@
 """The plan of one leg, put together from what it offers and what the officer decided."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.geodesy.position import Position
 from core.plan import reason_codes
 from core.plan.blind_conflicts import blind_conflicts_of, blind_findings
@@ -159,9 +160,13 @@ def _left_out(line: IndexLine, leg_number: int) -> Finding:
     return Finding(
         severity=Severity.CHECK,
         code="more-lines-than-offered",
-        what=f"no room for the {line.role.value} line on {line.object.id}: four lines are set",
+        what=tr(
+            "no room for the {value} line on {object_id}: four lines are set",
+            value=line.role.value,
+            object_id=line.object.id,
+        ),
         where=Where(leg_number=leg_number),
-        todo="Set it by hand in place of another",
+        todo=tr("Set it by hand in place of another"),
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from core.base.angles import wrap_360_deg
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.passage.passage import Side
 from core.plan import reason_codes
@@ -98,9 +99,14 @@ def limit_findings(
             Finding(
                 severity=Severity.MUST_FIX,
                 code="track-breaks-danger-limit",
-                what=f"the planned track passes {_nm(off)} off {name}, the limit is {bound}",
+                what=tr(
+                    "the planned track passes {distance_nm} off {name}, the limit is {bound}",
+                    distance_nm=_nm(off),
+                    name=name,
+                    bound=bound,
+                ),
                 where=where,
-                todo="Move the track or correct the limit",
+                todo=tr("Move the track or correct the limit"),
             )
         )
     elif least is not None and off - corridor_m - hull_m < least:
@@ -109,11 +115,17 @@ def limit_findings(
                 severity=Severity.CHECK,
                 code="corridor-breaks-danger-limit",
                 what=(
-                    f"the corridor reaches {_nm(off - corridor_m)} off {name}, her side "
-                    f"{_nm(hull_m)} nearer; the limit is not less than {_nm(least)}"
+                    tr(
+                        "the corridor reaches {distance_nm} off {name}, her side {distance_nm_2} "
+                        "nearer; the limit is not less than {distance_nm_3}",
+                        distance_nm=_nm(off - corridor_m),
+                        name=name,
+                        distance_nm_2=_nm(hull_m),
+                        distance_nm_3=_nm(least),
+                    )
                 ),
                 where=where,
-                todo="Narrow the corridor on that side or move the track",
+                todo=tr("Narrow the corridor on that side or move the track"),
             )
         )
     elif least is not None and off - least < error_m + hull_m:
@@ -122,12 +134,17 @@ def limit_findings(
                 severity=Severity.CHECK,
                 code="danger-limit-within-error",
                 what=(
-                    f"track and limit off {name} are {_nm(off - least)} apart, "
-                    f"less than the radar reads ({_nm(error_m)}) and her side reaches "
-                    f"({_nm(hull_m)})"
+                    tr(
+                        "track and limit off {name} are {distance_nm} apart, less than the radar "
+                        "reads ({distance_nm_2}) and her side reaches ({distance_nm_3})",
+                        name=name,
+                        distance_nm=_nm(off - least),
+                        distance_nm_2=_nm(error_m),
+                        distance_nm_3=_nm(hull_m),
+                    )
                 ),
                 where=where,
-                todo="Do not rely on radar alone to keep this limit",
+                todo=tr("Do not rely on radar alone to keep this limit"),
             )
         )
     return tuple(found)
@@ -138,9 +155,13 @@ def unused_limit(limit: DangerLimit, why: str, leg_number: int | None) -> Findin
     return Finding(
         severity=Severity.MUST_FIX,
         code="danger-limit-without-line",
-        what=f"the danger limit off {limit.object_id} has no margin line: {why}",
+        what=tr(
+            "the danger limit off {object_id} has no margin line: {why}",
+            object_id=limit.object_id,
+            why=why,
+        ),
         where=Where(leg_number=leg_number),
-        todo="Keep this limit by other means or name another object",
+        todo=tr("Keep this limit by other means or name another object"),
     )
 
 

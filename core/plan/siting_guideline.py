@@ -5,6 +5,7 @@ circular itself was not read).
 """
 
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.radar.own_structure import sea_hidden_to_m
 from core.ship.ship import BlindSector, Radar
 
@@ -92,7 +93,7 @@ def siting_findings(radars: tuple[Radar, ...]) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.NOTE,
             code="siting-guideline",
-            what=f"blind sectors beyond the siting guideline, {'; '.join(parts)}",
-            todo="The plan counts with them as they are; check the sectors recorded on board",
+            what=tr("blind sectors beyond the siting guideline, {parts}", parts="; ".join(parts)),
+            todo=tr("The plan counts with them as they are; check the sectors recorded on board"),
         ),
     )

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from core.base.findings import Finding, Severity
+from core.base.language import tr
 from core.plan.plan_result import LegPlan
 from core.plan.tide_edge_result import EdgeAtTide, Holds
 
@@ -20,8 +21,12 @@ def tide_findings(legs: Iterable[LegPlan]) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.CHECK,
             code="line-lost-with-tide",
-            what=f"the tide takes index lines away: {'; '.join(lost[:_MOST])}{more}",
-            todo="See the edges at low and high water; index on another object at that tide",
+            what=tr(
+                "the tide takes index lines away: {lost}{more}",
+                lost="; ".join(lost[:_MOST]),
+                more=more,
+            ),
+            todo=tr("See the edges at low and high water; index on another object at that tide"),
         ),
     )
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.coverage.arc_sight import ArcSight
 from core.geodesy.position import Position
 from core.land.land_model import LandModel
@@ -64,9 +65,9 @@ def with_turn_cards(
                 Finding(
                     severity=Severity.MUST_FIX,
                     code="turn-across-land",
-                    what="the turn at the end of the leg runs across land",
+                    what=tr("the turn at the end of the leg runs across land"),
                     where=Where(leg_number=i + 1),
-                    todo="Take a smaller radius or move the waypoint",
+                    todo=tr("Take a smaller radius or move the waypoint"),
                 )
             )
     return done, tuple(findings)

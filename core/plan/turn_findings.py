@@ -1,6 +1,7 @@
 """What is wrong with a turn: no room on the leg, no room in the corner, too large for one."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan.rules import PlanRules
 from core.plan.turn_plan import TurnPlan
@@ -46,7 +47,7 @@ def turn_findings(
                     code="turn-back",
                     what=plan.no_turn_reason,
                     where=where,
-                    todo="Put in a waypoint, so that the turn is made in steps",
+                    todo=tr("Put in a waypoint, so that the turn is made in steps"),
                 ),
             )
         return ()
@@ -61,11 +62,15 @@ def turn_findings(
                 severity=Severity.CHECK,
                 code="corner-cut-over-corridor",
                 what=(
-                    f"the turn passes {nm_from_m(turn.corner_cut_m):.2f} NM inside the corner, "
-                    f"the corridor there is {nm_from_m(inner_corridor_m):.2f} NM"
+                    tr(
+                        "the turn passes {distance_nm:.2f} NM inside the corner, the "
+                        "corridor there is {distance_nm_2:.2f} NM",
+                        distance_nm=nm_from_m(turn.corner_cut_m),
+                        distance_nm_2=nm_from_m(inner_corridor_m),
+                    )
                 ),
                 where=where,
-                todo="Take a smaller radius or see that the corner is clear",
+                todo=tr("Take a smaller radius or see that the corner is clear"),
             )
         )
     if abs(turn.alteration_deg) > rules.large_alteration_deg:
@@ -73,9 +78,11 @@ def turn_findings(
             Finding(
                 severity=Severity.NOTE,
                 code="large-alteration",
-                what=f"the course alters by {abs(turn.alteration_deg):.0f}°",
+                what=tr(
+                    "the course alters by {angle_deg:.0f}°", angle_deg=abs(turn.alteration_deg)
+                ),
                 where=where,
-                todo="Consider two steps; speed and radius change in a long turn",
+                todo=tr("Consider two steps; speed and radius change in a long turn"),
             )
         )
     return tuple(found)
@@ -86,9 +93,12 @@ def _too_short(where: Where, leg_m: float, before_m: float, needed_m: float) -> 
         severity=Severity.MUST_FIX,
         code="leg-too-short-for-turns",
         what=(
-            f"the leg is {nm_from_m(leg_m):.2f} NM long, its turns take "
-            f"{nm_from_m(before_m + needed_m):.2f} NM of it"
+            tr(
+                "the leg is {distance_nm:.2f} NM long, its turns take {distance_nm_2:.2f} NM of it",
+                distance_nm=nm_from_m(leg_m),
+                distance_nm_2=nm_from_m(before_m + needed_m),
+            )
         ),
         where=where,
-        todo="Take smaller radii or move the waypoint",
+        todo=tr("Take smaller radii or move the waypoint"),
     )

@@ -1,6 +1,7 @@
 """A note where nothing steady can carry a leg's primary line."""
 
 from core.base.findings import Finding, Severity, Where
+from core.base.language import tr
 from core.plan.object_result import ObjectLook
 from core.plan.plan_result import IndexLine
 
@@ -40,8 +41,11 @@ def weak_line_findings(
         Finding(
             severity=Severity.NOTE,
             code="weak-object-carries-line",
-            what=f"no steady object can carry the primary line all along: {'; '.join(said)}",
+            what=tr(
+                "no steady object can carry the primary line all along: {said}",
+                said="; ".join(said),
+            ),
             where=Where(leg_number=leg_number),
-            todo="Check the position more often by another aid there",
+            todo=tr("Check the position more often by another aid there"),
         ),
     )

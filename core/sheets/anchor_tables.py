@@ -1,5 +1,6 @@
 """Tables of the anchoring card."""
 
+from core.base.language import tr
 from core.plan.anchoring_result import AnchoringCard
 from core.plan.outcome import Outcome
 from core.sheets.object_list import starred
@@ -35,9 +36,9 @@ def approach_table(outcome: Outcome, card: AnchoringCard) -> Table:
         columns=(
             Column(head=Say.COLUMN_OBJECT, width_mm=64.0),
             Column(head=Say.COLUMN_SIDE_USE, width_mm=40.0),
-            Column(head="port edge", width_mm=20.0, anchor=_END),
-            Column(head="track NM", width_mm=22.0, anchor=_END),
-            Column(head="stb edge", width_mm=20.0, anchor=_END),
+            Column(head=tr("port edge"), width_mm=20.0, anchor=_END),
+            Column(head=tr("track NM"), width_mm=22.0, anchor=_END),
+            Column(head=tr("stb edge"), width_mm=20.0, anchor=_END),
             Column(head=Say.OBSERVED, width_mm=22.0),
         ),
         rows=tuple(rows),
@@ -62,11 +63,14 @@ def countdown_table(outcome: Outcome, card: AnchoringCard, width_mm: float) -> T
     to_go, speed, minutes, seen = fixed
     return Table(
         columns=(
-            Column(head="to go NM", width_mm=to_go, anchor=_END),
+            Column(head=tr("to go NM"), width_mm=to_go, anchor=_END),
             Column(head=f"{head} NM", width_mm=width_mm - sum(fixed), anchor=_END),
-            Column(head="speed kn", width_mm=speed, anchor=_END),
-            Column(head="min to go", width_mm=minutes, anchor=_END),
-            Column(head=f"seen {times.zone_short(outcome.plan.timetable)}", width_mm=seen),
+            Column(head=tr("speed kn"), width_mm=speed, anchor=_END),
+            Column(head=tr("min to go"), width_mm=minutes, anchor=_END),
+            Column(
+                head=tr("seen {zone_short}", zone_short=times.zone_short(outcome.plan.timetable)),
+                width_mm=seen,
+            ),
         ),
         rows=tuple(
             Row(
@@ -107,9 +111,9 @@ def watch_table(outcome: Outcome, card: AnchoringCard) -> Table:
         columns=(
             Column(head=Say.COLUMN_OBJECT, width_mm=59.0),
             Column(head="NM", width_mm=13.0, anchor=_END),
-            Column(head="limits NM", width_mm=28.0, anchor=_END),
+            Column(head=tr("limits NM"), width_mm=28.0, anchor=_END),
             Column(head="° T", width_mm=11.0, anchor=_END),
-            Column(head="limits ° T", width_mm=24.0, anchor=_END),
+            Column(head=tr("limits ° T"), width_mm=24.0, anchor=_END),
             Column(head="scale", width_mm=16.0, anchor=_END),
             Column(head="drag", width_mm=15.0, anchor=_END),
             Column(head=Say.OBSERVED, width_mm=22.0),

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.tune_result import Rung, TuneCheck
 from core.sheets.check_key import check_key
@@ -149,7 +150,7 @@ def _caption(outcome: Outcome, picture: CheckPicture, measure: Measure) -> tuple
         for rung in Rung
         if check.echo(rung) is None
     ]
-    notes = [Say.WITHOUT_ECHO.format(steps=" or ".join(missing))] if missing else []
+    notes = [Say.WITHOUT_ECHO.format(steps=tr(" or ").join(missing))] if missing else []
     if is_none_beside_others(picture, check):
         notes.append(str(Say.NONE_BESIDE_OTHERS))
     if notes:

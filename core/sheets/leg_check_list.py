@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from core.base.language import tr
 from core.passage.timetable import Timetable
 from core.plan.leg_check_result import CrossCheck, LegChecks
 from core.plan.outcome import Outcome
@@ -100,11 +101,14 @@ def most_telling(checks: Sequence[CrossCheck]) -> list[CrossCheck]:
 def _missing(checks: LegChecks) -> str:
     """In one line what the leg has none of, and why."""
     parts = [
-        f"no {what}: {sentence(reason)}"
+        tr("no {what}: {sentence}", what=what, sentence=sentence(reason))
         for what, reason in (
             (DEAD_RANGE, checks.dead_ranges_reason),
             (RANGE_CHECK, checks.index_spot_reason),
-            (f"check of the {MARKER_CHECK}", checks.heading_spot_reason),
+            (
+                tr("check of the {marker_check}", marker_check=MARKER_CHECK),
+                checks.heading_spot_reason,
+            ),
         )
         if reason is not None
     ]

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.picture.display_chain import UNCERTAIN_DB
 from core.picture.echo_rows import EchoKind, EchoRow
@@ -170,7 +171,7 @@ def _names(
         if row.is_lost or row.patch.kind is EchoKind.MARK:
             ring = ringed((x, y), radius_mm=_RING_MM, width_mm=0.2, tone=tone, dash=Dash.SOLID)
             items.append(ring)
-        name = f"{row.patch.name} (lost)" if row.is_lost else row.patch.name
+        name = tr("{name} (lost)", name=row.patch.name) if row.is_lost else row.patch.name
         for dx, dy, anchor in (
             (2.6, 0.9, Anchor.START),
             (-2.6, 0.9, Anchor.END),

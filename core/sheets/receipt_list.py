@@ -3,6 +3,7 @@
 from itertools import groupby
 
 from core import __version__
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.leg_sheet import coverage_of
@@ -80,16 +81,28 @@ def _quality(outcome: Outcome) -> tuple[Row, ...]:
     rows = []
     for words, group in groupby(outcome.plan.legs, key=said):
         numbers = [leg.leg_index + 1 for leg in group]
-        legs = str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]} to {numbers[-1]}"
+        legs = (
+            str(numbers[0])
+            if len(numbers) == 1
+            else tr("{numbers} to {numbers_2}", numbers=numbers[0], numbers_2=numbers[-1])
+        )
         rows.append(f"{Say.LEG} {legs}: {words}")
     return _notes(tuple(rows))
 
 
 def _inputs(outcome: Outcome) -> tuple[Row, ...]:
     """Every file with its whole SHA-256, land with date and licence; digest and version."""
-    files = [f"{item.role} {item.name}, SHA-256 {item.sha256}" for item in outcome.request.inputs]
+    files = [
+        tr("{role} {name}, SHA-256 {sha256}", role=item.role, name=item.name, sha256=item.sha256)
+        for item in outcome.request.inputs
+    ]
     land = [
-        f"{source.role} {source_words(source)}, SHA-256 {source.sha256}"
+        tr(
+            "{role} {source_words}, SHA-256 {sha256}",
+            role=source.role,
+            source_words=source_words(source),
+            sha256=source.sha256,
+        )
         for source in outcome.land.sources
     ]
     made = Bridge.MADE.format(digest=outcome.digest, version=__version__, when=outcome.created_utc)

@@ -1,5 +1,6 @@
 """What stream and leeway do to a leg, in a few lines beside its strip."""
 
+from core.base.language import tr
 from core.passage.motion import LegMotion
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Entry, Section
@@ -17,6 +18,10 @@ def stream_section(plan: LegPlan) -> tuple[Section, ...]:
 
 def _entry(plan: LegPlan, motion: LegMotion) -> Entry:
     between = headings_words(motion, plan.course_deg)
-    text = "; ".join(part for part in (given_words(motion), between and f"heads {between}") if part)
+    text = "; ".join(
+        part
+        for part in (given_words(motion), between and tr("heads {between}", between=between))
+        if part
+    )
     said = (text, brief_unallowed_words(plan, motion))
     return Entry(text=" ".join(f"{one[0].upper()}{one[1:]}." for one in said if one))

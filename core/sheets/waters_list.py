@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from core.base.language import tr
 from core.passage.timetable import Timetable
 from core.plan.emergence_result import Alarm, Emergence
 from core.plan.outcome import Outcome
@@ -134,7 +135,11 @@ def _head_row(head: Emergence, leg_index: int, timetable: Timetable) -> Row:
         more.append(str(Hidden.ACTION))
     if head.is_behind_unknown:
         more.append(str(Hidden.UNKNOWN))
-    beside = f"{quantities.side(head.side)}, {quantities.distance(head.offing_m, 2)} off"
+    beside = tr(
+        "{side}, {distance} off",
+        side=quantities.side(head.side),
+        distance=quantities.distance(head.offing_m, 2),
+    )
     return Row(
         cells=(
             Cell(

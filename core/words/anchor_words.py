@@ -2,26 +2,28 @@
 
 import math
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan.anchoring import GOOD_OFF_DEG
 from core.plan.anchoring_result import AnchoringCard, ApproachLine, WatchObject
 from core.plan.outcome import Outcome
 from core.words import quantities, times
 
-TITLE = "Anchoring card"
-CAUTION = (
-    "Depths, holding ground, room to swing and forbidden areas are on the official chart alone; "
-    "this card knows none of them. Data, antenna and radar are those of the leg's sheet."
+TITLE = tr("Anchoring card")
+CAUTION = tr(
+    "Depths, holding ground, room to swing and forbidden areas are on "
+    "the official chart alone; this card knows none of them. Data, "
+    "antenna and radar are those of the leg's sheet."
 )
-PRACTICE = "common practice, no source"
-APPROACH_HEAD = "Approach lines, and what they read at the edges of the corridor"
-WATCH_HEAD = "Drag watch"
-PICTURE_IS = (
-    "Expected at the anchorage, {scale} scale, {course} up. {calculated} Reference for the drag "
-    "watch."
+PRACTICE = tr("common practice, no source")
+APPROACH_HEAD = tr("Approach lines, and what they read at the edges of the corridor")
+WATCH_HEAD = tr("Drag watch")
+PICTURE_IS = tr(
+    "Expected at the anchorage, {scale} scale, {course} up. "
+    "{calculated} Reference for the drag watch."
 )
-NO_PICTURE = "The picture to expect is the reference for the drag watch: legsheet picture."
-CIRCLES = "Distances to go are range circles round the let-go place."
+NO_PICTURE = tr("The picture to expect is the reference for the drag watch: legsheet picture.")
+CIRCLES = tr("Distances to go are range circles round the let-go place.")
 
 
 def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
@@ -29,54 +31,87 @@ def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     name = outcome.plan.passage.waypoints[card.leg_index + 1].name
     place = f"{name}, {quantities.position(card.spot)}" if name else quantities.position(card.spot)
     lines = [
-        f"Anchor at {place}; approach {quantities.track(card.course_deg)}, leg "
-        f"{card.leg_index + 1}."
+        tr(
+            "Anchor at {place}; approach {track}, leg {leg_index}.",
+            place=place,
+            track=quantities.track(card.course_deg),
+            leg_index=card.leg_index + 1,
+        )
     ]
     hawse = f"{card.hawse_m:.0f} m"
     if card.is_hawse_stated:
         lines.append(
-            f"Ranges count from the radar's reference point, {hawse} abaft the hawse: it is at "
-            f"{quantities.position(card.let_go)} when the anchor is let go."
+            tr(
+                "Ranges count from the radar's reference point, {hawse} abaft the "
+                "hawse: it is at {position} when the anchor is let go.",
+                hawse=hawse,
+                position=quantities.position(card.let_go),
+            )
         )
     else:
         lines.append(
-            "The distance from the radar's reference point to the hawse is not stated, ranges "
-            "are as if it were none: measure it; add it to ranges ahead, take it off ranges astern."
+            tr(
+                "The distance from the radar's reference point to the hawse is not "
+                "stated, ranges are as if it were none: measure it; add it to "
+                "ranges ahead, take it off ranges astern."
+            )
         )
     lines.append(_dead(card))
     mark = card.head_mark
     if mark is None:
-        lines.append("No head mark on the extended track.")
+        lines.append(tr("No head mark on the extended track."))
     else:
         lines.append(
-            f"Head mark {_named(mark.object_id, mark.name)}: keep it on "
-            f"{quantities.track(card.course_deg)}; it bears "
-            f"{quantities.course(mark.bearing_deg)} when letting go."
+            tr(
+                "Head mark {named}: keep it on {track}; it bears {course} when letting go.",
+                named=_named(mark.object_id, mark.name),
+                track=quantities.track(card.course_deg),
+                course=quantities.course(mark.bearing_deg),
+            )
         )
     return lines
 
 
 def countdown_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     """What the table of distances to go rests on."""
-    lines = [f"{CIRCLES} Let go about {let_go_time(outcome, card)} at these speeds."]
+    lines = [
+        tr(
+            "{circles} Let go about {let_go_time} at these speeds.",
+            circles=CIRCLES,
+            let_go_time=let_go_time(outcome, card),
+        )
+    ]
     if card.are_speeds_usual:
-        lines.append(f"Way taken off as usual ({PRACTICE}); put your own speeds in its place.")
+        lines.append(
+            tr(
+                "Way taken off as usual ({practice}); put your own speeds in its place.",
+                practice=PRACTICE,
+            )
+        )
     return lines
 
 
 def _dead(card: AnchoringCard) -> str:
     dead = card.dead_range
     if dead is None:
-        return f"No dead range: {card.dead_range_reason}. Count down by fixes."
+        return tr(
+            "No dead range: {dead_range_reason}. Count down by fixes.",
+            dead_range_reason=card.dead_range_reason,
+        )
     way = "AHEAD" if dead.is_ahead else "ASTERN"
     name = "" if dead.name == dead.object_id else f"{dead.name}; "
-    off = f"{dead.off_deg:.0f}° off the line"
+    off = tr("{off_deg:.0f}° off the line", off_deg=dead.off_deg)
     if dead.off_deg > GOOD_OFF_DEG:
         share = math.sin(math.radians(dead.off_deg))
-        off += f": 1.0 c off the track moves it by {share:.1f} c"
-    return (
-        f"LET GO when {dead.object_id} {way} reads {quantities.miles(dead.range_m, 2)} NM, "
-        f"{quantities.course(dead.bearing_deg)} ({name}{off})."
+        off += tr(": 1.0 c off the track moves it by {share:.1f} c", share=share)
+    return tr(
+        "LET GO when {object_id} {way} reads {miles} NM, {course} ({name}{off}).",
+        object_id=dead.object_id,
+        way=way,
+        miles=quantities.miles(dead.range_m, 2),
+        course=quantities.course(dead.bearing_deg),
+        name=name,
+        off=off,
     )
 
 
@@ -117,7 +152,7 @@ def approach_words(line: ApproachLine) -> tuple[str, str, str, str, str]:
     """
     use = "check" if line.is_check else "primary"
     if line.ends_to_go_m > 50.0:
-        use += f", to {quantities.miles(line.ends_to_go_m, 1)} NM to go"
+        use += tr(", to {miles} NM to go", miles=quantities.miles(line.ends_to_go_m, 1))
     return (
         use,
         quantities.side(line.side),
@@ -140,19 +175,24 @@ def _edge(line: ApproachLine, reading_m: float) -> str:
 def watch_lines(card: AnchoringCard) -> list[str]:
     """What the limits of the drag watch rest on, and how soon they warn."""
     if not card.watch:
-        return [f"No drag watch by radar: {card.watch_reason}."]
+        return [tr("No drag watch by radar: {watch_reason}.", watch_reason=card.watch_reason)]
     if card.swing_m is None:
-        return ["The cable is not stated: limits hold the errors alone; give its length."]
-    words = (
-        f"While she swings {card.swing_m:.0f} m round the anchor (cable and hawse to reference "
-        "point), ranges and bearings stay within the limits (errors of the set in them); one "
-        "outside, with another confirming: dragging."
+        return [tr("The cable is not stated: limits hold the errors alone; give its length.")]
+    words = tr(
+        "While she swings {swing_m:.0f} m round the anchor (cable and "
+        "hawse to reference point), ranges and bearings stay within the "
+        "limits (errors of the set in them); one outside, with another "
+        "confirming: dragging.",
+        swing_m=card.swing_m,
     )
     best = next((item for item in card.watch if item.is_best), None)
     if best is not None and card.watch_drag_m is not None and math.isfinite(card.watch_drag_m):
-        words += (
-            f" Best {best.object_id}. Whatever way she drags, one of them shows it within "
-            f"{_drag(card.watch_drag_m)} beyond the swing; «drag» says the same of each alone."
+        words += tr(
+            " Best {object_id}. Whatever way she drags, one of them shows it "
+            "within {drag} beyond the swing; «drag» says the same of each "
+            "alone.",
+            object_id=best.object_id,
+            drag=_drag(card.watch_drag_m),
         )
     return [words]
 

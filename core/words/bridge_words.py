@@ -3,10 +3,10 @@
 They belong to the same table as ``core.words.messages``; the same rules of wording hold.
 """
 
-from enum import StrEnum
+from core.base.language import Texts
 
 
-class Bridge(StrEnum):
+class Bridge(Texts):
     """Titles, heads and short phrases."""
 
     # Parts of the book

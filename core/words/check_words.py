@@ -2,47 +2,51 @@
 
 import math
 
+from core.base.language import tr
 from core.base.units import kn_from_mps, m_from_nm, nm_from_m
 from core.passage.passage import Side
 from core.plan.heading_spot import shift_m
 from core.plan.leg_check_result import Cause, CrossCheck, DeadRange, HeadingSpot, IndexSpot
 from core.words import quantities
 
-DEAD_RANGE = "dead range"
-RANGE_CHECK = "range check"
-MARKER_CHECK = "heading marker"
-CROSS_CHECK = "two lines"
+DEAD_RANGE = tr("dead range")
+RANGE_CHECK = tr("range check")
+MARKER_CHECK = tr("heading marker")
+CROSS_CHECK = tr("two lines")
 
 _CAUSES = {
-    Cause.RANGE_INDEX: "range error",
-    Cause.OFF_TRACK: "ship off her track",
-    Cause.HEADING_LINE: "heading or gyro error",
+    Cause.RANGE_INDEX: tr("range error"),
+    Cause.OFF_TRACK: tr("ship off her track"),
+    Cause.HEADING_LINE: tr("heading or gyro error"),
 }
 
-WHEN_LINES_DIFFER = "When index lines do not read as planned"
+WHEN_LINES_DIFFER = tr("When index lines do not read as planned")
 _EXAMPLE_M = m_from_nm(4.0)
 DIAGNOSIS: tuple[tuple[str, str], ...] = (
     (
-        "Both sides long, or both short, alike",
-        "range index error: find it at a range check, then correct every range.",
+        tr("Both sides long, or both short, alike"),
+        tr("range index error: find it at a range check, then correct every range."),
     ),
     (
-        "One side long, the other short by as much",
-        "ship off her track by as much, towards the side that reads short.",
+        tr("One side long, the other short by as much"),
+        tr("ship off her track by as much, towards the side that reads short."),
     ),
     (
-        "Wrong ahead, more so the farther; right abeam",
-        "heading marker or gyro error: 1° is "
-        f"{nm_from_m(shift_m(along_m=_EXAMPLE_M, error_deg=1.0)):.2f} NM at "
-        f"{nm_from_m(_EXAMPLE_M):.0f} NM. Check the marker.",
+        tr("Wrong ahead, more so the farther; right abeam"),
+        tr(
+            "heading marker or gyro error: 1° is {distance_nm:.2f} NM at "
+            "{distance_nm_2:.0f} NM. Check the marker.",
+            distance_nm=nm_from_m(shift_m(along_m=_EXAMPLE_M, error_deg=1.0)),
+            distance_nm_2=nm_from_m(_EXAMPLE_M),
+        ),
     ),
     (
-        "The other radar differs, the same all round",
-        "range error of one of the two; if it differs with the bearing, heading line of one.",
+        tr("The other radar differs, the same all round"),
+        tr("range error of one of the two; if it differs with the bearing, heading line of one."),
     ),
     (
-        "No one cause fits, or GNSS differs from the lines",
-        "trust neither until a visual bearing or a depth decides; is it the right object?",
+        tr("No one cause fits, or GNSS differs from the lines"),
+        tr("trust neither until a visual bearing or a depth decides; is it the right object?"),
     ),
 )
 """What is read, and what it means (job.md 2.10.2, 2.10.3, 2.9.4, T23)."""
@@ -54,14 +58,20 @@ def dead_range_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
     Ranges of the countdown are rounded so that they are met early.
     """
     where = "ahead" if dead.is_ahead else "astern"
-    words = f"{dead.object_id} {where}, {_range(dead.from_range_m)} to {_range(dead.to_range_m)} NM"
+    words = tr(
+        "{object_id} {where}, {range} to {range_2} NM",
+        object_id=dead.object_id,
+        where=where,
+        range=_range(dead.from_range_m),
+        range_2=_range(dead.to_range_m),
+    )
     countdown = countdown_words(dead, is_last_leg=is_last_leg)
     return f"{words}; {countdown}" if countdown else words
 
 
 def countdown_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
     """Ranges at the end of the leg and before; empty where it does not last so long."""
-    end = "at the waypoint" if is_last_leg else "at the wheel-over"
+    end = tr("at the waypoint") if is_last_leg else tr("at the wheel-over")
     parts = [
         f"{end if one.before_minutes < 0.01 else f'{one.before_minutes:.0f} min before'} "
         f"{_early(one.range_m, is_ahead=dead.is_ahead)}"
@@ -73,7 +83,12 @@ def countdown_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
 def end_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
     """One short line for the sheet of a leg: ``Dead range H 3.53 at WO``."""
     figure = _early(dead.countdown[-1].range_m, is_ahead=dead.is_ahead)
-    return f"Dead range {dead.object_id} {figure} at {'end' if is_last_leg else 'WO'}"
+    return tr(
+        "Dead range {object_id} {figure} at {part}",
+        object_id=dead.object_id,
+        figure=figure,
+        part="end" if is_last_leg else "WO",
+    )
 
 
 def rate_words(dead: DeadRange) -> str:
@@ -81,10 +96,12 @@ def rate_words(dead: DeadRange) -> str:
     low, high = (
         f"{kn_from_mps(v) / 60.0:.2f}" for v in (dead.least_rate_mps, dead.greatest_rate_mps)
     )
-    rate = high if low == high else f"{low} to {high}"
+    rate = high if low == high else tr("{low} to {high}", low=low, high=high)
     turn = "falls" if dead.is_ahead else "grows"
     angle = math.ceil(dead.greatest_angle_deg - 1e-6)
-    return f"{turn} {rate} NM a minute, within {angle}° of the track"
+    return tr(
+        "{turn} {rate} NM a minute, within {angle}° of the track", turn=turn, rate=rate, angle=angle
+    )
 
 
 def index_spot_words(spot: IndexSpot) -> str:
@@ -92,22 +109,30 @@ def index_spot_words(spot: IndexSpot) -> str:
     bearings = "/".join(
         quantities.whole_degrees(deg) for deg in (spot.port_bearing_deg, spot.starboard_bearing_deg)
     )
-    words = (
-        f"PORT {spot.port_id} {_range(spot.port_range_m)} + STARBOARD {spot.starboard_id} "
-        f"{_range(spot.starboard_range_m)} = {_range(spot.apart_m)} NM, in line {bearings}° T"
+    words = tr(
+        "PORT {port_id} {range} + STARBOARD {starboard_id} {range_2} = "
+        "{range_3} NM, in line {bearings}° T",
+        port_id=spot.port_id,
+        range=_range(spot.port_range_m),
+        starboard_id=spot.starboard_id,
+        range_2=_range(spot.starboard_range_m),
+        range_3=_range(spot.apart_m),
+        bearings=bearings,
     )
     if spot.known_error_m:
         total = _range(spot.apart_m + 2.0 * spot.known_error_m)
-        words += f"; {total} with the known error"
+        words += tr("; {total} with the known error", total=total)
     return words
 
 
 def index_spot_means(spot: IndexSpot) -> str:
     """How the error comes from the sum, how well, and how exactly the moment must be met."""
     late = math.floor(nm_from_m(spot.early_late_m) * 100.0 + 1e-6) / 100.0
-    return (
-        f"half of what the sum is over is range error, {quantities.uncertainty(spot.uncertainty_m)}"
-        f"; read within {late:.2f} NM of the line"
+    return tr(
+        "half of what the sum is over is range error, {uncertainty}; read "
+        "within {late:.2f} NM of the line",
+        uncertainty=quantities.uncertainty(spot.uncertainty_m),
+        late=late,
     )
 
 
@@ -115,29 +140,38 @@ def heading_spot_words(spot: HeadingSpot) -> str:
     """What to bring by eye and by radar to the same relative bearing."""
     side = Side.STARBOARD if spot.relative_deg <= 180.0 else Side.PORT
     off = min(spot.relative_deg, 360.0 - spot.relative_deg)
-    return (
-        f"{spot.object_id} {_range(spot.range_m)} NM, {off:.0f}° to {side.value}, "
-        f"{quantities.course(spot.bearing_deg)}"
+    return tr(
+        "{object_id} {range} NM, {off:.0f}° to {value}, {course}",
+        object_id=spot.object_id,
+        range=_range(spot.range_m),
+        off=off,
+        value=side.value,
+        course=quantities.course(spot.bearing_deg),
     )
 
 
 def heading_spot_means(spot: HeadingSpot) -> str:
     """What must agree."""
     aside = f"{nm_from_m(spot.per_degree_m):.2f} NM"
-    return f"relative bearing by eye and by radar should agree; 1° is {aside} there"
+    return tr("relative bearing by eye and by radar should agree; 1° is {aside} there", aside=aside)
 
 
 def cross_check_words(check: CrossCheck) -> str:
     """Which two lines."""
-    sides = "either side" if check.is_opposite else "same side"
-    return f"{check.first_id} with {check.second_id}, {sides}"
+    sides = tr("either side") if check.is_opposite else tr("same side")
+    return tr(
+        "{first_id} with {second_id}, {sides}",
+        first_id=check.first_id,
+        second_id=check.second_id,
+        sides=sides,
+    )
 
 
 def cross_check_means(check: CrossCheck) -> str:
     """What both together tell apart, and what not."""
     if not check.alike:
-        return "tell range error, off track and heading error apart"
-    return f"look alike: {', '.join(_CAUSES[cause] for cause in check.alike)}"
+        return tr("tell range error, off track and heading error apart")
+    return tr("look alike: {parts}", parts=", ".join(_CAUSES[cause] for cause in check.alike))
 
 
 def _range(range_m: float) -> str:

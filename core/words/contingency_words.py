@@ -1,13 +1,12 @@
 """Abort points and contingency legs in words."""
 
-from enum import StrEnum
-
+from core.base.language import Texts
 from core.plan.outcome import AbortPoint, ContingencyPlan
 from core.plan.plan_result import IndexLine, LegPlan, Role
 from core.words import quantities, times
 
 
-class Abort(StrEnum):
+class Abort(Texts):
     """Titles and short phrases."""
 
     PART = "Contingency legs"

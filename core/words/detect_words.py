@@ -7,6 +7,7 @@ more than was found. Nothing here says that a target will be seen.
 import math
 from collections.abc import Sequence
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.first_detection import Detection, DetectionRanges
@@ -17,14 +18,14 @@ from core.ship.ship import Band
 from core.words.quantities import DASH, miles, refraction, scale
 
 PRESET_TITLES = {
-    Preset.MINIMUM: "minimum standard",
-    Preset.TYPICAL: "typical, well kept",
+    Preset.MINIMUM: tr("minimum standard"),
+    Preset.TYPICAL: tr("typical, well kept"),
 }
 """Presets as they are printed."""
 
-CAUTION = (
-    "Calculated for open sea, for planning only. Ducting is not predicted; a set in poor order "
-    "detects less."
+CAUTION = tr(
+    "Calculated for open sea, for planning only. Ducting is not "
+    "predicted; a set in poor order detects less."
 )
 _MOST_BANDS = 6
 _SLACK = 1e-9
@@ -47,56 +48,80 @@ def lost_nm(range_m: float | None) -> str:
 def why_not_lost(conditions: Conditions) -> str:
     """Why there is no range inside which sea clutter hides a target."""
     if conditions.sea_state <= 0.0:
-        return "in sea state 0 no sea clutter is counted"
-    return "sea clutter hides it at no range"
+        return tr("in sea state 0 no sea clutter is counted")
+    return tr("sea clutter hides it at no range")
 
 
 def why_nowhere(ranges: DetectionRanges, conditions: Conditions) -> str:
     """Why a target is detected nowhere."""
     if ranges.lost_in_sea_inside_m is not None:
-        return "sea clutter hides it at every range"
+        return tr("sea clutter hides it at every range")
     if conditions.rain_mm_h > 0.0:
-        return "its echo is too weak in this rain at every range"
-    return "its echo is too weak at every range"
+        return tr("its echo is too weak in this rain at every range")
+    return tr("its echo is too weak at every range")
 
 
 def set_lines(budget: EchoBudget) -> tuple[str, str]:
     """The set in two lines: band, preset and antenna; then its values and pulse."""
     radar, pulse = budget.radar, budget.pulse
     return (
-        f"{radar.band.value} band, {PRESET_TITLES[radar.preset]}, "
-        f"antenna {budget.antenna_height_m:g} m above the water",
-        f"set: {radar.peak_power_w / 1000.0:g} kW, {radar.antenna_gain_db:g} dB, "
-        f"beam {radar.horizontal_beamwidth_deg:g}°, losses {radar.losses_db:.1f} dB, "
-        f"{pulse.name} pulse of {pulse.length_s * 1e6:g} µs "
-        f"({scale(pulse.from_scale_m)} to {scale(pulse.to_scale_m)})",
+        tr(
+            "{value} band, {preset_titles}, antenna {antenna_height_m:g} m above the water",
+            value=radar.band.value,
+            preset_titles=PRESET_TITLES[radar.preset],
+            antenna_height_m=budget.antenna_height_m,
+        ),
+        tr(
+            "set: {peak_power_w:g} kW, {antenna_gain_db:g} dB, beam "
+            "{horizontal_beamwidth_deg:g}°, losses {losses_db:.1f} dB, {name} "
+            "pulse of {length_us:g} µs ({scale} to {scale_2})",
+            peak_power_w=radar.peak_power_w / 1000.0,
+            antenna_gain_db=radar.antenna_gain_db,
+            horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
+            losses_db=radar.losses_db,
+            name=pulse.name,
+            length_us=pulse.length_s * 1e6,
+            scale=scale(pulse.from_scale_m),
+            scale_2=scale(pulse.to_scale_m),
+        ),
     )
 
 
 def conditions_line(conditions: Conditions) -> str:
     """Air, sea and rain in a line."""
-    return (
-        f"refraction {refraction(conditions.refraction_k)}, "
-        f"sea state {conditions.sea_state:g}, rain {conditions.rain_mm_h:g} mm/h"
+    return tr(
+        "refraction {refraction}, sea state {sea_state:g}, rain {rain_mm_h:g} mm/h",
+        refraction=refraction(conditions.refraction_k),
+        sea_state=conditions.sea_state,
+        rain_mm_h=conditions.rain_mm_h,
     )
 
 
 def _target_words(target: RadarTarget) -> str:
     size = f"{target.rcs_m2:.0f} m²" if target.rcs_m2 >= 100.0 else f"{target.rcs_m2:.3g} m²"
     if target.spread is Spread.POINT:
-        return f"a point of {size} at {target.height_m:g} m"
+        return tr("a point of {size} at {height_m:g} m", size=size, height_m=target.height_m)
     what = "a shoreline" if target.spread is Spread.SHORE else "a body"
-    return f"{what} of {size}, evenly from 0 to {target.height_m:g} m"
+    return tr(
+        "{what} of {size}, evenly from 0 to {height_m:g} m",
+        what=what,
+        size=size,
+        height_m=target.height_m,
+    )
 
 
 def _bands_words(ranges: DetectionRanges) -> str:
     shown = [
-        f"{lost_nm(band.from_m)} to {detected_nm(band.to_m)}"
+        tr(
+            "{lost_nm} to {detected_nm}",
+            lost_nm=lost_nm(band.from_m),
+            detected_nm=detected_nm(band.to_m),
+        )
         for band in ranges.bands[-_MOST_BANDS:]
     ]
     hidden = len(ranges.bands) - len(shown)
     text = ", ".join(shown) + " NM"
-    return f"{hidden} more nearer, {text}" if hidden else text
+    return tr("{hidden} more nearer, {words}", hidden=hidden, words=text) if hidden else text
 
 
 def detection_lines(detection: Detection) -> tuple[str, ...]:
@@ -104,28 +129,47 @@ def detection_lines(detection: Detection) -> tuple[str, ...]:
     ranges, budget = detection.ranges, detection.budget
     bands: list[str]
     if ranges.first_m is None:
-        first = f"nowhere: {why_nowhere(ranges, budget.conditions)}"
+        first = tr("nowhere: {why_nowhere}", why_nowhere=why_nowhere(ranges, budget.conditions))
         bands = []
     else:
-        first = f"at {detected_nm(ranges.first_m)} NM"
-        bands = [f"detected from:         {_bands_words(ranges)}"]
+        first = tr("at {detected_nm} NM", detected_nm=detected_nm(ranges.first_m))
+        bands = [tr("detected from:         {bands_words}", bands_words=_bands_words(ranges))]
     if ranges.lost_in_sea_inside_m is None:
         lost = f"{DASH} ({why_not_lost(budget.conditions)})"
     else:
         lost = f"{lost_nm(ranges.lost_in_sea_inside_m)} NM"
     return (
         *set_lines(budget),
-        f"target: {_target_words(detection.target)}; {conditions_line(budget.conditions)}",
-        f"first detected:        {first}",
+        tr(
+            "target: {target_words}; {conditions_line}",
+            target_words=_target_words(detection.target),
+            conditions_line=conditions_line(budget.conditions),
+        ),
+        tr("first detected:        {first}", first=first),
         *bands,
-        f"lost in sea inside:    {lost}",
-        f"rule: in {detection.rule.pd * 10.0:g} of 10 scans, false alarms {detection.rule.pfa:g}, "
-        f"{budget.pulses} pulses a scan, {ranges.snr_required_db:.1f} dB over noise a pulse",
+        tr("lost in sea inside:    {lost}", lost=lost),
+        tr(
+            "rule: in {of_ten:g} of 10 scans, false alarms {pfa:g}, {pulses} "
+            "pulses a scan, {snr_required_db:.1f} dB over noise a pulse",
+            of_ten=detection.rule.pd * 10.0,
+            pfa=detection.rule.pfa,
+            pulses=budget.pulses,
+            snr_required_db=ranges.snr_required_db,
+        ),
         CAUTION,
     )
 
 
-_HEADS = ("target", "standard", "model", "differs", "rain 4", "rain 16", "sea 2", "sea 5")
+_HEADS = (
+    "target",
+    "standard",
+    "model",
+    "differs",
+    tr("rain 4"),
+    tr("rain 16"),
+    tr("sea 2"),
+    tr("sea 5"),
+)
 _WIDTHS = (30, 10, 8, 9, 8, 9, 16, 16)
 SMALL_ROWS = slice(5, 9)
 """The small targets the losses of the minimum standard are fitted to."""
@@ -175,20 +219,29 @@ def table_lines(budget: EchoBudget, lines: Sequence[TableLine]) -> tuple[str, ..
     standard = [line for line in lines if not line.row.is_footnote]
     return (
         *set_lines(budget),
-        f"ranges in NM, {refraction(budget.conditions.refraction_k)}; "
-        "in brackets the range inside which sea clutter hides the target",
+        tr(
+            "ranges in NM, {refraction}; in brackets the range inside which "
+            "sea clutter hides the target",
+            refraction=refraction(budget.conditions.refraction_k),
+        ),
         "",
         _laid(_HEADS),
         *(_laid(_cells(line, band)) for line in lines),
         "",
-        f"differs by {nm_from_m(rms_m(standard, band)):.2f} NM over the nine rows of the standard, "
-        f"{nm_from_m(rms_m(lines[SMALL_ROWS], band)):.2f} NM over its four small targets (rms)",
+        tr(
+            "differs by {distance_nm:.2f} NM over the nine rows of the standard, "
+            "{distance_nm_2:.2f} NM over its four small targets (rms)",
+            distance_nm=nm_from_m(rms_m(standard, band)),
+            distance_nm_2=nm_from_m(rms_m(lines[SMALL_ROWS], band)),
+        ),
     )
 
 
 TABLE_NOTES = (
-    "standard: IMO MSC.192(79) table 2, antenna 15 m, no clutter, 8 of 10 scans",
-    "rain in mm/h, sea in sea states; radar cross-sections as in the test standard, from memory",
+    tr("standard: IMO MSC.192(79) table 2, antenna 15 m, no clutter, 8 of 10 scans"),
+    tr(
+        "rain in mm/h, sea in sea states; radar cross-sections as in the test standard, from memory"
+    ),
     "* a footnote of the standard, its range from memory",
     CAUTION,
 )

@@ -4,8 +4,8 @@ Warning times are rounded down, offings that are wanted up. Nothing here says th
 """
 
 import math
-from enum import StrEnum
 
+from core.base.language import Texts
 from core.base.units import kn_from_mps, nm_from_m
 from core.passage.timetable import Timetable
 from core.plan.emergence_result import Alarm, CraftRun, Emergence, NoOffing
@@ -15,7 +15,7 @@ from core.words import quantities, times
 from core.words.quantities import DASH
 
 
-class Hidden(StrEnum):
+class Hidden(Texts):
     """Titles, heads and short phrases."""
 
     TITLE = "Hidden water"

@@ -2,6 +2,7 @@
 
 import math
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan.fix_result import CrossStretch, Fix, FixBy, LegFixes
 from core.words import quantities
@@ -14,21 +15,23 @@ def measure_words(fix: Fix) -> str:
     With the scale, where another than the one in use is set for it.
     """
     if fix.by is FixBy.NONE:
-        return "no radar fix"
+        return tr("no radar fix")
     if fix.by is FixBy.RANGES:
         ranges = [
             f"{o.object_id} {_figure(o.range_m)} ({quantities.whole_degrees(o.bearing_deg)}°)"
             for o in fix.objects
         ]
-        words = f"ranges {', '.join(ranges)}"
+        words = tr("ranges {ranges}", ranges=", ".join(ranges))
     else:
         (one,) = fix.objects
-        words = (
-            f"range and bearing {one.object_id} {_figure(one.range_m)} NM "
-            f"{quantities.course(one.bearing_deg)}"
+        words = tr(
+            "range and bearing {object_id} {figure} NM {course}",
+            object_id=one.object_id,
+            figure=_figure(one.range_m),
+            course=quantities.course(one.bearing_deg),
         )
     if not fix.is_scale_in_use:
-        words += f", on the {quantities.scale(fix.scale_m)} scale"
+        words += tr(", on the {scale} scale", scale=quantities.scale(fix.scale_m))
     return words
 
 
@@ -38,9 +41,9 @@ def quality_words(fix: Fix, corridor_m: float) -> str:
         return "" if fix.reason is None else sentence(fix.reason)
     words = quantities.uncertainty(fix.semi_major_m)
     if fix.by is FixBy.RANGES:
-        words = f"cut {fix.cut_deg:.0f}°, {words}"
+        words = tr("cut {cut_deg:.0f}°, {words}", cut_deg=fix.cut_deg, words=words)
     if fix.semi_major_m > corridor_m:
-        words += ", WIDER THAN THE CORRIDOR"
+        words += tr(", WIDER THAN THE CORRIDOR")
     if fix.reason is not None:
         words += f"; {sentence(fix.reason)}"
     return words
@@ -48,24 +51,35 @@ def quality_words(fix: Fix, corridor_m: float) -> str:
 
 def interval_words(fixing: LegFixes) -> str:
     """From fix to fix: ``every 6 min``."""
-    return f"every {fixing.interval_s / 60.0:g} min"
+    return tr("every {interval_min:g} min", interval_min=fixing.interval_s / 60.0)
 
 
 def leg_words(fixing: LegFixes) -> str:
     """The leg in one short line for its sheet: at how many places, and the worst there is."""
     if fixing.worst_m is None:
-        return "No radar fix"
+        return tr("No radar fix")
     count = sum(1 for fix in fixing.fixes if fix.objects)
-    where = "" if count == len(fixing.fixes) else f" at {count} of {len(fixing.fixes)},"
-    words = f"Radar fix{where} {quantities.uncertainty(fixing.worst_m)}"
-    return f"{words}, WIDE" if fixing.is_wide else words
+    where = (
+        ""
+        if count == len(fixing.fixes)
+        else tr(" at {count} of {count_2},", count=count, count_2=len(fixing.fixes))
+    )
+    words = tr(
+        "Radar fix{where} {uncertainty}",
+        where=where,
+        uncertainty=quantities.uncertainty(fixing.worst_m),
+    )
+    return tr("{words}, WIDE", words=words) if fixing.is_wide else words
 
 
 def cross_words(stretch: CrossStretch) -> str:
     """How well the distance off the track is known at the worst (95 %)."""
     if stretch.error_m is None:
-        return "nothing to index"
-    return f"distance off the track {quantities.uncertainty(stretch.error_m)} at the worst"
+        return tr("nothing to index")
+    return tr(
+        "distance off the track {uncertainty} at the worst",
+        uncertainty=quantities.uncertainty(stretch.error_m),
+    )
 
 
 def _figure(range_m: float) -> str:

@@ -2,6 +2,7 @@
 
 from itertools import combinations
 
+from core.base.language import tr
 from core.passage.timetable import Timetable
 from core.plan.landfall import cut_deg
 from core.plan.landfall_result import Landfall, LandfallLimit
@@ -44,7 +45,12 @@ def cut_words(landfall: Landfall) -> str:
     """Angles at which the ranges cross, pair by pair, rounded down."""
     numbered = list(enumerate(landfall.arcs, start=1))
     cuts = (
-        f"{n} and {m} {int(cut_deg(one.bearing_deg, other.bearing_deg))}°"
+        tr(
+            "{n} and {m} {angle_deg}°",
+            n=n,
+            m=m,
+            angle_deg=int(cut_deg(one.bearing_deg, other.bearing_deg)),
+        )
         for (n, one), (m, other) in combinations(numbered, 2)
     )
     return Bridge.CUTS.format(cuts=", ".join(cuts))

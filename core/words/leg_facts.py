@@ -1,5 +1,6 @@
 """What the sheet of a leg says, item by item in printed words, to compare plan with plan."""
 
+from core.base.language import tr
 from core.coverage.coverage_result import Moment
 from core.coverage.first_paint_result import PaintLimit
 from core.geodesy.position import Position
@@ -51,7 +52,7 @@ def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
         *_wheel_over(leg, plan.timetable),
         *_contingencies(outcome, leg),
         *_scales(leg, plan.timetable),
-        *(() if leg.fixing is None else (("radar fixes", leg_words(leg.fixing)),)),
+        *(() if leg.fixing is None else ((tr("radar fixes"), leg_words(leg.fixing)),)),
         *check_facts(leg, plan.timetable),
         *_paints(leg, plan.timetable),
         *_setup(leg, plan.timetable),
@@ -83,9 +84,9 @@ def _course(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
         ("speed", quantities.speed(leg.speed_mps)),
         *_motion(leg),
         ("time", times.span(timetable, leg.leg_index, 0.0, leg.distance_m)),
-        ("corridor port / starboard", f"{port} / {starboard} c"),
+        (tr("corridor port / starboard"), f"{port} / {starboard} c"),
         ("data", leg.quality.grade + ("" if covered.is_complete else ", INCOMPLETE")),
-        ("data lack", grain_words(leg) or _NONE),
+        (tr("data lack"), grain_words(leg) or _NONE),
     ]
 
 
@@ -93,8 +94,8 @@ def _motion(leg: LegPlan) -> list[tuple[str, str]]:
     if leg.motion is None:
         return []
     return [
-        ("heading to steer", quantities.course(leg.motion.heading_deg(leg.course_deg))),
-        ("stream and leeway", given_words(leg.motion)),
+        (tr("heading to steer"), quantities.course(leg.motion.heading_deg(leg.course_deg))),
+        (tr("stream and leeway"), given_words(leg.motion)),
     ]
 
 
@@ -109,21 +110,25 @@ def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         if line.role is not Role.WHEEL_OVER
     ]
     if leg.no_index_reason:
-        items.append(("no index line", leg.no_index_reason))
+        items.append((tr("no index line"), leg.no_index_reason))
     items += [
         (
-            f"hand-over {over.from_object} to {over.to_object}",
+            tr(
+                "hand-over {from_object} to {to_object}",
+                from_object=over.from_object,
+                to_object=over.to_object,
+            ),
             f"{times.span(timetable, index, over.from_along_m, over.to_along_m)}, "
             f"{agreement_words(over)}",
         )
         for over in leg.hand_overs
     ]
     items += [
-        ("index gap", times.span(timetable, index, gap.from_along_m, gap.to_along_m))
+        (tr("index gap"), times.span(timetable, index, gap.from_along_m, gap.to_along_m))
         for gap in leg.index_gaps
     ]
     items += [
-        (f"if {line.object.id} is not seen", fallback_words(leg, line))
+        (tr("if {object_id} is not seen", object_id=line.object.id), fallback_words(leg, line))
         for line in leg.lines
         if line.fallback is not None
     ]
@@ -149,11 +154,15 @@ def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     items = [
         (
             "wheel-over",
-            f"{times.when_early(timetable, leg.leg_index, turn.along_m)}, {before} before, to "
-            f"{quantities.track(turn.new_course_deg)}",
+            tr(
+                "{when_early}, {before} before, to {track}",
+                when_early=times.when_early(timetable, leg.leg_index, turn.along_m),
+                before=before,
+                track=quantities.track(turn.new_course_deg),
+            ),
         ),
         (
-            "wheel-over line",
+            tr("wheel-over line"),
             _NONE if turn.line is None else f"{turn.line.object.id} {_line(turn.line)}",
         ),
     ]
@@ -163,7 +172,7 @@ def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     mark = turn.second_mark
     if mark is not None:
         reading = f"{quantities.radar_range(mark.range_m)} {quantities.course(mark.bearing_deg)}"
-        items.append(("wheel-over check", f"{mark.object.id} {reading}"))
+        items.append((tr("wheel-over check"), f"{mark.object.id} {reading}"))
     return items
 
 
@@ -201,7 +210,7 @@ def _scales(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         if part.from_along_m > 0.0 or part.to_along_m < leg.distance_m - 1.0:
             span = times.span(timetable, leg.leg_index, part.from_along_m, part.to_along_m)
             words += f", {span}"
-        items.append((f"scale of {part.radar}", words))
+        items.append((tr("scale of {radar}", radar=part.radar), words))
     return items
 
 
@@ -214,10 +223,15 @@ def _paints(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
             continue
         by = "–" if sight.moment is None else _moment(timetable, index, sight.moment)
         overdue = _late(timetable, index, None if sight.paint is None else sight.paint.overdue)
-        items.append((f"first paint {sight.object_id or sight.name}", f"by {by}, {overdue}"))
+        items.append(
+            (
+                tr("first paint {part}", part=sight.object_id or sight.name),
+                tr("by {by}, {overdue}", by=by, overdue=overdue),
+            )
+        )
     items += [
         (
-            f"must not paint {item.object_id}",
+            tr("must not paint {object_id}", object_id=item.object_id),
             times.span(timetable, index, item.begins.along_m, item.ends.along_m),
         )
         for item in leg.must_not_paint
@@ -232,8 +246,10 @@ def _moment(timetable: Timetable, leg_index: int, moment: Moment) -> str:
 
 def _late(timetable: Timetable, leg_index: int, limit: PaintLimit | None) -> str:
     if limit is None or limit.moment is None:
-        return "no overdue"
-    return f"overdue {times.when_late(timetable, leg_index, limit.moment.along_m)}"
+        return tr("no overdue")
+    return tr(
+        "overdue {when_late}", when_late=times.when_late(timetable, leg_index, limit.moment.along_m)
+    )
 
 
 def _waters(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
@@ -244,14 +260,18 @@ def _waters(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     return [
         *(
             (
-                f"emergence {head_name(head)} {quantities.side(head.side)}",
+                tr(
+                    "emergence {head_name} {side}",
+                    head_name=head_name(head),
+                    side=quantities.side(head.side),
+                ),
                 f"{emergence_time(head, index, timetable)}, {emergence_line(head)}",
             )
             for head in waters.emergences
             if head.alarm is not Alarm.NONE
         ),
         *(
-            (f"hidden water {mark.name}", hidden_mark_words(mark, index, timetable))
+            (tr("hidden water {name}", name=mark.name), hidden_mark_words(mark, index, timetable))
             for mark in waters.hidden_marks
             if mark.is_place
         ),
@@ -261,9 +281,11 @@ def _waters(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
 def _setup(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     rows = () if leg.setup is None else leg.setup.rows
     items = [
-        (f"set-up {control_words(row)}", sentence(row.setting)) for row in rows if not row.number
+        (tr("set-up {control_words}", control_words=control_words(row)), sentence(row.setting))
+        for row in rows
+        if not row.number
     ]
     if leg.tune_check is not None:
         at = times.when_early(timetable, leg.leg_index, leg.tune_check.along_m)
-        items.append(("tune check", f"{at}, {quantities.scale(leg.tune_check.scale_m)}"))
+        items.append((tr("tune check"), f"{at}, {quantities.scale(leg.tune_check.scale_m)}"))
     return items

@@ -1,14 +1,14 @@
 """The one table of texts: what command line, plan file, views and sheets say in words.
 
-A translation is another table with the same names. Texts with ``{names}`` are filled by
+A translation is a catalogue (``core.base.language``). Texts with ``{names}`` are filled by
 ``format``. Nothing here is worded as certain: what is said of echoes is what is expected of a set
 in order, within limits. Only «overdue» calls the master.
 """
 
-from enum import StrEnum
+from core.base.language import Texts, tr
 
 
-class Say(StrEnum):
+class Say(Texts):
     """Titles, heads and short phrases."""
 
     # Sheets
@@ -310,7 +310,7 @@ class Say(StrEnum):
     GEODESY = "WGS 84, true courses and bearings"
 
 
-CAUTION_SHORT = (
+CAUTION_SHORT = tr(
     "Planning aid only, calculated from open elevation and coast data. Not a chart; says nothing "
     "about depths. Official charts and publications, local rules, company procedures and the "
     "judgement of master and pilot take precedence. An echo that is not predicted may be real."
@@ -318,19 +318,32 @@ CAUTION_SHORT = (
 """Foot of every leg sheet."""
 
 CAUTIONS = (
-    "This plan is calculated from open elevation and coast data of the dates shown. It is a "
-    "planning aid only: it is not a chart and is not to be navigated by on its own.",
-    "It says nothing about depths, nor about marks or obstructions that the data does not hold.",
-    "Official charts and publications, local rules, company procedures and the judgement of "
-    "master and pilot take precedence.",
-    "What the radar shows takes precedence over what is calculated. An echo that is not predicted "
-    "may be real; one that is expected may be missed. Look-out and cross-checks go on.",
-    "«In sight» is geometry over a smooth Earth with the refraction stated. «Paints» is calculated "
-    "for the radar, preset and weather named, from the slope of the ground alone; what the set "
-    "shows depends on its state and settings, and may be more or less.",
-    "A gap in the data is a gap in the plan. It is never to be read as open water.",
-    "Margins come from the officer, never from this plan.",
-    "Recompute when time, tide, draught, trim, antenna, speed, track, cargo or data changes. "
-    "The plan needs the master's approval before use.",
+    tr(
+        "This plan is calculated from open elevation and coast data of the dates shown. It is a"
+        " planning aid only: it is not a chart and is not to be navigated by on its own."
+    ),
+    tr(
+        "It says nothing about depths, nor about marks or obstructions that the data does not hold."
+    ),
+    tr(
+        "Official charts and publications, local rules, company procedures and the judgement of"
+        " master and pilot take precedence."
+    ),
+    tr(
+        "What the radar shows takes precedence over what is calculated. An echo that is not "
+        "predicted may be real; one that is expected may be missed. Look-out and cross-checks "
+        "go on."
+    ),
+    tr(
+        "«In sight» is geometry over a smooth Earth with the refraction stated. «Paints» is "
+        "calculated for the radar, preset and weather named, from the slope of the ground "
+        "alone; what the set shows depends on its state and settings, and may be more or less."
+    ),
+    tr("A gap in the data is a gap in the plan. It is never to be read as open water."),
+    tr("Margins come from the officer, never from this plan."),
+    tr(
+        "Recompute when time, tide, draught, trim, antenna, speed, track, cargo or data "
+        "changes. The plan needs the master's approval before use."
+    ),
 )
 """The cautions in full, for the passage sheet and the window."""

@@ -2,6 +2,7 @@
 
 import math
 
+from core.base.language import tr
 from core.base.units import kn_from_mps, mps_from_kn
 from core.passage.motion import LegMotion
 from core.passage.off_track import noticed_s, off_track_s
@@ -15,34 +16,40 @@ _LEAST_ACROSS_MPS = mps_from_kn(0.05)
 
 def stream_words(stream: Stream) -> str:
     """A stream as it is given: ``sets 045° T, 1.5 kn``."""
-    return f"sets {quantities.course(stream.set_deg)}, {kn_from_mps(stream.drift_mps):.1f} kn"
+    return tr(
+        "sets {course}, {kn_from_mps:.1f} kn",
+        course=quantities.course(stream.set_deg),
+        kn_from_mps=kn_from_mps(stream.drift_mps),
+    )
 
 
 def leeway_words(leeway: Leeway) -> str:
     """Leeway as it is given: ``up to 4° either way``, ``up to 4° to starboard``."""
     port, starboard = leeway.to_port_deg, leeway.to_starboard_deg
     if port == starboard:
-        return f"up to {port:g}° either way" if port > 0.0 else "none"
+        return tr("up to {port:g}° either way", port=port) if port > 0.0 else "none"
     if port == 0.0:
-        return f"up to {starboard:g}° to starboard"
+        return tr("up to {starboard:g}° to starboard", starboard=starboard)
     if starboard == 0.0:
-        return f"up to {port:g}° to port"
-    return f"up to {port:g}° to port, {starboard:g}° to starboard"
+        return tr("up to {port:g}° to port", port=port)
+    return tr(
+        "up to {port:g}° to port, {starboard:g}° to starboard", port=port, starboard=starboard
+    )
 
 
 def given_words(motion: LegMotion) -> str:
     """All that is given for a leg: ``stream sets 045° T, 1.5 kn; leeway up to 4° either way``."""
     parts = []
     if motion.given.stream is not None:
-        parts.append(f"stream {stream_words(motion.given.stream)}")
+        parts.append(tr("stream {stream_words}", stream_words=stream_words(motion.given.stream)))
     if motion.given.leeway is not None:
-        parts.append(f"leeway {leeway_words(motion.given.leeway)}")
+        parts.append(tr("leeway {leeway_words}", leeway_words=leeway_words(motion.given.leeway)))
     return "; ".join(parts)
 
 
 def steer_words(motion: LegMotion, course_deg: float) -> str:
     """The heading to steer, nearest degree: ``steer 052° T``."""
-    return f"steer {quantities.course(motion.heading_deg(course_deg))}"
+    return tr("steer {course}", course=quantities.course(motion.heading_deg(course_deg)))
 
 
 def headings_words(motion: LegMotion, course_deg: float) -> str:
@@ -52,16 +59,17 @@ def headings_words(motion: LegMotion, course_deg: float) -> str:
         return ""
     low = math.floor(course_deg + least + 1e-9) % 360
     high = math.ceil(course_deg + most - 1e-9) % 360
-    return f"{low:03d}° to {high:03d}° T"
+    return tr("{low:03d}° to {high:03d}° T", low=low, high=high)
 
 
 def speeds_words(motion: LegMotion) -> str:
     """Both speeds where a stream parts them: ``12.0 kn, 13.4 kn over ground``."""
     if motion.given.stream is None:
         return quantities.speed(motion.ground_speed_mps)
-    return (
-        f"{quantities.speed(motion.water_speed_mps)}, "
-        f"{quantities.speed(motion.ground_speed_mps)} over ground"
+    return tr(
+        "{speed}, {speed_2} over ground",
+        speed=quantities.speed(motion.water_speed_mps),
+        speed_2=quantities.speed(motion.ground_speed_mps),
     )
 
 
@@ -74,7 +82,7 @@ def motion_lines(motion: LegMotion | None, course_deg: float) -> tuple[str, ...]
     if between:
         line += f" ({between})"
     if motion.given.stream is not None:
-        line += f"   {quantities.speed(motion.water_speed_mps)} through water"
+        line += tr("   {speed} through water", speed=quantities.speed(motion.water_speed_mps))
     return (line,)
 
 
@@ -88,10 +96,10 @@ def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
     parts = []
     if abs(across_mps) >= _LEAST_ACROSS_MPS:
         laid = [line.uncertainty_m for line in plan.lines if line.role is Role.PRIMARY]
-        words = f"not allowed for, the stream sets her {_across(across_mps)}: "
+        words = tr("not allowed for, the stream sets her {across}: ", across=_across(across_mps))
         if laid:
             minutes = noticed_s(across_mps=across_mps, threshold_m=max(laid)) / 60.0
-            words += f"read after {minutes:.1f} min, "
+            words += tr("read after {minutes:.1f} min, ", minutes=minutes)
         parts.append(words + _out_after(plan, across_mps))
     leeway = motion.given.leeway
     if leeway is not None and min(leeway.to_port_deg, leeway.to_starboard_deg) > 0.0:
@@ -101,7 +109,13 @@ def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
             speed_mps=motion.water_speed_mps,
             off_m=min(plan.corridor_port_m, plan.corridor_starboard_m),
         )
-        parts.append(f"{off_deg:g}° of leeway: out of the corridor after {_minutes_down(seconds)}")
+        parts.append(
+            tr(
+                "{off_deg:g}° of leeway: out of the corridor after {minutes_down}",
+                off_deg=off_deg,
+                minutes_down=_minutes_down(seconds),
+            )
+        )
     return "; ".join(parts)
 
 
@@ -110,18 +124,22 @@ def brief_unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
     across_mps = motion.set_across_mps
     if abs(across_mps) < _LEAST_ACROSS_MPS:
         return ""
-    return f"if not allowed for, {_across(across_mps)}: {_out_after(plan, across_mps)}"
+    return tr(
+        "if not allowed for, {across}: {out_after}",
+        across=_across(across_mps),
+        out_after=_out_after(plan, across_mps),
+    )
 
 
 def _across(across_mps: float) -> str:
     side = quantities.side(Side.STARBOARD if across_mps > 0.0 else Side.PORT)
-    return f"{kn_from_mps(abs(across_mps)):.1f} kn to {side}"
+    return tr("{kn_from_mps:.1f} kn to {side}", kn_from_mps=kn_from_mps(abs(across_mps)), side=side)
 
 
 def _out_after(plan: LegPlan, across_mps: float) -> str:
     corridor_m = plan.corridor_starboard_m if across_mps > 0.0 else plan.corridor_port_m
     seconds = noticed_s(across_mps=across_mps, threshold_m=corridor_m)
-    return f"out of the corridor after {_minutes_down(seconds)}"
+    return tr("out of the corridor after {minutes_down}", minutes_down=_minutes_down(seconds))
 
 
 def _minutes_down(seconds: float) -> str:

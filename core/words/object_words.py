@@ -2,6 +2,7 @@
 
 import math
 
+from core.base.language import tr
 from core.plan.object_result import Grade, ObjectLook
 from core.plan.plan_result import IndexObject, LegPlan
 from core.words import quantities
@@ -71,20 +72,25 @@ def _width(look: ObjectLook) -> str:
     if look.extent_m <= 0.0:
         return ""
     at = quantities.radar_range(look.cross_index_range_m)
-    across = f"{quantities.height(look.extent_m)} across"
+    across = tr("{height} across", height=quantities.height(look.extent_m))
     if look.beams_ratio < 1.0:
-        return f"{across}, narrower than the beam at {at}"
-    return f"{across}, {look.beams_ratio:.0f} beams at {at}"
+        return tr("{across}, narrower than the beam at {at}", across=across, at=at)
+    return tr(
+        "{across}, {beams_ratio:.0f} beams at {at}",
+        across=across,
+        beams_ratio=look.beams_ratio,
+        at=at,
+    )
 
 
 def _shore(look: ObjectLook) -> str:
     if look.is_steep_to:
         return "steep-to"
     if look.slope_ratio is not None:
-        return f"slope {look.slope_ratio:.2f}"
+        return tr("slope {slope_ratio:.2f}", slope_ratio=look.slope_ratio)
     if look.is_tide_at_least:
-        return "low shore"
-    return "" if look.tide_moves_m is not None else "slope of its shore not known"
+        return tr("low shore")
+    return "" if look.tide_moves_m is not None else tr("slope of its shore not known")
 
 
 def _tide(look: ObjectLook) -> str:
@@ -92,23 +98,36 @@ def _tide(look: ObjectLook) -> str:
     if moves is None or (moves == 0.0 and not look.is_tide_at_least):
         return ""
     if look.is_tide_at_least:
-        return f"tide moves its edge {quantities.least_edge_movement(moves)}"
+        return tr(
+            "tide moves its edge {least_edge_movement}",
+            least_edge_movement=quantities.least_edge_movement(moves),
+        )
     if moves < _FIRM_M:
-        return f"tide moves its edge under {_FIRM_M:.0f} m"
-    return f"tide moves its edge {quantities.edge_movement(moves)}"
+        return tr("tide moves its edge under {firm_m:.0f} m", firm_m=_FIRM_M)
+    return tr("tide moves its edge {edge_movement}", edge_movement=quantities.edge_movement(moves))
 
 
 def _apart(look: ObjectLook) -> str:
     if look.isolation_m is None:
         return ""
-    return f"other land {quantities.distance(look.isolation_m, 2)} from it"
+    return tr("other land {distance} from it", distance=quantities.distance(look.isolation_m, 2))
 
 
 def _painted(look: ObjectLook) -> str:
     words = ""
     if look.inside_m > 0.0:
-        words = f"paints {quantities.edge_movement(look.inside_m)} inside the charted coast"
+        words = tr(
+            "paints {edge_movement} inside the charted coast",
+            edge_movement=quantities.edge_movement(look.inside_m),
+        )
     if look.spread_m >= _FIRM_M:
-        farther = f"up to {quantities.edge_movement(look.spread_m).removeprefix('about ')}"
-        words += f"{', ' if words else 'paints '}{farther} farther off within its window"
+        farther = tr(
+            "up to {removeprefix}",
+            removeprefix=quantities.edge_movement(look.spread_m).removeprefix(tr("about ")),
+        )
+        words += tr(
+            "{lead}{farther} farther off within its window",
+            lead=", " if words else tr("paints "),
+            farther=farther,
+        )
     return words

@@ -1,32 +1,47 @@
 """What was seen against what was expected, in words; hints, never findings."""
 
+from core.base.language import tr
 from core.plan.observed_result import Comparison, Hint, ObservedReport, RadarRecord, Trend
 from core.words import quantities
 
 OBSERVED_NOTES = (
-    "Ratio: range at which it was first seen over the range by which the plan expected it; below "
-    "1 it came late. By time: on the planned track at the planned speed.",
-    "Hints only: how ground echoes is known to about 5 dB, and weather may differ from the plan's. "
-    "Check the radar by its own monitor.",
+    tr(
+        "Ratio: range at which it was first seen over the range by which "
+        "the plan expected it; below 1 it came late. By time: on the "
+        "planned track at the planned speed."
+    ),
+    tr(
+        "Hints only: how ground echoes is known to about 5 dB, and weather "
+        "may differ from the plan's. Check the radar by its own monitor."
+    ),
 )
 _HINTS = {
-    Hint.TOO_FEW: "too few sightings to say anything",
-    Hint.AS_EXPECTED: "near and far objects came about as expected",
+    Hint.TOO_FEW: tr("too few sightings to say anything"),
+    Hint.AS_EXPECTED: tr("near and far objects came about as expected"),
     Hint.AIR: (
-        "far objects came late, near ones less so: this speaks for the air (weak refraction) "
-        "rather than for the radar"
+        tr(
+            "far objects came late, near ones less so: this speaks for the air "
+            "(weak refraction) rather than for the radar"
+        )
     ),
     Hint.RADAR: (
-        "near objects came as late as far ones, or later: this speaks for the radar (tuning, gain, "
-        "ageing, feeder) or for clutter controls set too far"
+        tr(
+            "near objects came as late as far ones, or later: this speaks for "
+            "the radar (tuning, gain, ageing, feeder) or for clutter controls "
+            "set too far"
+        )
     ),
     Hint.EARLY: (
-        "objects came earlier than expected: strong refraction, or ground that echoes more "
-        "strongly than was taken"
+        tr(
+            "objects came earlier than expected: strong refraction, or ground "
+            "that echoes more strongly than was taken"
+        )
     ),
     Hint.ONE_SIDED: (
-        "late, but air and radar cannot be told apart: write down objects both within and beyond "
-        "own radar horizon"
+        tr(
+            "late, but air and radar cannot be told apart: write down objects "
+            "both within and beyond own radar horizon"
+        )
     ),
 }
 
@@ -40,10 +55,18 @@ def trend_words(record: RadarRecord) -> str:
     """How the ratios go over the voyage."""
     if record.first_ratio is None or record.last_ratio is None:
         return record.trend.value
-    words = f"{record.trend.value} from {record.first_ratio:.2f} to {record.last_ratio:.2f}"
+    words = tr(
+        "{value} from {first_ratio:.2f} to {last_ratio:.2f}",
+        value=record.trend.value,
+        first_ratio=record.first_ratio,
+        last_ratio=record.last_ratio,
+    )
     if record.trend is Trend.FALLING:
-        return f"{words} over the voyage: an ageing set or feeder falls so, and so does the weather"
-    return f"{words} over the voyage"
+        return tr(
+            "{words} over the voyage: an ageing set or feeder falls so, and so does the weather",
+            words=words,
+        )
+    return tr("{words} over the voyage", words=words)
 
 
 OBSERVED_HEADS = ("leg", "object", "radar", "expected", "seen", "ratio")
@@ -61,7 +84,7 @@ def observed_cells(item: Comparison) -> tuple[str, ...]:
         name,
         item.radar,
         quantities.DASH if item.expected_m is None else quantities.radar_range(item.expected_m),
-        f"{seen} by time" if item.is_by_time and item.seen_m is not None else seen,
+        tr("{seen} by time", seen=seen) if item.is_by_time and item.seen_m is not None else seen,
         quantities.DASH if ratio is None else f"{ratio:.2f}",
     )
 
@@ -69,7 +92,10 @@ def observed_cells(item: Comparison) -> tuple[str, ...]:
 def observed_lines(report: ObservedReport) -> list[str]:
     """The whole report as plain text."""
     plan = report.plan
-    lines = [f"Seen against expected: {plan.name}, plan {plan.digest[:12]}", ""]
+    lines = [
+        tr("Seen against expected: {name}, plan {digest}", name=plan.name, digest=plan.digest[:12]),
+        "",
+    ]
     rows = [OBSERVED_HEADS, *(observed_cells(item) for item in report.comparisons)]
     widths = [max(len(row[i]) for row in rows) for i in range(len(OBSERVED_HEADS))]
     for row, item in zip(rows, (None, *report.comparisons), strict=True):
@@ -82,7 +108,7 @@ def observed_lines(report: ObservedReport) -> list[str]:
 def radar_lines(report: ObservedReport) -> list[str]:
     """What the sightings of each radar come to."""
     if not report.records:
-        return ["No ratio can be formed: see the reasons beside each row."]
+        return [tr("No ratio can be formed: see the reasons beside each row.")]
     blocks = [_record_lines(record, report.plan.horizon_m) for record in report.records]
     return [line for block in blocks for line in (*block, "")][:-1]
 
@@ -90,13 +116,24 @@ def radar_lines(report: ObservedReport) -> list[str]:
 def _record_lines(record: RadarRecord, horizon_m: float) -> list[str]:
     horizon = quantities.distance(horizon_m)
     return [
-        f"{record.radar}: {record.count} "
-        f"{'sighting' if record.count == 1 else 'sightings'}, middle ratio "
-        f"{_ratio(record.middle_ratio)}",
-        f"  within own radar horizon ({horizon}): {_ratio(record.near_ratio)} "
-        f"({record.near_count}); beyond it: {_ratio(record.far_ratio)} ({record.far_count})",
-        f"  trend: {trend_words(record)}",
-        f"  hint: {hint_words(record.hint)}",
+        tr(
+            "{radar}: {count} {part}, middle ratio {ratio}",
+            radar=record.radar,
+            count=record.count,
+            part="sighting" if record.count == 1 else "sightings",
+            ratio=_ratio(record.middle_ratio),
+        ),
+        tr(
+            "  within own radar horizon ({horizon}): {ratio} ({near_count}); "
+            "beyond it: {ratio_2} ({far_count})",
+            horizon=horizon,
+            ratio=_ratio(record.near_ratio),
+            near_count=record.near_count,
+            ratio_2=_ratio(record.far_ratio),
+            far_count=record.far_count,
+        ),
+        tr("  trend: {trend_words}", trend_words=trend_words(record)),
+        tr("  hint: {hint_words}", hint_words=hint_words(record.hint)),
     ]
 
 

@@ -3,16 +3,22 @@
 import math
 import textwrap
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan.offing_result import Offing, OffingPaint, OffingTable
 from core.words import quantities
 from core.words.emergence_words import flag_words, head_name, minutes_down
 
 OFFING_NOTES = (
-    "Each offing, the planned one too, is planned for this leg alone, with the objects a radar is "
-    "expected to paint, swept to 12 NM at most; the legs beside it are not planned anew.",
-    "Nothing here says that an offing may be sailed: look at depths, dangers, traffic and rules "
-    "on the chart.",
+    tr(
+        "Each offing, the planned one too, is planned for this leg alone, "
+        "with the objects a radar is expected to paint, swept to 12 NM at "
+        "most; the legs beside it are not planned anew."
+    ),
+    tr(
+        "Nothing here says that an offing may be sailed: look at depths, "
+        "dangers, traffic and rules on the chart."
+    ),
 )
 _CELL = 26
 _LABEL = 19
@@ -23,36 +29,41 @@ _BLOCK = 3
 
 def offing_title(table: OffingTable) -> str:
     """Which leg is compared."""
-    return f"Offings of leg {table.leg_number}, {table.from_name} to {table.to_name}"
+    return tr(
+        "Offings of leg {leg_number}, {from_name} to {to_name}",
+        leg_number=table.leg_number,
+        from_name=table.from_name,
+        to_name=table.to_name,
+    )
 
 
 def offing_head(offing: Offing) -> str:
     """Where an offing lies from the planned leg: ``0.50 NM to STARBOARD``."""
     if offing.shift_m == 0.0:
-        return "As planned"
+        return tr("As planned")
     way = "STARBOARD" if offing.shift_m > 0.0 else "PORT"
-    return f"{quantities.miles(abs(offing.shift_m), 2)} NM to {way}"
+    return tr("{miles} NM to {way}", miles=quantities.miles(abs(offing.shift_m), 2), way=way)
 
 
 def offing_rows(table: OffingTable) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """A label and a cell for every offing; lines of a cell are parted by line feeds."""
     offings = table.offings
     rows = [
-        ("Look out", tuple("\n".join(_warnings(o)) or "nothing found" for o in offings)),
-        ("Distance", tuple(_change(o) for o in offings)),
-        ("Primary", tuple(_lines(o, "primary") or "NOTHING TO INDEX" for o in offings)),
-        ("Check", tuple(_lines(o, "check") or quantities.DASH for o in offings)),
-        ("Without index", tuple(_gap(o) for o in offings)),
-        ("Index good to", tuple(_error(o) for o in offings)),
-        ("Nearest land", tuple(_nearest(o) for o in offings)),
-        ("Hidden water", tuple(_hidden(o) for o in offings)),
-        ("Craft from behind", tuple(_craft(o) for o in offings)),
+        (tr("Look out"), tuple("\n".join(_warnings(o)) or tr("nothing found") for o in offings)),
+        (tr("Distance"), tuple(_change(o) for o in offings)),
+        (tr("Primary"), tuple(_lines(o, "primary") or tr("NOTHING TO INDEX") for o in offings)),
+        (tr("Check"), tuple(_lines(o, "check") or quantities.DASH for o in offings)),
+        (tr("Without index"), tuple(_gap(o) for o in offings)),
+        (tr("Index good to"), tuple(_error(o) for o in offings)),
+        (tr("Nearest land"), tuple(_nearest(o) for o in offings)),
+        (tr("Hidden water"), tuple(_hidden(o) for o in offings)),
+        (tr("Craft from behind"), tuple(_craft(o) for o in offings)),
     ]
     for object_id in table.common_ids:
         cells = tuple(
             _paint(paint) for o in offings for paint in o.paints if paint.object_id == object_id
         )
-        rows.append((f"{object_id} paints by", cells))
+        rows.append((tr("{object_id} paints by", object_id=object_id), cells))
     return tuple(rows)
 
 
@@ -104,7 +115,7 @@ def _names(table: OffingTable) -> list[tuple[str, str]]:
 
 
 def _warnings(offing: Offing) -> list[str]:
-    gaps = () if offing.is_complete else ("INCOMPLETE: land data is missing",)
+    gaps = () if offing.is_complete else (tr("INCOMPLETE: land data is missing"),)
     return [*offing.warnings, *gaps]
 
 
@@ -138,14 +149,18 @@ def _error(offing: Offing) -> str:
 
 def _nearest(offing: Offing) -> str:
     if offing.nearest_land_m is None:
-        return "none within the radius"
+        return tr("none within the radius")
     return f"{math.floor(nm_from_m(offing.nearest_land_m) * 100.0 + 1e-6) / 100.0:.2f} NM"
 
 
 def _hidden(offing: Offing) -> str:
     if offing.nearest_hidden_m is None:
-        return "none found"
-    return f"from {quantities.range_down(offing.nearest_hidden_m)}, {offing.hidden_count} places"
+        return tr("none found")
+    return tr(
+        "from {range_down}, {hidden_count} places",
+        range_down=quantities.range_down(offing.nearest_hidden_m),
+        hidden_count=offing.hidden_count,
+    )
 
 
 def _craft(offing: Offing) -> str:
@@ -153,11 +168,14 @@ def _craft(offing: Offing) -> str:
     head = offing.emergence
     at_edge_s = None if head is None else head.deciding.at_edge_s
     if head is None or at_edge_s is None:
-        return "no head found"
+        return tr("no head found")
     run, flag = head.deciding, flag_words(head.alarm)
-    words = (
-        f"{head_name(head)} {quantities.side(head.side)}: {minutes_down(at_edge_s)} min, "
-        f"craft of {quantities.speed(run.craft_speed_mps)}"
+    words = tr(
+        "{head_name} {side}: {minutes_down} min, craft of {speed}",
+        head_name=head_name(head),
+        side=quantities.side(head.side),
+        minutes_down=minutes_down(at_edge_s),
+        speed=quantities.speed(run.craft_speed_mps),
     )
     return f"{words}, {flag}" if flag else words
 
@@ -166,4 +184,8 @@ def _paint(paint: OffingPaint) -> str:
     if paint.range_m is None or paint.along_m is None:
         return paint.words
     along = math.ceil(nm_from_m(paint.along_m) * 10.0 - 1e-6) / 10.0
-    return f"{quantities.radar_range(paint.range_m)}, {along:.1f} NM along"
+    return tr(
+        "{radar_range}, {along:.1f} NM along",
+        radar_range=quantities.radar_range(paint.range_m),
+        along=along,
+    )

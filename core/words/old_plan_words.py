@@ -3,39 +3,40 @@
 from collections.abc import Sequence
 from datetime import UTC, datetime
 
+from core.base.language import tr
 from core.plan.last_plan import InputChange, LastPlan, Since
 
 _ROLES = {
     "route": "route",
     "ship": "ship",
     "marks": "marks",
-    "limits": "danger limits",
+    "limits": tr("danger limits"),
     "streams": "streams",
-    "contingencies": "contingency legs",
-    "classes": "kinds of ground",
-    "elevation": "land heights",
+    "contingencies": tr("contingency legs"),
+    "classes": tr("kinds of ground"),
+    "elevation": tr("land heights"),
     "coast": "coast",
 }
 _ASKED = {
-    "reversed": "which way it runs",
+    "reversed": tr("which way it runs"),
     "leg_sources": "legs",
-    "overrides": "choices of objects",
+    "overrides": tr("choices of objects"),
     "start_utc": "start",
-    "draught_forward_m": "draught forward",
-    "draught_aft_m": "draught aft",
-    "antenna_height_m": "antenna height",
+    "draught_forward_m": tr("draught forward"),
+    "draught_aft_m": tr("draught aft"),
+    "antenna_height_m": tr("antenna height"),
     "refraction_k": "refraction",
-    "radius_m": "sweep radius",
-    "craft_height_m": "height of craft",
-    "height_error_m": "elevation error",
-    "coast_height_m": "height of land",
+    "radius_m": tr("sweep radius"),
+    "craft_height_m": tr("height of craft"),
+    "height_error_m": tr("elevation error"),
+    "coast_height_m": tr("height of land"),
     "rain_mm_h": "rain",
-    "traffic_speed_mps": "speed of other craft",
-    "decision_time_s": "decision time",
-    "fix_interval_s": "interval of fixes",
+    "traffic_speed_mps": tr("speed of other craft"),
+    "decision_time_s": tr("decision time"),
+    "fix_interval_s": tr("interval of fixes"),
     "set_deg": "set",
     "drift_mps": "drift",
-    "pass_off_m": "how far craft pass off heads",
+    "pass_off_m": tr("how far craft pass off heads"),
     "overlap_s": "hand-over",
 }
 """Names that do not read by themselves once their unit is taken off."""
@@ -49,7 +50,7 @@ def moment_words(utc: str) -> str:
     try:
         moment = datetime.fromisoformat(utc)
     except ValueError:
-        return utc or "an unknown time"
+        return utc or tr("an unknown time")
     if moment.tzinfo is None:
         moment = moment.replace(tzinfo=UTC)
     return f"{moment.astimezone(UTC):%Y-%m-%d %H:%M} UTC"
@@ -57,18 +58,22 @@ def moment_words(utc: str) -> str:
 
 def last_plan_words(last: LastPlan) -> str:
     """Which plan it is, as its sheets say."""
-    return f"Last plan of {moment_words(last.created_utc)} (digest {last.digest[:12]})"
+    return tr(
+        "Last plan of {moment_words} (digest {digest})",
+        moment_words=moment_words(last.created_utc),
+        digest=last.digest[:12],
+    )
 
 
 def change_list_words(changes: Sequence[InputChange]) -> str:
     """What changed since, in one sentence."""
     if not changes:
-        return "Files, conditions and choices are as they were."
+        return tr("Files, conditions and choices are as they were.")
     words = [_one(change) for change in changes[:_MOST_NAMED]]
     more = len(changes) - len(words)
     if more:
-        words.append(f"{more} more")
-    return f"Changed since: {'; '.join(words)}."
+        words.append(tr("{more} more", more=more))
+    return tr("Changed since: {words}.", words="; ".join(words))
 
 
 def _one(change: InputChange) -> str:
@@ -77,19 +82,24 @@ def _one(change: InputChange) -> str:
         case Since.CHANGED:
             return f"{role} ({change.name})"
         case Since.ANOTHER:
-            return f"{role} (now {change.name}, was {change.before})"
+            return tr(
+                "{role} (now {name}, was {before})",
+                role=role,
+                name=change.name,
+                before=change.before,
+            )
         case Since.ADDED:
-            return f"new {role} ({change.name})"
+            return tr("new {role} ({name})", role=role, name=change.name)
         case Since.TAKEN_OUT:
-            return f"no {role} any more (was {change.name})"
+            return tr("no {role} any more (was {name})", role=role, name=change.name)
         case Since.MISSING:
-            return f"{role} missing ({change.name})"
+            return tr("{role} missing ({name})", role=role, name=change.name)
         case Since.UNREADABLE:
             return change.name.rstrip(".")
         case Since.ASKED:
             return _asked_words(change.name)
         case Since.PROGRAM:
-            return f"the program (was {change.name})"
+            return tr("the program (was {name})", name=change.name)
 
 
 def _asked_words(name: str) -> str:

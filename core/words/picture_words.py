@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from core.base.language import tr
 from core.land.sources import DataSource
 from core.passage.passage import Passage
 from core.picture.controls import Controls
@@ -25,39 +26,39 @@ from core.words.quantities import (
 )
 
 CONTROL_TITLES = {
-    "gain_db": "Gain",
-    "mistuning_db": "Tuning",
-    "sea_clutter": "Sea clutter",
-    "rain_clutter": "Rain clutter",
-    "interference_rejection": "Interference rejection",
-    "echo_stretch": "Echo stretch",
-    "pulse": "Pulse",
+    "gain_db": tr("Gain"),
+    "mistuning_db": tr("Tuning"),
+    "sea_clutter": tr("Sea clutter"),
+    "rain_clutter": tr("Rain clutter"),
+    "interference_rejection": tr("Interference rejection"),
+    "echo_stretch": tr("Echo stretch"),
+    "pulse": tr("Pulse"),
 }
 """Controls under their trade names."""
 
 TAKEN_BY = {
-    "gain_db": "too little gain",
+    "gain_db": tr("too little gain"),
     "mistuning_db": "mistuning",
-    "sea_clutter": "sea clutter control",
-    "rain_clutter": "rain clutter control",
-    "interference_rejection": "interference rejection",
-    "echo_stretch": "echo stretch",
+    "sea_clutter": tr("sea clutter control"),
+    "rain_clutter": tr("rain clutter control"),
+    "interference_rejection": tr("interference rejection"),
+    "echo_stretch": tr("echo stretch"),
 }
 
-PICTURE_CAUTION = (
-    "Calculated, planning aid only. Not a chart. An echo that is not predicted may be real; one "
-    "that is expected may be missed."
+PICTURE_CAUTION = tr(
+    "Calculated, planning aid only. Not a chart. An echo that is not "
+    "predicted may be real; one that is expected may be missed."
 )
 
 KEY = (
-    (Paint.STRONG, "paints strongly"),
-    (Paint.PAINTED, "is expected to paint"),
-    (Paint.UNCERTAIN, "may paint"),
+    (Paint.STRONG, tr("paints strongly")),
+    (Paint.PAINTED, tr("is expected to paint")),
+    (Paint.UNCERTAIN, tr("may paint")),
     (Paint.CLUTTER, "clutter"),
     (Paint.SPECKLE, "noise"),
-    (Paint.SHADOW, "hidden by land"),
-    (Paint.BLIND, "own blind sector"),
-    (Paint.UNKNOWN, "no data: a gap, not open water"),
+    (Paint.SHADOW, tr("hidden by land")),
+    (Paint.BLIND, tr("own blind sector")),
+    (Paint.UNKNOWN, tr("no data: a gap, not open water")),
 )
 """What the inks of a picture mean."""
 
@@ -77,7 +78,11 @@ def control_words(controls: Controls, well: Controls) -> tuple[tuple[str, str], 
     out = []
     for name, text in rows:
         is_well = math.isclose(getattr(controls, name), getattr(well, name), abs_tol=5e-3)
-        note = f" ({_amount(getattr(well, name))} well set)" if name.endswith("clutter") else ""
+        note = (
+            tr(" ({amount} well set)", amount=_amount(getattr(well, name)))
+            if name.endswith("clutter")
+            else ""
+        )
         out.append((CONTROL_TITLES[name], text if is_well else f"{text}{note}"))
     return tuple(out)
 
@@ -89,13 +94,17 @@ def is_well_set(controls: Controls, well: Controls) -> bool:
 
 def _gain(gain_db: float) -> str:
     if abs(gain_db) < 0.05:
-        return "at light speckle"
+        return tr("at light speckle")
     more = "more" if gain_db > 0.0 else "less"
-    return f"{abs(gain_db):.1f} dB {more} than light speckle"
+    return tr("{gain_db:.1f} dB {more} than light speckle", gain_db=abs(gain_db), more=more)
 
 
 def _tuning(mistuning_db: float) -> str:
-    return "at its best" if mistuning_db < 0.05 else f"{mistuning_db:.1f} dB lost by mistuning"
+    return (
+        tr("at its best")
+        if mistuning_db < 0.05
+        else tr("{mistuning_db:.1f} dB lost by mistuning", mistuning_db=mistuning_db)
+    )
 
 
 def _amount(amount: float) -> str:
@@ -115,8 +124,8 @@ def margin_words(margin_db: float) -> str:
 def _expected(margin_db: float) -> str:
     """In the words of the picture's own inks."""
     if margin_db >= UNCERTAIN_DB:
-        return "is expected to paint"
-    return "may paint" if margin_db > -UNCERTAIN_DB else "too weak"
+        return tr("is expected to paint")
+    return tr("may paint") if margin_db > -UNCERTAIN_DB else tr("too weak")
 
 
 def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
@@ -124,15 +133,15 @@ def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
     patch = row.patch
     name = patch.name or "land"
     if patch.merges:
-        name += ", merges with land"
+        name += tr(", merges with land")
     if patch.rows.size == 0 or row.is_blind:
-        why = "own blind sector" if patch.rows.size else "not in sight"
+        why = tr("own blind sector") if patch.rows.size else tr("not in sight")
         if patch.is_unknown:
-            why = "not known: no data on the way"
+            why = tr("not known: no data on the way")
         return name, radar_range(patch.range_m), course(patch.bearing_deg), DASH, DASH, why
     taken = TAKEN_BY.get(row.taken_by, "") if row.taken_by else ""
     if taken and row.is_lost:
-        taken = f"lost: {taken}"
+        taken = tr("lost: {taken}", taken=taken)
     return (
         name,
         radar_range(patch.range_m),
@@ -147,11 +156,13 @@ def picked_words(picked: Picked) -> str:
     """What lies at a point, in one line."""
     name = picked.name or picked.what
     if picked.name and picked.patch is not None and picked.patch.kind is EchoKind.LAND:
-        name = f"{picked.name}, land"
+        name = tr("{name}, land", name=picked.name)
     text = f"{name}, {radar_range(picked.range_m)}, {course(picked.bearing_deg)}"
     if picked.margin_db is None:
         return text
-    return f"{text}, margin {margin_words(picked.margin_db)}"
+    return tr(
+        "{words}, margin {margin_words}", words=text, margin_words=margin_words(picked.margin_db)
+    )
 
 
 def caption_lines(
@@ -175,7 +186,10 @@ def caption_lines(
     radar, pulse, weather = budget.radar, budget.pulse, budget.conditions
     up = picture.orientation.value
     if frame.off_centre_ratio > 0.0:
-        up += f", off-centred {frame.off_centre_ratio * 100.0:.0f} %"
+        up += tr(
+            ", off-centred {off_centre_percent:.0f} %",
+            off_centre_percent=frame.off_centre_ratio * 100.0,
+        )
     controls, well = picture.shown.controls, picture.well
     settings = ", ".join(f"{title.lower()} {text}" for title, text in control_words(controls, well))
     if weather.sea_state <= 0.0 and weather.rain_mm_h <= 0.0:
@@ -183,29 +197,45 @@ def caption_lines(
     else:
         air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
     at = f"{place}, {position(view.position)}" if place else position(view.position)
-    state = "well set" if is_well_set(controls, well) else "not well set"
+    state = tr("well set") if is_well_set(controls, well) else tr("not well set")
     shown = [f"{s.name} ({s.released or Say.UNDATED})" for s in sources[:_SOURCES_SHOWN]]
     if len(sources) > _SOURCES_SHOWN:
-        shown.append(f"{len(sources) - _SOURCES_SHOWN} more")
+        shown.append(tr("{count} more", count=len(sources) - _SOURCES_SHOWN))
     return (
-        f"Expected picture, calculated: {at}",
-        f"{scale(view.scale_m)} scale, {up}, {_heading_words(view)}",
-        f"{radar.band.value} band, {PRESET_TITLES[radar.preset]}, {pulse.name} pulse "
-        f"{pulse.length_s * 1e6:g} µs, beam {radar.horizontal_beamwidth_deg:g}°, antenna "
-        f"{fine_height(budget.antenna_height_m)} above water",
-        f"Set-up, {state}: {settings}",
+        tr("Expected picture, calculated: {at}", at=at),
+        tr(
+            "{scale} scale, {up}, {heading_words}",
+            scale=scale(view.scale_m),
+            up=up,
+            heading_words=_heading_words(view),
+        ),
+        tr(
+            "{value} band, {preset_titles}, {name} pulse {length_us:g} µs, beam "
+            "{horizontal_beamwidth_deg:g}°, antenna {fine_height} above water",
+            value=radar.band.value,
+            preset_titles=PRESET_TITLES[radar.preset],
+            name=pulse.name,
+            length_us=pulse.length_s * 1e6,
+            horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
+            fine_height=fine_height(budget.antenna_height_m),
+        ),
+        tr("Set-up, {state}: {settings}", state=state, settings=settings),
         f"{air[:1].upper()}{air[1:]}, {refraction(weather.refraction_k)}. {water}",
-        f"Data: {'; '.join(shown)}" if shown else "Data: none",
+        tr("Data: {shown}", shown="; ".join(shown)) if shown else tr("Data: none"),
         PICTURE_CAUTION,
     )
 
 
 def _heading_words(view: PictureView) -> str:
     if view.heading_deg is None:
-        left_out = ", own blind sectors left out" if view.sectors else ""
-        return f"heading not given{left_out}"
-    leeway = f", {view.leeway_deg:g}° either way" if view.leeway_deg > 0.0 else ""
-    return f"heading {course(view.heading_deg)}{leeway}"
+        left_out = tr(", own blind sectors left out") if view.sectors else ""
+        return tr("heading not given{left_out}", left_out=left_out)
+    leeway = (
+        tr(", {leeway_deg:g}° either way", leeway_deg=view.leeway_deg)
+        if view.leeway_deg > 0.0
+        else ""
+    )
+    return tr("heading {course}{leeway}", course=course(view.heading_deg), leeway=leeway)
 
 
 def water_words(tide_m: float | None, mean_sea_level_m: float | None) -> str:
@@ -218,4 +248,9 @@ def water_words(tide_m: float | None, mean_sea_level_m: float | None) -> str:
 def leg_place_words(passage: Passage, leg_index: int, along_m: float) -> str:
     """A place on a leg: ``leg 2, 3.4 NM from WP2``."""
     name = passage.waypoints[leg_index].name
-    return f"leg {leg_index + 1}, {distance(along_m)} from {name}"
+    return tr(
+        "leg {leg_index}, {distance} from {name}",
+        leg_index=leg_index + 1,
+        distance=distance(along_m),
+        name=name,
+    )

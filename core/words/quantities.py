@@ -6,6 +6,7 @@ stands beside each function. Units: nautical miles, cables, knots, true degrees,
 
 import math
 
+from core.base.language import tr
 from core.base.units import kn_from_mps, m_from_nm, nm_from_m
 from core.geodesy.position import Position
 from core.passage.passage import Side
@@ -46,7 +47,7 @@ def sector(from_deg: float, to_deg: float) -> str:
     Widened to whole degrees, so that the printed sector holds the true one.
     """
     start, stop = whole_sector(from_deg, to_deg)
-    return f"{start}° to {stop}° T clockwise"
+    return tr("{start}° to {stop}° T clockwise", start=start, stop=stop)
 
 
 def whole_sector(from_deg: float, to_deg: float) -> tuple[str, str]:
@@ -75,7 +76,7 @@ def miles(distance_m: float, decimals: int = 1) -> str:
 def cables(distance_m: float) -> str:
     """A distance in cables of 0.1 NM, nearest tenth: ``3.5 cables``."""
     count = f"{nm_from_m(distance_m) * 10.0:.1f}"
-    return f"{count} cable" if count == "1.0" else f"{count} cables"
+    return tr("{count} cable", count=count) if count == "1.0" else tr("{count} cables", count=count)
 
 
 def cables_number(distance_m: float) -> str:
@@ -204,12 +205,12 @@ def edge_movement(moves_m: float) -> str:
     Up, by ten metres to 100 m and by fifty beyond.
     """
     step_m = 10.0 if moves_m <= 100.0 else 50.0
-    return f"about {math.ceil(moves_m / step_m - _SLACK) * step_m:.0f} m"
+    return tr("about {distance_m:.0f} m", distance_m=math.ceil(moves_m / step_m - _SLACK) * step_m)
 
 
 def least_edge_movement(moves_m: float) -> str:
     """The same where only its least is known: ``more than 250 m``. Down, by fifty metres."""
-    return f"more than {rough_reach(moves_m)}"
+    return tr("more than {rough_reach}", rough_reach=rough_reach(moves_m))
 
 
 def rough_reach(reach_m: float) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
+from core.base.language import tr
 from core.plan import reason_codes as codes
 from core.plan.plan_result import Limit, Reason
 from core.words import quantities
@@ -15,65 +16,81 @@ _KINDS = {
     "islet": "islet",
     "rock": "rock",
     "headland": "headland",
-    "steep_shore": "steep shore",
+    "steep_shore": tr("steep shore"),
     "peak": "summit",
     "structure": "structure",
     "mark": "mark",
 }
 
 TEMPLATES: dict[str, str] = {
-    codes.FLOATING: "floats, so it is never indexed; it may help to recognise the place",
-    codes.NO_WINDOW: "your choice, but not usable on this leg: {cause}",
+    codes.FLOATING: tr("floats, so it is never indexed; it may help to recognise the place"),
+    codes.NO_WINDOW: tr("your choice, but not usable on this leg: {cause}"),
     codes.MARGIN: (
-        "your danger limit of {limit}, which must hold: read error {read}, hull towards it {hull}, "
-        "{response} run before she answers"
+        tr(
+            "your danger limit of {limit}, which must hold: read error {read}, "
+            "hull towards it {hull}, {response} run before she answers"
+        )
     ),
     codes.TURN_BY_LINE: (
-        "line parallel to the new course; tangent {tangent} and response {response} before the "
-        "waypoint"
+        tr(
+            "line parallel to the new course; tangent {tangent} and response "
+            "{response} before the waypoint"
+        )
     ),
     codes.TURN_BY_RANGE_BEARING: (
-        "by range and bearing: at an alteration of {alteration} a parallel line is met too slowly"
+        tr(
+            "by range and bearing: at an alteration of {alteration} a parallel "
+            "line is met too slowly"
+        )
     ),
     codes.TURN_IN_STEPS: (
-        "large alteration of {alteration}: turn in two steps, first to {half_course}, then on"
+        tr("large alteration of {alteration}: turn in two steps, first to {half_course}, then on")
     ),
     codes.SCALE_FORCED_BY_LOOK_OUT: (
-        "look-out distance {distance} ({closing} closing for {decision})"
+        tr("look-out distance {distance} ({closing} closing for {decision})")
     ),
-    codes.SCALE_FORCED_BY_OBJECT: "holds {object} out to {range}",
-    codes.SCALE_FORCED_BY_WHEEL_OVER: "holds wheel-over mark {object} out to {range}",
-    codes.SCALE_FORCED_BY_MARGIN: "holds margin object {object} out to {range}",
-    codes.SCALE_LONGEST: "longest scale there is; the look-out distance {distance} is beyond it",
+    codes.SCALE_FORCED_BY_OBJECT: tr("holds {object} out to {range}"),
+    codes.SCALE_FORCED_BY_WHEEL_OVER: tr("holds wheel-over mark {object} out to {range}"),
+    codes.SCALE_FORCED_BY_MARGIN: tr("holds margin object {object} out to {range}"),
+    codes.SCALE_LONGEST: tr(
+        "longest scale there is; the look-out distance {distance} is beyond it"
+    ),
     codes.SCALE_FORCED_BY_NEXT_LEG: (
-        "holds {object}, first object of the next leg, out to {range} at the wheel-over"
+        tr("holds {object}, first object of the next leg, out to {range} at the wheel-over")
     ),
-    codes.SCALE_NOT_HELD: "{object} is off the screen at {range}",
-    codes.SCALE_BOTTLENECK: "without {item} the {without_scale} scale would do",
-    codes.SCALE_NEEDED_BY_BOTH: "{item} and {other} each need it",
-    codes.SCALE_NEEDED_BY_ONE: "{item} needs it; no shorter scale holds the rest either",
+    codes.SCALE_NOT_HELD: tr("{object} is off the screen at {range}"),
+    codes.SCALE_BOTTLENECK: tr("without {item} the {without_scale} scale would do"),
+    codes.SCALE_NEEDED_BY_BOTH: tr("{item} and {other} each need it"),
+    codes.SCALE_NEEDED_BY_ONE: tr("{item} needs it; no shorter scale holds the rest either"),
     codes.SCALE_CARRIED_ON: (
-        "the {needed_scale} scale would hold all of it; kept, so that the scale changes less often"
+        tr(
+            "the {needed_scale} scale would hold all of it; kept, so that the "
+            "scale changes less often"
+        )
     ),
-    codes.SCALE_SECOND_FOR_LAND: "holds the nearest land of both sides out to {range}",
-    codes.SCALE_SECOND_FOR_OBJECT: "holds {object} out to {range}, which the main radar does not",
-    codes.SCAN_ON_LONGEST: "no longer scale to scan on",
+    codes.SCALE_SECOND_FOR_LAND: tr("holds the nearest land of both sides out to {range}"),
+    codes.SCALE_SECOND_FOR_OBJECT: tr(
+        "holds {object} out to {range}, which the main radar does not"
+    ),
+    codes.SCAN_ON_LONGEST: tr("no longer scale to scan on"),
     codes.SCAN_TOO_OFTEN: (
-        "no long scan: on the longer scales it would have to come more often than every 2 min"
+        tr("no long scan: on the longer scales it would have to come more often than every 2 min")
     ),
-    codes.FIX_NOTHING: "no fixed object with an edge to range is expected to paint here",
-    codes.FIX_ONE_ONLY: "{object} alone can be ranged here",
-    codes.FIX_CUT_TOO_FINE: "ranges cut too finely here, at {cut} at best",
-    codes.SCALE_SECOND_RADAR: "longer scan for traffic beside {main_scale} on the main radar",
-    codes.HEIGHTS_ASSUMED: "its height is an assumption",
-    codes.HEIGHT_WITHIN_ERROR: "no higher than heights err ({height_error}), it may not stand out",
-    codes.HEIGHT_COULD_HIDE: "{height_error} lower it would be hidden in its window",
-    codes.HEIGHTS_MISSING: "heights beside it are missing",
-    codes.FEW_CELLS: "less than three cells of {cell_side} across",
-    codes.COAST_APART: "the elevation shows no land within {coast_apart} of its coast",
-    codes.NO_COAST_DATA: "its coast is taken from the elevation",
-    codes.WEAK_ECHO: "its echo is only {least} over the threshold somewhere in its window",
-    codes.NOT_SEEN_ON_CHART: "not noted as seen on the chart",
+    codes.FIX_NOTHING: tr("no fixed object with an edge to range is expected to paint here"),
+    codes.FIX_ONE_ONLY: tr("{object} alone can be ranged here"),
+    codes.FIX_CUT_TOO_FINE: tr("ranges cut too finely here, at {cut} at best"),
+    codes.SCALE_SECOND_RADAR: tr("longer scan for traffic beside {main_scale} on the main radar"),
+    codes.HEIGHTS_ASSUMED: tr("its height is an assumption"),
+    codes.HEIGHT_WITHIN_ERROR: tr(
+        "no higher than heights err ({height_error}), it may not stand out"
+    ),
+    codes.HEIGHT_COULD_HIDE: tr("{height_error} lower it would be hidden in its window"),
+    codes.HEIGHTS_MISSING: tr("heights beside it are missing"),
+    codes.FEW_CELLS: tr("less than three cells of {cell_side} across"),
+    codes.COAST_APART: tr("the elevation shows no land within {coast_apart} of its coast"),
+    codes.NO_COAST_DATA: tr("its coast is taken from the elevation"),
+    codes.WEAK_ECHO: tr("its echo is only {least} over the threshold somewhere in its window"),
+    codes.NOT_SEEN_ON_CHART: tr("not noted as seen on the chart"),
     **CHECK_TEMPLATES,
     **SETUP_TEMPLATES,
 }
@@ -105,7 +122,7 @@ def _words(name: str, value: float | str) -> str:
     if name.endswith("_mps"):
         return quantities.speed(value)
     if name.endswith("_mm_h"):
-        return f"{value:g} mm/h"
+        return tr("{value:g} mm/h", value=value)
     if name.endswith("_db"):
         return f"{value:.0f} dB"
     if name.endswith("_minutes"):
@@ -130,84 +147,114 @@ def _number(values: _Values, name: str) -> float:
 def _tidal_range(values: _Values) -> str:
     """The tidal range an edge is judged by, with a word where it is assumed."""
     assumed = " assumed" if _number(values, "tide_assumed") else ""
-    return f"range {quantities.fine_height(_number(values, 'tide_m'))}{assumed}"
+    return tr(
+        "range {fine_height}{assumed}",
+        fine_height=quantities.fine_height(_number(values, "tide_m")),
+        assumed=assumed,
+    )
 
 
 def _paints_inside(values: _Values) -> str:
     inside = quantities.edge_movement(_number(values, "paints_inside_m"))
-    return f"its edge paints {inside} inside the charted coast"
+    return tr("its edge paints {inside} inside the charted coast", inside=inside)
 
 
 _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
-    ("chosen", lambda _v: "chosen by the officer"),
+    ("chosen", lambda _v: tr("chosen by the officer")),
     (
         "window_ratio",
         lambda v: (
-            "usable all along"
+            tr("usable all along")
             if _number(v, "window_ratio") > 0.98
-            else f"usable {quantities.percent(_number(v, 'window_ratio'))} of the leg"
+            else tr(
+                "usable {percent} of the leg",
+                percent=quantities.percent(_number(v, "window_ratio")),
+            )
         ),
     ),
-    ("abeam_m", lambda _v: "comes abeam"),
-    ("sharp", lambda _v: "sharp edge"),
+    ("abeam_m", lambda _v: tr("comes abeam")),
+    ("sharp", lambda _v: tr("sharp edge")),
     ("steep_to", lambda _v: "steep-to"),
     ("paints_inside_m", _paints_inside),
     (
         "paint_spread_m",
-        lambda v: (
-            f"paints {quantities.edge_movement(_number(v, 'paint_spread_m'))} farther off "
-            "within its window"
+        lambda v: tr(
+            "paints {edge_movement} farther off within its window",
+            edge_movement=quantities.edge_movement(_number(v, "paint_spread_m")),
         ),
     ),
-    ("slope", lambda v: "" if "steep_to" in v else f"slope {_number(v, 'slope'):.2f}"),
-    ("shore_unknown", lambda _v: "slope of its shore not known"),
+    (
+        "slope",
+        lambda v: "" if "steep_to" in v else tr("slope {number:.2f}", number=_number(v, "slope")),
+    ),
+    ("shore_unknown", lambda _v: tr("slope of its shore not known")),
     (
         "isolated_m",
-        lambda v: f"{quantities.distance(_number(v, 'isolated_m'), 2)} clear of others",
+        lambda v: tr(
+            "{distance} clear of others", distance=quantities.distance(_number(v, "isolated_m"), 2)
+        ),
     ),
     (
         "crowded_m",
-        lambda v: f"other land only {quantities.distance(_number(v, 'crowded_m'), 2)} from it",
+        lambda v: tr(
+            "other land only {distance} from it",
+            distance=quantities.distance(_number(v, "crowded_m"), 2),
+        ),
     ),
-    ("legs", lambda v: f"serves {_number(v, 'legs'):.0f} legs"),
-    ("on_chart", lambda _v: "seen on the chart"),
-    ("low_m", lambda v: f"low, {quantities.height(_number(v, 'low_m'))}"),
+    ("legs", lambda v: tr("serves {number:.0f} legs", number=_number(v, "legs"))),
+    ("on_chart", lambda _v: tr("seen on the chart")),
+    ("low_m", lambda v: tr("low, {height}", height=quantities.height(_number(v, "low_m")))),
     (
         "tide_moves_m",
-        lambda v: (
-            f"tide moves its edge {quantities.edge_movement(_number(v, 'tide_moves_m'))} "
-            f"({_tidal_range(v)})"
+        lambda v: tr(
+            "tide moves its edge {edge_movement} ({tidal_range})",
+            edge_movement=quantities.edge_movement(_number(v, "tide_moves_m")),
+            tidal_range=_tidal_range(v),
         ),
     ),
     (
         "low_shore_m",
-        lambda v: (
-            "low shore, the tide moves its edge "
-            f"{quantities.least_edge_movement(_number(v, 'low_shore_m'))} ({_tidal_range(v)})"
+        lambda v: tr(
+            "low shore, the tide moves its edge {least_edge_movement} ({tidal_range})",
+            least_edge_movement=quantities.least_edge_movement(_number(v, "low_shore_m")),
+            tidal_range=_tidal_range(v),
         ),
     ),
     (
         "shore_blank_m",
-        lambda v: (
-            "the elevation shows no land within "
-            f"{quantities.rough_reach(_number(v, 'shore_blank_m'))} of this coast"
+        lambda v: tr(
+            "the elevation shows no land within {rough_reach} of this coast",
+            rough_reach=quantities.rough_reach(_number(v, "shore_blank_m")),
         ),
     ),
     (
         "slides_m",
-        lambda v: f"tangent slides {quantities.height(_number(v, 'slides_m'))} as you pass",
+        lambda v: tr(
+            "tangent slides {height} as you pass", height=quantities.height(_number(v, "slides_m"))
+        ),
     ),
-    ("straight", lambda _v: "long straight coast, no point to hold"),
+    ("straight", lambda _v: tr("long straight coast, no point to hold")),
     (
         "masked_ratio",
-        lambda v: f"masked by nearer land over {quantities.percent(_number(v, 'masked_ratio'))}",
+        lambda v: tr(
+            "masked by nearer land over {percent}",
+            percent=quantities.percent(_number(v, "masked_ratio")),
+        ),
     ),
     (
         "blind_m",
-        lambda v: f"in a blind sector over {quantities.distance(_number(v, 'blind_m'), 2)}",
+        lambda v: tr(
+            "in a blind sector over {distance}",
+            distance=quantities.distance(_number(v, "blind_m"), 2),
+        ),
     ),
-    ("near_m", lambda v: f"passes only {quantities.distance(_number(v, 'near_m'), 2)} off"),
-    ("in_corridor", lambda _v: "lies inside the corridor"),
+    (
+        "near_m",
+        lambda v: tr(
+            "passes only {distance} off", distance=quantities.distance(_number(v, "near_m"), 2)
+        ),
+    ),
+    ("in_corridor", lambda _v: tr("lies inside the corridor")),
 )
 
 
@@ -220,9 +267,13 @@ def _index_object(values: _Values) -> str:
 
 def _wheel_over(values: _Values) -> str:
     inside = "inside" if _number(values, "inside") else "outside"
-    text = f"near the wheel-over ({_words('range_m', values['range_m'])}), {inside} of the turn"
+    text = tr(
+        "near the wheel-over ({words}), {inside} of the turn",
+        words=_words("range_m", values["range_m"]),
+        inside=inside,
+    )
     if values.get("other_side"):
-        text += "; on the other side of this line than on the new leg"
+        text += tr("; on the other side of this line than on the new leg")
     if "paints_inside_m" in values:
         text += f"; {_paints_inside(values)}"
     return text
@@ -247,15 +298,19 @@ def _limits(values: _Values) -> str:
     """Between which margins an echo was looked for."""
     least = _words("least_db", values["least_db"])
     if "most_db" not in values:
-        return f"more than {least}"
-    return f"{least.removesuffix(' dB')} to {_words('most_db', values['most_db'])}"
+        return tr("more than {least}", least=least)
+    return tr(
+        "{removesuffix} to {words}",
+        removesuffix=least.removesuffix(" dB"),
+        words=_words("most_db", values["most_db"]),
+    )
 
 
 def _made_of_several(values: _Values) -> dict[str, str]:
     """Words of a sentence that more than one value goes into, or none."""
     words = {"cell": ""}
     if "depth_m" in values:
-        words["cell"] = f" ({quantities.height(_number(values, 'depth_m'))} deep)"
+        words["cell"] = tr(" ({height} deep)", height=quantities.height(_number(values, "depth_m")))
     if "least_db" in values:
         words["limits"] = _limits(values)
     if "cross_index_range_m" in values:

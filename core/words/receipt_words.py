@@ -1,18 +1,19 @@
 """What a plan stands on in words: parameters, and publications by their names."""
 
+from core.base.language import tr
 from core.plan.digest import parameters_of
 from core.plan.outcome import Outcome
 from core.words.bridge_words import Bridge
 from core.words.quantities import DASH
 
 REFERENCES = (
-    "SOLAS V/34 voyage planning; V/27 charts and publications kept up to date; V/28 records",
-    "IMO resolution A.893(21) guidelines for voyage planning",
-    "STCW Code A-VIII/2 watchkeeping and voyage planning; A-II/1 radar, with parallel indexing",
-    "COLREG rules 5, 6(b), 7(b) and (c), 8, 10, 19",
-    "IMO resolution MSC.192(79) performance standards for radar",
-    "IMO SN.1/Circ.271 siting of radar",
-    "IMO resolution A.960(23) exchange between master and pilot",
+    tr("SOLAS V/34 voyage planning; V/27 charts and publications kept up to date; V/28 records"),
+    tr("IMO resolution A.893(21) guidelines for voyage planning"),
+    tr("STCW Code A-VIII/2 watchkeeping and voyage planning; A-II/1 radar, with parallel indexing"),
+    tr("COLREG rules 5, 6(b), 7(b) and (c), 8, 10, 19"),
+    tr("IMO resolution MSC.192(79) performance standards for radar"),
+    tr("IMO SN.1/Circ.271 siting of radar"),
+    tr("IMO resolution A.960(23) exchange between master and pilot"),
 )
 """Published names, as references alone: read them in their corrected originals."""
 

@@ -1,5 +1,6 @@
 """What changed from one revision to the next, in words."""
 
+from core.base.language import tr
 from core.plan.revision import Change, LegRevision, PlanRevision, Revision, revise
 from core.words.messages import Say
 from core.words.old_plan_words import moment_words
@@ -31,7 +32,15 @@ def revision_lines(revision: PlanRevision) -> list[str]:
 
 
 def _leg_lines(number: int, leg: LegRevision) -> list[str]:
-    lines = [f"{Say.LEG} {number}, {leg.facts.start_name} to {leg.facts.end_name}"]
+    lines = [
+        tr(
+            "{leg} {number}, {start_name} to {end_name}",
+            leg=Say.LEG,
+            number=number,
+            start_name=leg.facts.start_name,
+            end_name=leg.facts.end_name,
+        )
+    ]
     if leg.is_new:
         lines.append(f"   {Say.NEW_LEG}")
     return lines + [f"   {change.what}: {change_words(change)}" for change in leg.changes]
@@ -39,7 +48,7 @@ def _leg_lines(number: int, leg: LegRevision) -> list[str]:
 
 def issued_words(revision: Revision) -> str:
     """Which revision, when and by whom it was issued, and why."""
-    by = f", {revision.by}" if revision.by else ", by whom was not kept"
+    by = f", {revision.by}" if revision.by else tr(", by whom was not kept")
     note = f"\n{revision.note}" if revision.note else ""
     return f"{Say.REVISION} {revision.number}, {moment_words(revision.issued_utc)}{by}{note}"
 
@@ -49,5 +58,5 @@ def history_lines(revision: Revision, before: Revision | None) -> list[str]:
     plan = revise([leg.facts for leg in revision.legs], before, note=revision.note)
     lines = revision_lines(plan)
     if before is not None and before.number + 1 != revision.number:
-        lines.insert(0, f"Compared with revision {before.number}:")
+        lines.insert(0, tr("Compared with revision {number}:", number=before.number))
     return [*lines, "", f"{Say.DIGEST} {revision.digest[:12]}"]

@@ -2,6 +2,7 @@
 
 import math
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.plan import reason_codes
 from core.plan.scale_result import ScaleReach, ScaleStretch, ScanRhythm
@@ -17,18 +18,29 @@ def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
     where = f"{_down(reach.ahead_m)} NM"
     minutes = math.floor(reach.minutes * 10.0 + 1e-6) / 10.0
     if is_short:
-        return f"hides all beyond {where}, {minutes:.1f} min"
+        return tr("hides all beyond {where}, {minutes:.1f} min", where=where, minutes=minutes)
     if reach.ahead_m - reach.astern_m > 1.0:
-        where += f" ahead ({_down(reach.abeam_m)} abeam, {_down(reach.astern_m)} astern)"
+        where += tr(
+            " ahead ({down} abeam, {down_2} astern)",
+            down=_down(reach.abeam_m),
+            down_2=_down(reach.astern_m),
+        )
     speed = quantities.speed(reach.closing_mps)
-    return f"hides all beyond {where} = {minutes:.1f} min at {speed}"
+    return tr(
+        "hides all beyond {where} = {minutes:.1f} min at {speed}",
+        where=where,
+        minutes=minutes,
+        speed=speed,
+    )
 
 
 def scan_words(scan: ScanRhythm) -> str:
     """The rhythm: ``12 NM for 1 min every 6 min``."""
-    return (
-        f"{quantities.scale(scan.scale_m)} for {scan.for_minutes:g} min "
-        f"every {scan.every_minutes:g} min"
+    return tr(
+        "{scale} for {for_minutes:g} min every {every_minutes:g} min",
+        scale=quantities.scale(scan.scale_m),
+        for_minutes=scan.for_minutes,
+        every_minutes=scan.every_minutes,
     )
 
 
@@ -36,9 +48,12 @@ def scan_sum_words(scan: ScanRhythm) -> str:
     """The arithmetic of a rhythm: what a craft runs between scans against what is to spare."""
     run = math.ceil(nm_from_m(scan.run_m) * 10.0 - 1e-6) / 10.0
     speed = quantities.speed(scan.closing_mps)
-    return (
-        f"{scan.every_minutes:g} min x {speed} closing = {run:.1f} NM, "
-        f"to spare {_down(scan.spare_m)} NM"
+    return tr(
+        "{every_minutes:g} min x {speed} closing = {run:.1f} NM, to spare {down} NM",
+        every_minutes=scan.every_minutes,
+        speed=speed,
+        run=run,
+        down=_down(scan.spare_m),
     )
 
 
@@ -46,10 +61,14 @@ def land_words(stretch: ScaleStretch) -> str:
     """Nearest land of both sides, rounded down; what is beyond reach is said as none."""
     parts = []
     for side, least_m in (("port", stretch.land_port_m), ("starboard", stretch.land_starboard_m)):
-        parts.append(f"{side} none in reach" if least_m is None else f"{side} {_down(least_m)} NM")
+        parts.append(
+            tr("{side} none in reach", side=side)
+            if least_m is None
+            else f"{side} {_down(least_m)} NM"
+        )
     if stretch.land_port_m is None and stretch.land_starboard_m is None:
-        return "no land in reach on either side"
-    return f"nearest land {', '.join(parts)}"
+        return tr("no land in reach on either side")
+    return tr("nearest land {parts}", parts=", ".join(parts))
 
 
 def sheet_words(stretch: ScaleStretch) -> tuple[str, ...]:
@@ -57,12 +76,15 @@ def sheet_words(stretch: ScaleStretch) -> tuple[str, ...]:
     values = dict(stretch.reason.values)
     forced = sentence(stretch.reason)
     if stretch.reason.code == reason_codes.SCALE_FORCED_BY_LOOK_OUT and "distance_m" in values:
-        forced = f"look-out distance {quantities.distance(float(values['distance_m']))}"
+        forced = tr(
+            "look-out distance {distance}",
+            distance=quantities.distance(float(values["distance_m"])),
+        )
     said = [forced]
     if stretch.scan is not None:
         is_usual = stretch.reason.code == reason_codes.SCALE_SECOND_RADAR
         said = [] if is_usual else said
-        said.append(f"scan {scan_words(stretch.scan)}")
+        said.append(tr("scan {scan_words}", scan_words=scan_words(stretch.scan)))
     elif stretch.reach is not None:
         said.append(hides_words(stretch.reach, is_short=True))
     return (*said, *(sentence(reason) for reason in stretch.off_screen))
@@ -83,7 +105,13 @@ def shows_words(stretch: ScaleStretch) -> tuple[str, ...]:
         said += [hides_words(stretch.reach), land_words(stretch)]
     said += [sentence(reason) for reason in stretch.off_screen]
     if stretch.scan is not None:
-        said.append(f"scan {scan_words(stretch.scan)}: {scan_sum_words(stretch.scan)}")
+        said.append(
+            tr(
+                "scan {scan_words}: {scan_sum_words}",
+                scan_words=scan_words(stretch.scan),
+                scan_sum_words=scan_sum_words(stretch.scan),
+            )
+        )
     elif stretch.scan_reason is not None:
         said.append(sentence(stretch.scan_reason))
     return tuple(said)

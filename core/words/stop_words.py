@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from core.base.language import tr
 from core.coverage.first_paint_result import FirstPaint
 from core.plan.plan_result import IndexLine, LegPlan, Plan, Role
 from core.plan.watch_events import WatchEvent, WatchKind, overdue_events, watch_events
@@ -19,9 +20,9 @@ _USES = {
 }
 
 _PAINTS = {
-    WatchKind.PAINT_BY: "is expected to paint by here",
-    WatchKind.PAINT_FROM: "may normally paint from here",
-    WatchKind.OVERDUE: "OVERDUE from here if it has not painted",
+    WatchKind.PAINT_BY: tr("is expected to paint by here"),
+    WatchKind.PAINT_FROM: tr("may normally paint from here"),
+    WatchKind.OVERDUE: tr("OVERDUE from here if it has not painted"),
 }
 
 
@@ -61,7 +62,7 @@ def leg_stops(plan: Plan, leg_index: int) -> tuple[LegStop, ...]:
 
 
 def _all(plan: Plan, leg: LegPlan) -> Iterator[tuple[float, str]]:
-    yield 0.0, f"start of the leg, {plan.passage.waypoints[leg.leg_index].name}"
+    yield 0.0, tr("start of the leg, {name}", name=plan.passage.waypoints[leg.leg_index].name)
     for event in watch_events(plan, overdue_events(plan)):
         if event.leg_index == leg.leg_index:
             yield event.along_m, _event_words(plan, event)
@@ -70,15 +71,27 @@ def _all(plan: Plan, leg: LegPlan) -> Iterator[tuple[float, str]]:
             yield from _early_limits(plan, leg, paint)
     for line in leg.lines:
         if line.role is not Role.WHEEL_OVER:
-            named = f"{_USES[line.role]} line on {line.object.id} {quantities.side(line.side)}"
-            yield line.from_along_m, f"{named} begins, {_range(line)}"
-            yield line.to_along_m, f"{named} ends"
+            named = tr(
+                "{uses} line on {object_id} {side}",
+                uses=_USES[line.role],
+                object_id=line.object.id,
+                side=quantities.side(line.side),
+            )
+            yield line.from_along_m, tr("{named} begins, {range}", named=named, range=_range(line))
+            yield line.to_along_m, tr("{named} ends", named=named)
     for pass_on in leg.hand_overs:
         yield (
             pass_on.to_along_m,
-            f"hand-over {pass_on.from_object} to {pass_on.to_object} to be done by here",
+            tr(
+                "hand-over {from_object} to {to_object} to be done by here",
+                from_object=pass_on.from_object,
+                to_object=pass_on.to_object,
+            ),
         )
-    yield leg.distance_m, f"end of the leg, {plan.passage.waypoints[leg.leg_index + 1].name}"
+    yield (
+        leg.distance_m,
+        tr("end of the leg, {name}", name=plan.passage.waypoints[leg.leg_index + 1].name),
+    )
 
 
 def _range(line: IndexLine) -> str:
@@ -99,8 +112,8 @@ def _early_limits(plan: Plan, leg: LegPlan, paint: FirstPaint) -> Iterator[tuple
     """Possible and normal «from», which the watch does not stop for."""
     told = paint.normally_by.moment
     for limit, words in (
-        (paint.earliest_possible, "may paint from here at the earliest"),
-        (paint.normally_from, "may normally paint from here"),
+        (paint.earliest_possible, tr("may paint from here at the earliest")),
+        (paint.normally_from, tr("may normally paint from here")),
     ):
         if limit.moment is not None and (told is None or limit.moment != told):
             when = times.when_early(plan.timetable, leg.leg_index, limit.moment.along_m)

@@ -1,5 +1,6 @@
 """A plan in a few lines of plain text, for a terminal."""
 
+from core.base.language import tr
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
 from core.words.quantities import (
@@ -21,10 +22,20 @@ def _line(line: IndexLine) -> str:
         reading = margin(line.cross_index_range_m, line.limit, line.range_scale_m)
     else:
         reading = index_range(line.cross_index_range_m, line.range_scale_m)
-    window = f"{distance(line.from_along_m)} to {distance(line.to_along_m)}"
-    return (
-        f"   {line.role.value.replace('_', '-')}: {line.object.id} ({line.object.name}), "
-        f"{side(line.side)} {reading}, {window} along, on {scale(line.range_scale_m)}"
+    window = tr(
+        "{distance} to {distance_2}",
+        distance=distance(line.from_along_m),
+        distance_2=distance(line.to_along_m),
+    )
+    return tr(
+        "   {replace}: {object_id} ({name}), {side} {reading}, {window} along, on {scale}",
+        replace=line.role.value.replace("_", "-"),
+        object_id=line.object.id,
+        name=line.object.name,
+        side=side(line.side),
+        reading=reading,
+        window=window,
+        scale=scale(line.range_scale_m),
     )
 
 
@@ -33,22 +44,38 @@ def _leg(outcome: Outcome, leg: LegPlan) -> list[str]:
     first, last = waypoints[leg.leg_index], waypoints[leg.leg_index + 1]
     covered = outcome.coverage.legs[leg.leg_index]
     lines = [
-        f"Leg {leg.leg_index + 1}: {first.name} to {last.name}, {course(leg.course_deg)}, "
-        f"{distance(leg.distance_m)}, {speed(leg.speed_mps)}"
-        + ("" if covered.is_complete else "  INCOMPLETE: land data is missing")
+        tr(
+            "Leg {leg_index}: {name} to {name_2}, {course}, {distance}, {speed}",
+            leg_index=leg.leg_index + 1,
+            name=first.name,
+            name_2=last.name,
+            course=course(leg.course_deg),
+            distance=distance(leg.distance_m),
+            speed=speed(leg.speed_mps),
+        )
+        + ("" if covered.is_complete else tr("  INCOMPLETE: land data is missing"))
     ]
     lines += [_line(line) for line in leg.lines if line.role is not Role.WHEEL_OVER]
     if leg.no_index_reason:
-        lines.append(f"   nothing to index: {leg.no_index_reason}")
+        lines.append(
+            tr("   nothing to index: {no_index_reason}", no_index_reason=leg.no_index_reason)
+        )
     if leg.wheel_over is not None:
         turn = leg.wheel_over
-        text = (
-            f"   wheel-over {distance_before_waypoint(turn.distance_before_waypoint_m)} before "
-            f"{last.name} to {course(turn.new_course_deg)}"
+        text = tr(
+            "   wheel-over {distance_before_waypoint} before {name} to {course}",
+            distance_before_waypoint=distance_before_waypoint(turn.distance_before_waypoint_m),
+            name=last.name,
+            course=course(turn.new_course_deg),
         )
         if turn.line is not None:
             reading = index_range(turn.line.cross_index_range_m, turn.line.range_scale_m)
-            text += f", by {turn.line.object.id} {side(turn.line.side)} {reading}"
+            text += tr(
+                ", by {object_id} {side} {reading}",
+                object_id=turn.line.object.id,
+                side=side(turn.line.side),
+                reading=reading,
+            )
         lines.append(text)
     lines += _paints(outcome, leg)
     return lines
@@ -62,21 +89,37 @@ def _paints(outcome: Outcome, leg: LegPlan) -> list[str]:
     if coming:
         moment, name = min(coming, key=lambda item: item[0].along_m)
         lines.append(
-            f"   first to paint: {name} by {when_late(timetable, leg.leg_index, moment.along_m)}, "
-            f"{radar_range(moment.range_m)}, {course(moment.bearing_deg)}; "
-            f"{len(coming)} on the leg in all"
+            tr(
+                "   first to paint: {name} by {when_late}, {radar_range}, "
+                "{course}; {count} on the leg in all",
+                name=name,
+                when_late=when_late(timetable, leg.leg_index, moment.along_m),
+                radar_range=radar_range(moment.range_m),
+                course=course(moment.bearing_deg),
+                count=len(coming),
+            )
         )
     if leg.tune_check is not None:
         at = when(timetable, leg.leg_index, leg.tune_check.along_m)
-        lines.append(f"   tune check {at}, on the {scale(leg.tune_check.scale_m)} scale")
+        lines.append(
+            tr(
+                "   tune check {at}, on the {scale} scale",
+                at=at,
+                scale=scale(leg.tune_check.scale_m),
+            )
+        )
     return lines
 
 
 def summary_lines(outcome: Outcome) -> list[str]:
     """The plan leg by leg: index lines, wheel-over, what is missing."""
     lines = [
-        f"{outcome.plan.passage.name}: {len(outcome.plan.legs)} legs, antenna "
-        f"{outcome.coverage.settings.antenna_height_m:.1f} m above water; planning aid only"
+        tr(
+            "{name}: {count} legs, antenna {antenna_height_m:.1f} m above water; planning aid only",
+            name=outcome.plan.passage.name,
+            count=len(outcome.plan.legs),
+            antenna_height_m=outcome.coverage.settings.antenna_height_m,
+        )
     ]
     for leg in outcome.plan.legs:
         lines += _leg(outcome, leg)

@@ -1,8 +1,8 @@
 """Edges of index objects at low and high water, in words."""
 
 import math
-from enum import StrEnum
 
+from core.base.language import Texts
 from core.base.units import nm_from_m
 from core.plan.request import Environment
 from core.plan.rules import PlanRules
@@ -11,7 +11,7 @@ from core.plan.tide_levels import low_and_high_m
 from core.words import quantities
 
 
-class Tidal(StrEnum):
+class Tidal(Texts):
     """Titles, heads and short phrases."""
 
     PART = "Edges at two tides"

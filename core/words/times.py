@@ -3,6 +3,7 @@
 import math
 from datetime import datetime, timedelta
 
+from core.base.language import tr
 from core.passage.timetable import Timetable
 from core.words.quantities import DASH
 
@@ -27,7 +28,20 @@ def day_clock(utc: datetime) -> str:
 
 def date(utc: datetime) -> str:
     """A date: ``14 Mar 2026``."""
-    months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+    months = [
+        tr("Jan"),
+        tr("Feb"),
+        tr("Mar"),
+        tr("Apr"),
+        tr("May"),
+        tr("Jun"),
+        tr("Jul"),
+        tr("Aug"),
+        tr("Sep"),
+        tr("Oct"),
+        tr("Nov"),
+        tr("Dec"),
+    ]
     return f"{utc.day:02d} {months[utc.month - 1]} {utc.year}"
 
 
@@ -87,7 +101,7 @@ def span(timetable: Timetable, leg_index: int, from_along_m: float, to_along_m: 
 
 def zone_words(timetable: Timetable) -> str:
     """What stands in the head of a column of times."""
-    return ZONE if timetable.start_utc is not None else "from start"
+    return ZONE if timetable.start_utc is not None else tr("from start")
 
 
 def zone_short(timetable: Timetable) -> str:

@@ -1,5 +1,6 @@
 """A turn in words: its arc, its ring, its half turn, and what shows along it."""
 
+from core.base.language import tr
 from core.plan.turn_card_result import ARC_SHARES, ArcSeen, HalfTurn, Ring, RingReading, TurnCard
 from core.words import quantities
 
@@ -8,30 +9,38 @@ RELATIVE = "rel"
 
 def arc_words(card: TurnCard) -> str:
     """Length and time of the arc, and how far the stream sets her on it."""
-    words = f"{quantities.distance(card.arc_m, 2)} on the arc, {card.arc_minutes:.1f} min"
+    words = tr(
+        "{distance} on the arc, {arc_minutes:.1f} min",
+        distance=quantities.distance(card.arc_m, 2),
+        arc_minutes=card.arc_minutes,
+    )
     if card.drift_m is not None and card.drift_deg is not None:
-        words += (
-            f"; the stream sets her {quantities.distance(card.drift_m, 2)} to "
-            f"{quantities.course(card.drift_deg)} meanwhile"
+        words += tr(
+            "; the stream sets her {distance} to {course} meanwhile",
+            distance=quantities.distance(card.drift_m, 2),
+            course=quantities.course(card.drift_deg),
         )
     return words
 
 
 def rate_words(card: TurnCard) -> str:
     """The rate at the planned speed, and what holds the radius when she has lost way."""
-    return (
-        f"{quantities.rate_of_turn(card.rate_deg_per_min)} at "
-        f"{quantities.speed(card.water_speed_mps)}; to hold the radius "
-        f"{quantities.rate_of_turn(card.slow_rate_deg_per_min)} at "
-        f"{quantities.speed(card.slow_speed_mps)}"
+    return tr(
+        "{rate_of_turn} at {speed}; to hold the radius {rate_of_turn_2} at {speed_2}",
+        rate_of_turn=quantities.rate_of_turn(card.rate_deg_per_min),
+        speed=quantities.speed(card.water_speed_mps),
+        rate_of_turn_2=quantities.rate_of_turn(card.slow_rate_deg_per_min),
+        speed_2=quantities.speed(card.slow_speed_mps),
     )
 
 
 def ring_words(card: TurnCard, ring: Ring) -> str:
     """The ring to set: ``1.62 NM about a point 0.80 NM on the STARBOARD beam``."""
-    return (
-        f"{quantities.distance(ring.radius_m, 2)} about a point "
-        f"{quantities.distance(card.radius_m, 2)} on the {quantities.side(card.side)} beam"
+    return tr(
+        "{distance} about a point {distance_2} on the {side} beam",
+        distance=quantities.distance(ring.radius_m, 2),
+        distance_2=quantities.distance(card.radius_m, 2),
+        side=quantities.side(card.side),
     )
 
 
@@ -45,10 +54,17 @@ def half_words(half: HalfTurn) -> str:
     """The index line of the half turn, or that there is none."""
     line = quantities.line_directions(half.course_deg)
     if half.object is None or half.side is None or half.cross_index_range_m is None:
-        return f"at {quantities.course(half.course_deg)}, no object for a line {line} shows there"
-    words = (
-        f"when on the line {line}: {half.object.id} {quantities.side(half.side)} "
-        f"{quantities.distance(half.cross_index_range_m, 2)}"
+        return tr(
+            "at {course}, no object for a line {line} shows there",
+            course=quantities.course(half.course_deg),
+            line=line,
+        )
+    words = tr(
+        "when on the line {line}: {object_id} {side} {distance}",
+        line=line,
+        object_id=half.object.id,
+        side=quantities.side(half.side),
+        distance=quantities.distance(half.cross_index_range_m, 2),
     )
     if half.range_m is not None and half.bearing_deg is not None:
         words += f", {quantities.radar_range(half.range_m)} {quantities.course(half.bearing_deg)}"
@@ -59,7 +75,7 @@ def brief_half_words(half: HalfTurn) -> str:
     """The same for a line of the sheet: ``060/240  J *  PORT  0.60 NM,  1.35 NM  052° T``."""
     line = quantities.line_directions(half.course_deg)
     if half.object is None or half.side is None or half.cross_index_range_m is None:
-        return f"on {quantities.course(half.course_deg)}; no object for a line"
+        return tr("on {course}; no object for a line", course=quantities.course(half.course_deg))
     star = " *" if half.object.confirm_on_chart else ""
     words = (
         f"{line}  {half.object.id}{star}  {quantities.side(half.side)}  "
@@ -79,14 +95,20 @@ def seen_words(seen: ArcSeen) -> str:
     """Where along the turn an object shows: ``shows all along``, ``shows at 0 %, 25 %``."""
     shares = [share_words(s) for s, shows in zip(ARC_SHARES, seen.shows, strict=True) if shows]
     if len(shares) == len(ARC_SHARES):
-        return "expected to show all along"
-    return f"expected to show at {', '.join(shares)} alone" if shares else "NOT expected to show"
+        return tr("expected to show all along")
+    return (
+        tr("expected to show at {shares} alone", shares=", ".join(shares))
+        if shares
+        else tr("NOT expected to show")
+    )
 
 
 def land_words(card: TurnCard) -> str:
     """How near the arc comes to land."""
     if card.is_across_land:
-        return "RUNS ACROSS LAND"
+        return tr("RUNS ACROSS LAND")
     if card.nearest_land_m is None:
-        return "no land within 5 NM of the arc"
-    return f"nearest land {quantities.distance(card.nearest_land_m, 2)} off the arc"
+        return tr("no land within 5 NM of the arc")
+    return tr(
+        "nearest land {distance} off the arc", distance=quantities.distance(card.nearest_land_m, 2)
+    )
