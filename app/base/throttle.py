@@ -28,6 +28,7 @@ class LatestCall(QObject):
 
     def __init__(self, function: Callable[[], None], pause_ms: int, parent: QObject) -> None:
         super().__init__(parent)
+        self._function = function
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setInterval(pause_ms)
@@ -46,3 +47,11 @@ class LatestCall(QObject):
     def stop(self) -> None:
         """Forget a waiting call."""
         self._timer.stop()
+
+    def settle(self) -> bool:
+        """Make a waiting call now; tell whether there was one."""
+        was_waiting = self.is_waiting
+        if was_waiting:
+            self.stop()
+            self._function()
+        return was_waiting

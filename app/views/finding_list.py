@@ -80,6 +80,9 @@ class FindingList(FittedTable):
         self.fit_anew()
 
     def _go(self, index: QModelIndex) -> None:
+        if self._later.settle():
+            # The row that was acted on is of another plan.
+            return
         row = self.table.row(index.row())
         if row is None or not isinstance(row.subject, Finding):
             return

@@ -164,6 +164,7 @@ class PlanTables(QTabWidget):
 
     def chosen_use(self) -> tuple[str, str]:
         """Use and object of the index line the cursor is on; empty where there is none."""
+        self._later.settle()
         row = self._index.chosen()
         if row is None or not isinstance(row.subject, IndexLine):
             return "primary", ""
@@ -173,6 +174,7 @@ class PlanTables(QTabWidget):
 
     def chosen_margin(self) -> IndexLine | None:
         """The margin line the cursor is on in front; None on any other row."""
+        self._later.settle()
         row = self._index.chosen() if self.currentWidget() is self._index else None
         line = None if row is None else row.subject
         return line if isinstance(line, IndexLine) and line.role is Role.MARGIN else None
@@ -235,6 +237,9 @@ class PlanTables(QTabWidget):
         self._change("")
 
     def _change(self, typed: str) -> None:
+        if self._later.settle():
+            # The row that was acted on is of another leg or plan.
+            return
         margin = self.chosen_margin()
         if margin is not None:
             self.limit_asked.emit(margin, typed)
@@ -242,6 +247,8 @@ class PlanTables(QTabWidget):
             self.choice_asked.emit(typed)
 
     def _go_there(self, index: QModelIndex) -> None:
+        if self._later.settle():
+            return
         row = self._cover.table.row(index.row())
         if row is not None and isinstance(row.subject, float):
             self._document.set_cursor(row.subject)

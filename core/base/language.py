@@ -9,6 +9,7 @@ import json
 import os
 from enum import StrEnum
 from pathlib import Path
+from string import Formatter
 from typing import Self
 
 _FOLDER = Path(__file__).resolve().parents[2] / "resources" / "languages"
@@ -16,6 +17,8 @@ _FOLDER = Path(__file__).resolve().parents[2] / "resources" / "languages"
 
 def read_catalogue(path: Path) -> dict[str, str]:
     """Texts of a catalogue; empty where the file is none.
+
+    A translation that lost a part, or rounds it otherwise, is passed over: English says it all.
 
     Parameters
     ----------
@@ -28,7 +31,20 @@ def read_catalogue(path: Path) -> dict[str, str]:
         return {}
     if not isinstance(texts, dict):
         return {}
-    return {key: text for key, text in texts.items() if isinstance(text, str) and text}
+    return {
+        key: text
+        for key, text in texts.items()
+        if isinstance(text, str) and text and _parts(text) == _parts(key)
+    }
+
+
+def _parts(text: str) -> set[tuple[str, str | None, str | None]] | None:
+    """Parts of a text and how they are written; None where its braces do not close."""
+    try:
+        found = {part[1:] for part in Formatter().parse(text)}
+    except ValueError:
+        return None
+    return {(name, how, kind) for name, how, kind in found if name is not None}
 
 
 def _chosen() -> dict[str, str]:
@@ -52,13 +68,7 @@ def tr(text: str, **parts: object) -> str:
         What the names in braces stand for.
     """
     said = _texts.get(text, text)
-    if not parts:
-        return said
-    try:
-        return said.format(**parts)
-    except (KeyError, IndexError, ValueError):
-        # A translation that lost a part must not hide what English can say.
-        return text.format(**parts)
+    return said.format(**parts) if parts else said
 
 
 class Texts(StrEnum):

@@ -33,7 +33,12 @@ def _said(code: str, language: str) -> str:
 
 def test_a_catalogue_is_taken_for_texts_tables_and_their_parts(tmp_path: Path) -> None:
     catalogue = tmp_path / "xx.json"
-    texts = {"Close": "Zu", "{count} legs": "Beine: {count}", "{a} lost": "weg", "Course": "Kurs"}
+    texts = {
+        "Close": "Zu",
+        "{count} legs": "Beine: {count}",
+        "{a} lost": "{a} weg",
+        "Course": "Kurs",
+    }
     catalogue.write_text(json.dumps(texts), encoding="utf-8")
     code = (
         "from core.base.language import tr\n"
@@ -41,17 +46,25 @@ def test_a_catalogue_is_taken_for_texts_tables_and_their_parts(tmp_path: Path) -
         "print(tr('Close'), tr('{count} legs', count=4), tr('{a} lost', a=1))\n"
         "print(tr('Open'), Say.COURSE)"
     )
-    assert _said(code, str(catalogue)) == "Zu Beine: 4 weg\nOpen Kurs"
+    assert _said(code, str(catalogue)) == "Zu Beine: 4 1 weg\nOpen Kurs"
 
 
-def test_a_translation_that_names_other_parts_is_passed_over(tmp_path: Path) -> None:
+def test_a_translation_that_lost_a_part_or_rounds_otherwise_is_passed_over(tmp_path: Path) -> None:
     catalogue = tmp_path / "xx.json"
-    texts = {"{count} legs": "Beine: {zahl}", "{a} lost": "weg {"}
+    texts = {
+        "{count} legs": "Beine: {zahl}",
+        "{a} lost": "weg {",
+        "{range_nm:.2f} NM off": "{range_nm:.0f} NM weg",
+        "hidden from {from_nm} NM": "verdeckt",
+    }
     catalogue.write_text(json.dumps(texts), encoding="utf-8")
     code = (
-        "from core.base.language import tr\nprint(tr('{count} legs', count=4), tr('{a} lost', a=1))"
+        "from core.base.language import tr\n"
+        "print(tr('{count} legs', count=4), tr('{a} lost', a=1))\n"
+        "print(tr('{range_nm:.2f} NM off', range_nm=0.4))\n"
+        "print(tr('hidden from {from_nm} NM', from_nm=3))"
     )
-    assert _said(code, str(catalogue)) == "4 legs 1 lost"
+    assert _said(code, str(catalogue)) == "4 legs 1 lost\n0.40 NM off\nhidden from 3 NM"
 
 
 @pytest.mark.parametrize("content", ["", "[1, 2]", "{", '{"Close": 3, "Open": ""}'])
