@@ -7,6 +7,8 @@ class JobState(QObject):
     """Whether something is computed, how far it is and in what words."""
 
     changed = Signal()
+    turned = Signal()
+    """It began, or was asked to stop, or ended; not at each report of how far it is."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -19,6 +21,7 @@ class JobState(QObject):
         """A job begins."""
         self.is_running, self.is_stopping = True, False
         self.fraction, self.text = 0.0, text
+        self.turned.emit()
         self.changed.emit()
 
     def report(self, fraction: float, text: str) -> None:
@@ -32,9 +35,11 @@ class JobState(QObject):
         """A stop was asked for and the job has not ended yet."""
         if self.is_running:
             self.is_stopping = True
+            self.turned.emit()
             self.changed.emit()
 
     def end(self) -> None:
         """The job is over, whichever way."""
         self.is_running = self.is_stopping = False
+        self.turned.emit()
         self.changed.emit()

@@ -33,6 +33,8 @@ class JobBar(QWidget):
         layout.addWidget(self._text, 1)
         layout.addWidget(self._bar)
         layout.addWidget(self._stop)
+        # Else the row grows by a pixel when they come, and everything below is laid out anew.
+        self.setMinimumHeight(max(self._bar.sizeHint().height(), self._stop.sizeHint().height()))
         document.job.changed.connect(self._refresh)
         document.project_changed.connect(self._refresh)
         document.outcome_changed.connect(self._refresh)

@@ -37,7 +37,7 @@ class StepsBar(QWidget):
             document.project_changed,
             document.passage_changed,
             document.outcome_changed,
-            document.job.changed,
+            document.job.turned,
         ):
             signal.connect(self.refresh)
         self.refresh()

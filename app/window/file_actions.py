@@ -74,7 +74,6 @@ class FileActions:
             "export_route": self.export_route,
             **self.intake.handlers(),
             **self.safe.handlers(),
-            "edit_ship": self.edit_ship,
             "open_ship": lambda: self._take("ship", tr("Ship file")),
             "open_marks": lambda: self._take("marks", tr("Marks")),
             "open_limits": lambda: self._take("limits", tr("Danger limits")),
@@ -185,24 +184,6 @@ class FileActions:
         if dialog.exec() == AnchorDialog.DialogCode.Accepted:
             project = replace(self._document.project, anchorage=dialog.anchorage)
             self._document.edit(tr("change anchorage"), project)
-        dialog.deleteLater()
-
-    def edit_ship(self) -> None:
-        """Let the officer edit own ship; what is changed is kept in the project."""
-        # Loaded with the dialog: the window is to stand before radars and presets are.
-        from app.window.ship_dialog import ShipDialog
-        from core.files.ship_file import default_ship, read_ship
-
-        source = self._document.project.source_of("ship")
-        try:
-            ship = default_ship() if source is None else read_ship(source)[0]
-        except LegsheetError as exc:
-            self._trouble(exc)
-            return
-        dialog = ShipDialog(ship, self._window)
-        if dialog.exec() == ShipDialog.DialogCode.Accepted:
-            project = replace(self._document.project, ship_text=dialog.text)
-            self._document.edit(tr("change own ship"), project)
         dialog.deleteLater()
 
     def conditions(self) -> None:

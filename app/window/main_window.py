@@ -7,7 +7,6 @@ from pathlib import Path
 from PySide6.QtCore import QByteArray, Qt
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
-    QApplication,
     QHBoxLayout,
     QLabel,
     QMainWindow,
@@ -22,7 +21,6 @@ from app.state.document import Document
 from app.state.settings import COLUMNS, GEOMETRY, GUIDE, Settings, as_bytes
 from app.views.guide_bar import GuideBar
 from app.views.job_bar import JobBar
-from app.views.light import style_sheet, window_palette
 from app.views.notice_bar import NoticeBar
 from app.views.standing_bar import StandingBar
 from app.views.steps_bar import StepsBar
@@ -34,6 +32,7 @@ from app.window.help_dialog import HelpDialog
 from app.window.lighting import Lighting
 from app.window.panes import Panes
 from app.window.passage_actions import PassageActions
+from app.window.put_light import PutLight
 from app.window.revision_actions import RevisionActions
 from app.window.sheet_actions import SheetActions
 from app.window.strip_actions import StripActions
@@ -97,7 +96,8 @@ class MainWindow(QMainWindow):
         self._build()
         self._connect()
         self.panes.picture.save_asked.connect(self.actions_by_id["save_picture"].trigger)
-        self._put_light(self._light)
+        self._put_light = PutLight(self, self.panes)
+        self._put_light.now(self._light)
         self._restore()
         self._refresh()
         self._refresh_title()
@@ -184,7 +184,7 @@ class MainWindow(QMainWindow):
             document.passage_changed,
             document.outcome_changed,
             document.leg_changed,
-            document.job.changed,
+            document.job.turned,
             document.notices.changed,
             document.undo_stack.indexChanged,
             document.undo_stack.cleanChanged,
@@ -233,21 +233,14 @@ class MainWindow(QMainWindow):
     # Light
 
     def _change_light(self, palette: Palette) -> None:
-        self._put_light(palette)
+        self._light = palette
+        self._put_light.in_turns(palette)
         self.statusBar().showMessage(self._lighting.words, _TOLD_MS)
 
     def set_light(self, name: str) -> None:
         """Put everything in the colours of day, dusk or night."""
-        self._put_light(self._lighting.choose(name))
-
-    def _put_light(self, palette: Palette) -> None:
-        self._light = palette
-        application = QApplication.instance()
-        if isinstance(application, QApplication):
-            application.setPalette(window_palette(palette))
-        # Dialogs and tips take the window's; for the whole application Qt takes four times as long.
-        self.setStyleSheet(style_sheet(palette))
-        self.panes.set_colours(palette)
+        self._light = self._lighting.choose(name)
+        self._put_light.now(self._light)
 
     # What actions do
 

@@ -111,7 +111,7 @@ class OffingsDialog(QDialog):
         layout.addWidget(self._bar)
         layout.addWidget(self._table, 1)
         layout.addWidget(notes)
-        document.job.changed.connect(self._refresh)
+        document.job.turned.connect(self._refresh)
         document.notices.changed.connect(self._show_trouble)
         self.finished.connect(self._leave)
         SoftCaret(self)
@@ -149,7 +149,7 @@ class OffingsDialog(QDialog):
 
     def _leave(self) -> None:
         document = self._document
-        document.job.changed.disconnect(self._refresh)
+        document.job.turned.disconnect(self._refresh)
         document.notices.changed.disconnect(self._show_trouble)
         if document.job.is_running:
             self._stop()

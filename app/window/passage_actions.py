@@ -1,6 +1,8 @@
-"""Editing the passage by forms: the waypoint table, marks and danger limits."""
+"""Editing by forms: the waypoint table, marks and danger limits, own ship."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QDialog, QWidget
@@ -16,30 +18,36 @@ from app.window.waypoint_dialog import WaypointDialog
 from app.work.runner import Runner
 from core.base.errors import LegsheetError
 from core.base.language import tr
+from core.files.project import Project
 from core.geodesy.position import Position
 from core.jobs.edit_project import limits_of, marks_of, with_limits, with_marks
 from core.jobs.reverse_project import left_out_words, turned_words
 from core.plan.plan_result import DangerLimit, Mark
+from core.ship.ship import Ship
 
+if TYPE_CHECKING:
+    from app.window.ship_dialog import ShipDialog
+
+T = TypeVar("T")
 _Drawn = tuple[tuple[Mark, ...], tuple[DangerLimit, ...]]
 
 
 class PassageActions(QObject):
-    """Handlers of what is edited by forms; marks and limits are read off the GUI thread."""
+    """Handlers of what is edited by forms; what they show is read off the GUI thread."""
 
     def __init__(self, window: QWidget, document: Document, area: AreaView) -> None:
         super().__init__(window)
         self._window = window
         self._document = document
         self._area = area
-        self._runner = Runner("legsheet-drawn", self)
+        self._runner = Runner("legsheet-forms", self)
         area.mark_asked.connect(self.new_mark)
         area.limit_asked.connect(self.new_limit)
         area.table_asked.connect(self.table)
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
-        return {"waypoints": self.waypoints, "drawn": self.drawn}
+        return {"waypoints": self.waypoints, "drawn": self.drawn, "edit_ship": self.edit_ship}
 
     def close_threads(self) -> None:
         """Stop what is read in the background."""
@@ -72,6 +80,20 @@ class PassageActions(QObject):
         )
         if is_turned and document.project != before:
             document.notices.post(NoticeKind.CHECK, turned_words(left_out))
+
+    # Own ship
+
+    def edit_ship(self) -> None:
+        """Let the officer edit own ship; what is changed is kept in the project."""
+        self._ask_about(_ship_form_of, lambda form: self._edit_ship(*form))
+
+    def _edit_ship(self, make_dialog: "type[ShipDialog]", ship: Ship) -> None:
+        dialog = make_dialog(ship, self._window)
+        is_taken, text = dialog.exec() == QDialog.DialogCode.Accepted, dialog.text
+        dialog.deleteLater()
+        if is_taken:
+            document = self._document
+            document.edit(tr("change own ship"), replace(document.project, ship_text=text))
 
     # Marks and danger limits
 
@@ -129,17 +151,17 @@ class PassageActions(QObject):
         self._read(ask)
 
     def _read(self, ask: Callable[[_Drawn], None]) -> None:
+        self._ask_about(lambda project: (marks_of(project), limits_of(project)), ask)
+
+    def _ask_about(self, read: Callable[[Project], T], ask: Callable[[T], None]) -> None:
+        """Read something of the project off the GUI thread, then ask, if it is the same still."""
         project = self._document.project
 
-        def done(drawn: _Drawn) -> None:
+        def done(found: T) -> None:
             if self._document.project == project:
-                ask(drawn)
+                ask(found)
 
-        self._runner.submit(
-            lambda _progress: (marks_of(project), limits_of(project)),
-            done=done,
-            failed=self._trouble,
-        )
+        self._runner.submit(lambda _progress: read(project), done=done, failed=self._trouble)
 
     def _put(self, text: str, before: _Drawn, after: _Drawn) -> None:
         """One step; a file that nothing of was changed stays the file."""
@@ -171,3 +193,12 @@ class PassageActions(QObject):
 
     def _trouble(self, error: LegsheetError) -> None:
         self._document.notices.post(NoticeKind.TROUBLE, str(error))
+
+
+def _ship_form_of(project: Project) -> tuple["type[ShipDialog]", Ship]:
+    """The dialog for own ship, loaded here since radars and presets come with it, and the ship."""
+    from app.window.ship_dialog import ShipDialog
+    from core.files.ship_file import default_ship, read_ship
+
+    source = project.source_of("ship")
+    return ShipDialog, default_ship() if source is None else read_ship(source)[0]

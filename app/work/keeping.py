@@ -48,7 +48,7 @@ class Keeping(QObject):
         self._claim: HeldLock | None = None
         document.project_changed.connect(self._note)
         document.undo_stack.cleanChanged.connect(self._note)
-        document.job.changed.connect(self._note_job)
+        document.job.turned.connect(self._note_job)
 
     # Autosaves
 

@@ -112,7 +112,8 @@ class PlanJob(QObject):
         if number != self._run_number:
             return
         document.take_line(project, line)
-        if document.outcome is None and way_of(document.project) == way_of(project):
+        is_asked = document.outcome is None and way_of(document.project) == way_of(project)
+        if is_asked and document.passage != passage:
             document.set_passage(passage)
 
     def _show_route(self) -> None:

@@ -11,6 +11,7 @@ from typing import Any
 from PySide6.QtCore import QObject, Qt, Signal
 
 from app.base.collector import much_is_made
+from app.base.give_way import give_way
 from app.base.throttle import RateGate
 from core.base.errors import Cancelled, LegsheetError
 
@@ -168,6 +169,8 @@ class Runner(QObject):
             self._thread = None
 
     def _loop(self) -> None:
+        if self._makes_much:
+            give_way()
         while (job := self._queue.get()) is not None:
             with much_is_made() if self._makes_much else nullcontext():
                 end = self._run(job)

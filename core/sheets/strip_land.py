@@ -12,7 +12,7 @@ import shapely
 from shapely.geometry import LineString, MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from core.base.arrays import BoolArray, ByteArray, FloatArray
+from core.base.arrays import BoolArray, ByteArray, FloatArray, IntArray
 from core.coverage.coverage_result import LegCoverage
 from core.coverage.hidden_water import hidden_through_leg
 from core.geodesy import geodesic
@@ -108,6 +108,7 @@ def ground(
 class _Grid:
     """Points spread evenly over the water of the strip, and what cell each lies in."""
 
+    columns: int
     u_mm: FloatArray
     v_mm: FloatArray
     along_m: FloatArray
@@ -139,6 +140,7 @@ class _Grid:
             distance_m=cross,
         )
         return cls(
+            columns=columns,
             u_mm=all_u,
             v_mm=all_v,
             along_m=all_v / frame.along_mm_per_m,
@@ -184,8 +186,7 @@ def _land_shape(frame: StripFrame, lines: list[LineString], grid: _Grid) -> Base
         for face in shapely.get_parts(shapely.polygonize(shapely.get_parts(network)))
         if face.area > _LEAST_FACE_MM2 and window.contains(face.representative_point())
     ]
-    tree = shapely.STRtree(shapely.points(grid.u_mm, grid.v_mm))
-    face_of, point_of = tree.query(faces, predicate="contains")
+    face_of, point_of = _points_in(faces, grid)
     codes = grid.codes[point_of]
     land_count = np.bincount(face_of[codes == int(Cell.LAND)], minlength=len(faces))
     sea_count = np.bincount(face_of[codes == int(Cell.SEA)], minlength=len(faces))
@@ -204,6 +205,25 @@ def _land_shape(frame: StripFrame, lines: list[LineString], grid: _Grid) -> Base
         in_mixed[point_of[is_mixed[face_of]]] = True
         chosen.append(_shape_of(grid, in_mixed & (grid.codes == int(Cell.LAND))))
     return shapely.unary_union(chosen) if chosen else Polygon()
+
+
+def _points_in(faces: list[Polygon], grid: _Grid) -> tuple[IntArray, IntArray]:
+    """Numbers of faces and of the grid points they contain, pair by pair.
+
+    Only the points of each face's own rows and columns are asked about. A tree of all points would
+    be built with the interpreter held, and the window would wait for it.
+    """
+    u_mm, v_mm = grid.u_mm[: grid.columns], grid.v_mm[:: grid.columns]
+    numbers = [np.zeros(0, dtype=np.int64)]
+    for face in faces:
+        left, low, right, high = face.bounds
+        in_rows = np.flatnonzero((v_mm >= low) & (v_mm <= high))
+        in_columns = np.flatnonzero((u_mm >= left) & (u_mm <= right))
+        near = (in_rows[:, np.newaxis] * grid.columns + in_columns).ravel()
+        shapely.prepare(face)
+        numbers.append(near[shapely.contains_xy(face, grid.u_mm[near], grid.v_mm[near])])
+    counts = [found.size for found in numbers[1:]]
+    return np.repeat(np.arange(len(faces)), counts), np.concatenate(numbers)
 
 
 def _in_odd_rings(face: Polygon, rings: list[Polygon]) -> bool:

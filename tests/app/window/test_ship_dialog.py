@@ -149,6 +149,7 @@ def test_the_edited_ship_is_kept_in_the_project_as_one_step(
 
     monkeypatch.setattr(ShipDialog, "exec", edit)
     window.actions_by_id["edit_ship"].trigger()
+    qtbot.waitUntil(lambda: document.project.ship_text != "")
     text = document.project.ship_text
     ship = read_ship(blob_of("ship", text.encode("utf-8")))[0]
     assert ship.name == "Merrow (invented)"
