@@ -225,7 +225,7 @@ def test_each_light_is_dimmed_by_itself_and_stays_so(
         dark.actions_by_id["dimmer"].trigger()
     qtbot.waitUntil(lambda: dark.panes.strip.is_current and dark.panes.area.is_ready)
     # 55 % of the light: the value of a channel goes with its 2.2nd root (IEC 61966-2-1, rounded).
-    assert int(_pixels(dark).max()) <= before * 0.55 ** (1 / 2.2) + 1
+    qtbot.waitUntil(lambda: int(_pixels(dark).max()) <= before * 0.55 ** (1 / 2.2) + 1)
     assert dark.statusBar().currentMessage() == "Night colours, 55 % of their light"
     assert Lighting(settings).percent == 55
     dark.actions_by_id["light"].trigger()
