@@ -9,8 +9,9 @@ from types import FrameType
 
 from app.base.arguments import Arguments, parse
 from core.base.errors import Cancelled, LegsheetError
+from core.base.language import tr
 
-_BUG = "This is a fault in the program, not in your files; the lines above tell where"
+_BUG = tr("This is a fault in the program, not in your files; the lines above tell where")
 
 
 class TerminalProgress:
@@ -35,6 +36,10 @@ class TerminalProgress:
             self._last = text
             sys.stderr.write(f"{fraction * 100.0:3.0f} %  {text}\n")
             sys.stderr.flush()
+
+
+def _tell(sentence: str) -> None:
+    sys.stderr.write(f"legsheet: {sentence}\n")
 
 
 def _run(arguments: Arguments, progress: TerminalProgress) -> int:
@@ -63,15 +68,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         return _run(arguments, progress)
     except LegsheetError as exc:
-        sys.stderr.write(f"legsheet: {exc}\n")
+        _tell(str(exc))
         return exc.exit_code
     except (Cancelled, KeyboardInterrupt):
-        sys.stderr.write("legsheet: stopped, nothing was written\n")
+        _tell(tr("stopped, nothing was written"))
         return Cancelled.exit_code
     except MemoryError:
-        sys.stderr.write("legsheet: not enough memory for this area. Use a smaller radius.\n")
+        _tell(tr("not enough memory for this area. Use a smaller radius."))
         return 2
     except Exception:  # noqa: BLE001 - the last door: a bug is told, with what the maker needs
         traceback.print_exc()
-        sys.stderr.write(f"legsheet: {_BUG}.\n")
+        _tell(f"{_BUG}.")
         return 1

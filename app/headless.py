@@ -95,7 +95,7 @@ def _say_findings(outcome: Outcome, *, is_quiet: bool) -> None:
     if is_quiet:
         return
     for finding in outcome.findings:
-        sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+        sys.stderr.write(f"{finding.severity.shown}: {finding}\n")
 
 
 def _plan(arguments: Arguments, progress: Progress) -> int:
@@ -122,7 +122,7 @@ def _offings(arguments: Arguments, progress: Progress) -> int:
     table = compare_offings(request, arguments.leg_number, shifts_m, progress)
     if not arguments.is_quiet:
         for finding in request.findings:
-            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+            sys.stderr.write(f"{finding.severity.shown}: {finding}\n")
     if arguments.is_json:
         sys.stdout.write(json.dumps(offings_document(table), indent=1, ensure_ascii=False) + "\n")
     else:
@@ -138,7 +138,7 @@ def _observed(arguments: Arguments) -> int:
     report, findings = compare_observed(arguments.file, arguments.seen)
     if not arguments.is_quiet:
         for finding in findings:
-            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+            sys.stderr.write(f"{finding.severity.shown}: {finding}\n")
     if arguments.is_json:
         sys.stdout.write(json.dumps(observed_document(report), indent=1, ensure_ascii=False) + "\n")
     else:
@@ -185,7 +185,7 @@ def _picture(arguments: Arguments, progress: Progress) -> int:
     write_atomic(arguments.output, png)
     if not arguments.is_quiet:
         for finding in made.findings:
-            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+            sys.stderr.write(f"{finding.severity.shown}: {finding}\n")
     return 0
 
 
@@ -224,7 +224,7 @@ def _convert(arguments: Arguments) -> int:
         raise InputError(tr("a route and an output are needed"), todo=tr("Give ROUTE and -o"))
     for finding in convert_route(arguments.file, arguments.output):
         if not arguments.is_quiet:
-            sys.stderr.write(f"{finding.severity.value}: {finding}\n")
+            sys.stderr.write(f"{finding.severity.shown}: {finding}\n")
     return 0
 
 

@@ -24,25 +24,25 @@ class AnchorWords:
 def add_anchorage(parser: argparse.ArgumentParser) -> None:
     """Options of an anchorage."""
     add = parser.add_argument
-    add("--anchor", action="store_true", help="the passage ends at anchor at its last waypoint")
+    add("--anchor", action="store_true", help=tr("the passage ends at anchor at its last waypoint"))
     add(
         "--anchor-at",
         default="",
         metavar="WAYPOINT",
-        help="the same at another waypoint of the route, by its name",
+        help=tr("the same at another waypoint of the route, by its name"),
     )
-    add("--cable", type=METRES, metavar="M", help="with --anchor: length of cable, m")
+    add("--cable", type=METRES, metavar="M", help=tr("with --anchor: length of cable, m"))
     add(
         "--hawse",
         type=METRES,
         metavar="M",
-        help="with --anchor: radar's reference point to the hawse, m (from the ship file)",
+        help=tr("with --anchor: radar's reference point to the hawse, m (from the ship file)"),
     )
     add(
         "--approach",
         default="",
         metavar="NM:KN ...",
-        help="with --anchor: speeds from distances to go, such as '3:8 1.5:6 0.5:3'",
+        help=tr("with --anchor: speeds from distances to go, such as '3:8 1.5:6 0.5:3'"),
     )
 
 

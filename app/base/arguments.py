@@ -10,6 +10,7 @@ from app.base.option_types import METRES, MILES, number, place, shifts
 from app.base.picture_arguments import add_picture, picture_words
 from app.base.plan_arguments import add_environment, add_land, add_plan_inputs, options_given
 from core import __version__
+from core.base.language import tr
 from core.files.project import Options
 from core.geodesy.position import Position
 from core.jobs.detect_request import DetectWords
@@ -28,11 +29,13 @@ COMMANDS = (
 )
 _ANSWERS = ("inspect", "offings", "observed")
 """Commands whose ``--json`` is a form of the answer, not a file."""
-_ABOUT = (
-    "Works out, leg by leg, what land is in radar line of sight along a planned passage, and from "
-    "it index lines, wheel-over marks and range scales, printed as leg sheets. A planning aid "
-    "only: official charts and publications, local rules, company procedures and the judgement of "
-    "master and pilot take precedence."
+_ABOUT = tr(
+    "Works out, leg by leg, what land is in radar line of sight "
+    "along a planned passage, and from it index lines, wheel-over "
+    "marks and range scales, printed as leg sheets. A planning aid "
+    "only: official charts and publications, local rules, company "
+    "procedures and the judgement of master and pilot take "
+    "precedence."
 )
 
 
@@ -82,42 +85,42 @@ class Arguments:
 
 
 def _add_quiet(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--quiet", action="store_true", help="no progress on standard error")
+    parser.add_argument("--quiet", action="store_true", help=tr("no progress on standard error"))
 
 
 def _add_detect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     detect = commands.add_parser(
-        "detect", help="at what ranges a radar detects one target over open sea"
+        "detect", help=tr("at what ranges a radar detects one target over open sea")
     )
     add = detect.add_argument
-    add("--band", choices=("X", "S"), help="band of the radar")
-    add("--antenna", type=METRES, metavar="M", help="antenna height above the water, m")
-    add("--rcs", type=number, metavar="M2", help="radar cross-section of the target, m2")
-    add("--target-height", type=METRES, metavar="M", help="height of the target, m")
+    add("--band", choices=("X", "S"), help=tr("band of the radar"))
+    add("--antenna", type=METRES, metavar="M", help=tr("antenna height above the water, m"))
+    add("--rcs", type=number, metavar="M2", help=tr("radar cross-section of the target, m2"))
+    add("--target-height", type=METRES, metavar="M", help=tr("height of the target, m"))
     add(
         "--extended",
         action="store_true",
-        help="the echo comes evenly from 0 to that height, as a ship's",
+        help=tr("the echo comes evenly from 0 to that height, as a ship's"),
     )
-    add("--shore-height", type=METRES, metavar="M", help="instead: a shoreline of a height, m")
-    add("--preset", metavar="NAME", help="«minimum standard» (default) or «typical»")
-    add("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
-    add("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
-    add("--refraction", type=number, metavar="K", help="refraction factor k (4/3)")
-    add("--scale", type=MILES, metavar="NM", help="range scale, for its pulse (the long pulse)")
+    add("--shore-height", type=METRES, metavar="M", help=tr("instead: a shoreline of a height, m"))
+    add("--preset", metavar="NAME", help=tr("«minimum standard» (default) or «typical»"))
+    add("--sea-state", type=number, metavar="N", help=tr("sea state, 0 to 6 (0)"))
+    add("--rain", type=number, metavar="MM_H", help=tr("rain everywhere, mm/h (0)"))
+    add("--refraction", type=number, metavar="K", help=tr("refraction factor k (4/3)"))
+    add("--scale", type=MILES, metavar="NM", help=tr("range scale, for its pulse (the long pulse)"))
     add(
         "--swerling",
         type=int,
         choices=(0, 1),
         default=0,
-        help="0: a steady echo (default); 1: one that changes from scan to scan",
+        help=tr("0: a steady echo (default); 1: one that changes from scan to scan"),
     )
     add(
         "--table",
         action="store_true",
-        help="instead: the targets of the performance standard, one band or both",
+        help=tr("instead: the targets of the performance standard, one band or both"),
     )
-    add("--json", action="store_true", help="the answer as JSON")
+    add("--json", action="store_true", help=tr("the answer as JSON"))
     _add_quiet(detect)
 
 
@@ -143,59 +146,61 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="legsheet",
         description=_ABOUT,
-        epilog="legsheet [FILE] without a command opens the window, with the demo passage if no "
-        "file is named.",
+        epilog=tr(
+            "legsheet [FILE] without a command opens the window, with the "
+            "demo passage if no file is named."
+        ),
     )
     parser.add_argument("--version", action="version", version=f"legsheet {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
-    plan = commands.add_parser("plan", help="plan a passage and write its sheets and files")
+    plan = commands.add_parser("plan", help=tr("plan a passage and write its sheets and files"))
     add_plan_inputs(plan)
     plan.add_argument(
         "--contingency",
         type=Path,
         metavar="FILE",
-        help="your abort points and contingency legs (CSV)",
+        help=tr("your abort points and contingency legs (CSV)"),
     )
     plan.add_argument(
         "--since",
         type=Path,
         metavar="FILE",
-        help="earlier plan (JSON) or project: mark the legs that changed, keep its letters",
+        help=tr("earlier plan (JSON) or project: mark the legs that changed, keep its letters"),
     )
     add_anchorage(plan)
-    plan.add_argument("--note", default="", metavar="TEXT", help="why this revision is made")
+    plan.add_argument("--note", default="", metavar="TEXT", help=tr("why this revision is made"))
     plan.add_argument(
         "--changed-only",
         action="store_true",
-        help="sheets: only the front pages and the legs that changed",
+        help=tr("sheets: only the front pages and the legs that changed"),
     )
     for name, what in (
-        ("pdf", "leg sheets"),
-        ("json", "plan file"),
-        ("geojson", "coverage and lines"),
-        ("csv", "index table (and wheel-over table beside it)"),
+        ("pdf", tr("write the leg sheets")),
+        ("json", tr("write the plan file")),
+        ("geojson", tr("write the coverage and lines")),
+        ("csv", tr("write the index table (and wheel-over table beside it)")),
     ):
-        plan.add_argument(f"--{name}", type=Path, metavar="F", help=f"write the {what}")
+        plan.add_argument(f"--{name}", type=Path, metavar="F", help=what)
     _add_quiet(plan)
 
     offings = commands.add_parser(
-        "offings", help="one leg planned at other distances to port or starboard, side by side"
+        "offings", help=tr("one leg planned at other distances to port or starboard, side by side")
     )
     add_plan_inputs(offings)
-    offings.add_argument("--leg", type=int, required=True, metavar="N", help="the leg, from 1")
+    offings.add_argument("--leg", type=int, required=True, metavar="N", help=tr("the leg, from 1"))
     offings.add_argument(
         "--shift",
         type=shifts,
         required=True,
         metavar="NM[,NM...]",
-        help="distances from the planned leg, starboard positive, port negative",
+        help=tr("distances from the planned leg, starboard positive, port negative"),
     )
-    offings.add_argument("--json", action="store_true", help="the answer as JSON")
+    offings.add_argument("--json", action="store_true", help=tr("the answer as JSON"))
     _add_quiet(offings)
 
     observed = commands.add_parser(
-        "observed", help="first paints that were seen beside those an earlier plan expected"
+        "observed", help=tr("first paints that were seen beside those an earlier plan expected")
     )
     observed.add_argument("file", type=Path, metavar="PLAN.json")
     observed.add_argument(
@@ -203,12 +208,14 @@ def _parser() -> argparse.ArgumentParser:
         type=Path,
         required=True,
         metavar="FILE",
-        help="what was seen (CSV): object,leg,range_nm or time_utc, radar",
+        help=tr("what was seen (CSV): object,leg,range_nm or time_utc, radar"),
     )
-    observed.add_argument("--json", action="store_true", help="the answer as JSON")
+    observed.add_argument("--json", action="store_true", help=tr("the answer as JSON"))
     _add_quiet(observed)
 
-    sweep = commands.add_parser("sweep", help="what one place has in line of sight, as a raster")
+    sweep = commands.add_parser(
+        "sweep", help=tr("what one place has in line of sight, as a raster")
+    )
     add_land(sweep, is_required=True)
     sweep.add_argument("--at", type=place, required=True, metavar="LAT,LON")
     sweep.add_argument("--target-height", type=METRES, default=0.0, metavar="M")
@@ -218,7 +225,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_quiet(sweep)
 
     picture = commands.add_parser(
-        "picture", help="the picture a radar is expected to show at a place, well set or not"
+        "picture", help=tr("the picture a radar is expected to show at a place, well set or not")
     )
     add_land(picture, is_required=True)
     add_picture(picture)
@@ -226,17 +233,19 @@ def _parser() -> argparse.ArgumentParser:
 
     _add_detect(commands)
 
-    inspect = commands.add_parser("inspect", help="what files are, cover and are worth")
+    inspect = commands.add_parser("inspect", help=tr("what files are, cover and are worth"))
     inspect.add_argument("paths", type=Path, nargs="+", metavar="PATH")
-    inspect.add_argument("--json", action="store_true", help="the answer as JSON")
+    inspect.add_argument("--json", action="store_true", help=tr("the answer as JSON"))
     _add_quiet(inspect)
 
-    convert = commands.add_parser("convert", help="write a route as RTZ or GPX")
+    convert = commands.add_parser("convert", help=tr("write a route as RTZ or GPX"))
     convert.add_argument("file", type=Path, metavar="ROUTE")
     convert.add_argument("-o", "--output", type=Path, required=True, metavar="F.rtz|F.gpx")
     _add_quiet(convert)
 
-    demo = commands.add_parser("demo", help="the embedded, invented passage through the whole job")
+    demo = commands.add_parser(
+        "demo", help=tr("the embedded, invented passage through the whole job")
+    )
     demo.add_argument("file", type=Path, metavar="OUTDIR")
     _add_quiet(demo)
     return parser

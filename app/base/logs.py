@@ -9,6 +9,8 @@ from types import TracebackType
 
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 
+from core.base.language import tr
+
 log = logging.getLogger(__name__)
 
 _LEVELS = {
@@ -57,8 +59,12 @@ def install_excepthook(tell: Callable[[str], None]) -> None:
         log.critical("a bug", exc_info=(kind, value, trace))
         sys.__excepthook__(kind, value, trace)
         tell(
-            f"This program has a fault ({kind.__name__}). The last step may not have worked. "
-            "Save the project under another name and start again; the log file has the details."
+            tr(
+                "This program has a fault ({fault}). The last step may not "
+                "have worked. Save the project under another name and start "
+                "again; the log file has the details.",
+                fault=kind.__name__,
+            )
         )
 
     sys.excepthook = hook

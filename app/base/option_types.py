@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable
 from datetime import UTC, datetime
 
+from core.base.language import tr
 from core.base.units import m_from_nm, mps_from_kn
 from core.files.angle_text import position_in_text
 from core.geodesy.position import Position
@@ -22,7 +23,7 @@ def _with_unit(scale: Callable[[float], float]) -> Callable[[str], float]:
     def convert(text: str) -> float:
         return scale(number(text))
 
-    convert.__name__ = "number"
+    convert.__name__ = tr("number")
     return convert
 
 
@@ -32,7 +33,7 @@ def time(text: str) -> datetime:
     return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
 
 
-time.__name__ = "ISO time"
+time.__name__ = tr("ISO time")
 
 
 def place(text: str) -> Position:
@@ -41,7 +42,7 @@ def place(text: str) -> Position:
     return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
 
 
-place.__name__ = "position"
+place.__name__ = tr("position")
 
 
 def draughts(text: str) -> tuple[float, float]:
@@ -50,7 +51,7 @@ def draughts(text: str) -> tuple[float, float]:
     return number(forward), number(aft)
 
 
-draughts.__name__ = "pair of draughts"
+draughts.__name__ = tr("pair of draughts")
 
 
 def shifts(text: str) -> tuple[float, ...]:
@@ -58,7 +59,7 @@ def shifts(text: str) -> tuple[float, ...]:
     return shifts_in_text(text)
 
 
-shifts.__name__ = "list of distances"
+shifts.__name__ = tr("list of distances")
 
 METRES = number
 MILES = _with_unit(m_from_nm)

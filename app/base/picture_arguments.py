@@ -4,41 +4,51 @@ import argparse
 from pathlib import Path
 
 from app.base.option_types import METRES, MILES, number, place
+from core.base.language import tr
 from core.jobs.picture_request import ORIENTATIONS, PictureWords
 
 
 def add_picture(picture: argparse.ArgumentParser) -> None:
     """Add every option but those all commands share."""
     add = picture.add_argument
-    add("--at", type=place, required=True, metavar="LAT,LON", help="own ship's place")
-    add("--ship", type=Path, metavar="FILE", help="ship file (TOML); its first radar is used")
-    add("--marks", type=Path, metavar="FILE", help="your marks (CSV or GeoJSON)")
-    add("--classes", type=Path, metavar="FILE", help="kinds of ground (GeoTIFF) with its table")
-    add("--antenna", type=METRES, metavar="M", help="antenna height above the water now, m")
-    add("--band", choices=("X", "S"), help="band of the radar (X without a ship)")
-    add("--radar", metavar="NAME", help="a radar of the ship by its name")
-    add("--preset", metavar="NAME", help="«minimum standard» or «typical»; else the ship file's")
-    add("--scale", type=MILES, metavar="NM", help="range scale (6)")
-    add("--heading", type=number, metavar="DEG", help="true heading")
-    add("--course", type=number, metavar="DEG", help="true course, where it is not the heading")
-    add("--leeway", type=number, metavar="DEG", help="how far she may head off that, either way")
-    add("--orientation", choices=ORIENTATIONS, help="what points up (north-up)")
-    add("--off-centre", type=number, metavar="PERCENT", help="how far own ship stands off, 0 to 75")
-    add("--off-centre-to", type=number, metavar="DEG", help="bearing to see farther on (ahead)")
-    add("--gain", type=number, metavar="DB", help="more or less than light speckle, dB (0)")
-    add("--tuning", type=number, metavar="DB", help="what mistuning loses, dB (0)")
-    add("--sea-clutter", type=number, metavar="PERCENT", help="sea clutter control (well set)")
-    add("--rain-clutter", type=number, metavar="PERCENT", help="rain clutter control (0)")
-    add("--interference-rejection", action="store_true", help="on (off)")
-    add("--echo-stretch", action="store_true", help="on (off)")
-    add("--pulse", metavar="NAME", help="a pulse of the radar by its name (the scale's)")
-    add("--sea-state", type=number, metavar="N", help="sea state, 0 to 6 (0)")
-    add("--rain", type=number, metavar="MM_H", help="rain everywhere, mm/h (0)")
-    add("--refraction", type=number, metavar="K", help="refraction factor k (4/3)")
-    add("--tide", type=METRES, metavar="M", help="height of tide above chart datum, m")
-    add("--msl", type=METRES, metavar="M", help="mean sea level above chart datum, m")
-    add("--night", action="store_true", help="dim, on dark")
-    add("--size", type=int, metavar="PX", help="side of the picture, pixels (1200)")
+    add("--at", type=place, required=True, metavar="LAT,LON", help=tr("own ship's place"))
+    add("--ship", type=Path, metavar="FILE", help=tr("ship file (TOML); its first radar is used"))
+    add("--marks", type=Path, metavar="FILE", help=tr("your marks (CSV or GeoJSON)"))
+    add("--classes", type=Path, metavar="FILE", help=tr("kinds of ground (GeoTIFF) with its table"))
+    add("--antenna", type=METRES, metavar="M", help=tr("antenna height above the water now, m"))
+    add("--band", choices=("X", "S"), help=tr("band of the radar (X without a ship)"))
+    add("--radar", metavar="NAME", help=tr("a radar of the ship by its name"))
+    add(
+        "--preset", metavar="NAME", help=tr("«minimum standard» or «typical»; else the ship file's")
+    )
+    add("--scale", type=MILES, metavar="NM", help=tr("range scale (6)"))
+    add("--heading", type=number, metavar="DEG", help=tr("true heading"))
+    add("--course", type=number, metavar="DEG", help=tr("true course, where it is not the heading"))
+    add(
+        "--leeway", type=number, metavar="DEG", help=tr("how far she may head off that, either way")
+    )
+    add("--orientation", choices=ORIENTATIONS, help=tr("what points up (north-up)"))
+    add(
+        "--off-centre",
+        type=number,
+        metavar="PERCENT",
+        help=tr("how far own ship stands off, 0 to 75"),
+    )
+    add("--off-centre-to", type=number, metavar="DEG", help=tr("bearing to see farther on (ahead)"))
+    add("--gain", type=number, metavar="DB", help=tr("more or less than light speckle, dB (0)"))
+    add("--tuning", type=number, metavar="DB", help=tr("what mistuning loses, dB (0)"))
+    add("--sea-clutter", type=number, metavar="PERCENT", help=tr("sea clutter control (well set)"))
+    add("--rain-clutter", type=number, metavar="PERCENT", help=tr("rain clutter control (0)"))
+    add("--interference-rejection", action="store_true", help=tr("on (off)"))
+    add("--echo-stretch", action="store_true", help=tr("on (off)"))
+    add("--pulse", metavar="NAME", help=tr("a pulse of the radar by its name (the scale's)"))
+    add("--sea-state", type=number, metavar="N", help=tr("sea state, 0 to 6 (0)"))
+    add("--rain", type=number, metavar="MM_H", help=tr("rain everywhere, mm/h (0)"))
+    add("--refraction", type=number, metavar="K", help=tr("refraction factor k (4/3)"))
+    add("--tide", type=METRES, metavar="M", help=tr("height of tide above chart datum, m"))
+    add("--msl", type=METRES, metavar="M", help=tr("mean sea level above chart datum, m"))
+    add("--night", action="store_true", help=tr("dim, on dark"))
+    add("--size", type=int, metavar="PX", help=tr("side of the picture, pixels (1200)"))
     add("-o", "--output", type=Path, required=True, metavar="OUT.png")
 
 

@@ -3,6 +3,7 @@
 import argparse
 from pathlib import Path
 
+from core.base.language import tr
 from core.base.units import mps_from_kn
 from core.files.csv_table import number_from_text
 from core.files.streams_file import leeway_of
@@ -17,7 +18,7 @@ def _stream(text: str) -> Stream:
     return Stream(set_deg=set_deg, drift_mps=mps_from_kn(drift_kn))
 
 
-_stream.__name__ = "set and drift"
+_stream.__name__ = tr("set and drift")
 
 
 def _leeway(text: str) -> Leeway:
@@ -27,7 +28,7 @@ def _leeway(text: str) -> Leeway:
     return leeway
 
 
-_leeway.__name__ = "leeway"
+_leeway.__name__ = tr("leeway")
 
 
 def add_streams(parser: argparse.ArgumentParser) -> None:
@@ -37,21 +38,26 @@ def add_streams(parser: argparse.ArgumentParser) -> None:
         "--stream",
         type=_stream,
         metavar="SET,DRIFT",
-        help="stream all along: the true direction it sets towards, and knots; speeds then count "
-        "through the water",
+        help=tr(
+            "stream all along: the true direction it sets towards, and "
+            "knots; speeds then count through the water"
+        ),
     )
     add(
         "--leeway",
         type=_leeway,
         metavar="DEG",
-        help="by how much the wind may push her off her heading, deg: 4 either way, +4 to "
-        "starboard, -4 to port, which the heading to steer then allows for",
+        help=tr(
+            "by how much the wind may push her off her heading, deg: 4 "
+            "either way, +4 to starboard, -4 to port, which the heading to "
+            "steer then allows for"
+        ),
     )
     add(
         "--streams",
         type=Path,
         metavar="FILE",
-        help="the same for single legs (CSV: leg,set,drift,leeway)",
+        help=tr("the same for single legs (CSV: leg,set,drift,leeway)"),
     )
 
 

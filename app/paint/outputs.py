@@ -7,6 +7,7 @@ from pathlib import Path
 from app.paint.measure import QtMeasure
 from app.paint.pdf import write_pdf
 from app.paint.qt_setup import ensure_gui
+from core.base.language import tr
 from core.base.progress import Progress, Span
 from core.files.plan_csv import index_table_bytes, wheel_over_table_bytes
 from core.files.plan_geojson import geojson_bytes
@@ -69,20 +70,20 @@ def write_outputs(
     with atomic_targets(paths.named()) as temporaries:
         places = dict(zip(paths.named(), temporaries, strict=True))
         if paths.json is not None:
-            progress.report(0.1, "writing the plan file")
+            progress.report(0.1, tr("writing the plan file"))
             places[paths.json].write_bytes(plan_bytes(outcome))
         if paths.geojson is not None:
-            progress.report(0.2, "writing the coverage")
+            progress.report(0.2, tr("writing the coverage"))
             places[paths.geojson].write_bytes(geojson_bytes(outcome))
         if paths.csv is not None and paths.wheel_over_csv is not None:
-            progress.report(0.3, "writing the tables")
+            progress.report(0.3, tr("writing the tables"))
             places[paths.csv].write_bytes(index_table_bytes(outcome))
             places[paths.wheel_over_csv].write_bytes(wheel_over_table_bytes(outcome))
         if paths.pdf is not None:
             pictures = check_pictures(outcome, Span(progress, 0.4, 0.75))
             landfalls = landfall_pictures(outcome, Span(progress, 0.75, 0.78))
             anchorage = anchorage_pictures(outcome, Span(progress, 0.78, 0.8))
-            progress.report(0.8, "drawing the sheets")
+            progress.report(0.8, tr("drawing the sheets"))
             ensure_gui()
             pages = make_book(outcome, QtMeasure(), pictures, landfalls, anchorage)
             if is_changed_only:

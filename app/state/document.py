@@ -13,9 +13,16 @@ from app.state.first_legs import FirstLegs
 from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
-from app.state.officer_choices import choice_of, with_choice, without_choice
+from app.state.officer_choices import (
+    choice_of,
+    choose_words,
+    free_words,
+    with_choice,
+    without_choice,
+)
 from app.state.standing import SAVE_AS, Standing
 from app.state.stops import stepped_m
+from core.base.language import tr
 from core.files.project import Options, Project, inputs_of
 from core.jobs.edit_project import passage_to_edit
 from core.jobs.reverse_project import reversed_project
@@ -218,22 +225,27 @@ class Document(QObject):
         """Whether the project is read-only; then it is told what could not be done."""
         if self.standing.read_only:
             self.notices.post(
-                NoticeKind.TROUBLE, f"{text.capitalize()}: this project is read-only. {SAVE_AS}"
+                NoticeKind.TROUBLE,
+                tr(
+                    "{edit}: this project is read-only. {save_as}",
+                    edit=text[:1].upper() + text[1:],
+                    save_as=SAVE_AS,
+                ),
             )
         return bool(self.standing.read_only)
 
     def set_options(self, options: Options) -> None:
         """Change the conditions."""
-        self.edit("change conditions", replace(self._project, options=options))
+        self.edit(tr("change conditions"), replace(self._project, options=options))
 
     def set_override(self, override: Override) -> None:
         """Put the officer's choice for one leg and role in place of an earlier one."""
-        text = f"choose {override.role} object of leg {override.leg_number}"
+        text = choose_words(override.role, override.leg_number)
         self.edit(text, with_choice(self._project, override))
 
     def clear_override(self, leg_number: int, role: str) -> None:
         """Leave the choice to the plan again."""
-        text = f"free {role} object of leg {leg_number}"
+        text = free_words(role, leg_number)
         self.edit(text, without_choice(self._project, leg_number, role))
 
     def edit_passage(
@@ -265,7 +277,7 @@ class Document(QObject):
 
     def reverse(self) -> None:
         """Plan the passage the other way round."""
-        self.edit("reverse the passage", reversed_project(self._project))
+        self.edit(tr("reverse the passage"), reversed_project(self._project))
 
     def override_of(self, leg_number: int, role: str) -> Override | None:
         """The officer's choice for a leg and role, if there is one."""
@@ -278,7 +290,7 @@ class Document(QObject):
             return
         revision = issued(outcome, issued_utc=issued_utc, note=note, by=by)
         self.edit(
-            f"issue revision {revision.number}",
+            tr("issue revision {number}", number=revision.number),
             replace(self._project, revisions=(*self._earlier(revision.number), revision)),
         )
 

@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
+from core.base.language import tr
 from core.files.project import Project
-from core.plan.plan_result import Override
+from core.plan.plan_result import Override, Role
 
 
 def choice_of(project: Project, leg_number: int, role: str) -> Override | None:
@@ -24,3 +25,17 @@ def with_choice(project: Project, override: Override) -> Project:
     """A choice in place of an earlier one for the same leg and role."""
     kept = without_choice(project, override.leg_number, override.role).overrides
     return replace(project, overrides=(*kept, override))
+
+
+def choose_words(role: str, leg_number: int) -> str:
+    """What the step is called that puts a choice."""
+    if role == Role.PRIMARY.value:
+        return tr("choose primary object of leg {leg_number}", leg_number=leg_number)
+    return tr("choose check object of leg {leg_number}", leg_number=leg_number)
+
+
+def free_words(role: str, leg_number: int) -> str:
+    """What the step is called that leaves a choice to the plan again."""
+    if role == Role.PRIMARY.value:
+        return tr("free primary object of leg {leg_number}", leg_number=leg_number)
+    return tr("free check object of leg {leg_number}", leg_number=leg_number)

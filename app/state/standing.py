@@ -2,7 +2,9 @@
 
 from PySide6.QtCore import QObject, Signal
 
-SAVE_AS = "To change it, save it as another file (Ctrl+Shift+S)."
+from core.base.language import tr
+
+SAVE_AS = tr("To change it, save it as another file (Ctrl+Shift+S).")
 
 
 class Standing(QObject):
@@ -29,7 +31,9 @@ class Standing(QObject):
         """All that holds now."""
         found = []
         if self._read_only:
-            found.append(f"READ ONLY. {self._read_only} {SAVE_AS}")
+            found.append(
+                tr("READ ONLY. {read_only} {save_as}", read_only=self._read_only, save_as=SAVE_AS)
+            )
         if self._old_plan:
             found.append(self._old_plan)
             if self._changes:

@@ -17,10 +17,10 @@ def abort_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         words = f"{last_words(one)}, {abort_words(one, leg.distance_m)}"
         rows.append(Row(cells=(tr("Abort {number}", number=one.at.number), words)))
         own = tr(
-            "to {name}, {distance}; {turn_words}",
+            "to {name}, {distance}; {turn}",
             name=one.name,
             distance=quantities.distance(one.leg.distance_m),
-            turn_words=turn_words(one),
+            turn=turn_words(one),
         )
         rows.append(Row(cells=("", own)))
     return tuple(rows)

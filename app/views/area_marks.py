@@ -253,7 +253,7 @@ def draw_scope(
 ) -> None:
     """Say of what coast and hidden water are, beside the scale; nothing where none are shown."""
     if chosen < len(scene.legs) and scene.legs[chosen].source_leg is not None:
-        words = tr("Coast and hidden water {value}", value=scope.value)
+        words = tr("Coast and hidden water {of_what}", of_what=scope.value)
         width = painter.fontMetrics().horizontalAdvance(words)
         at = QPointF(frame.width - width - 10.0, frame.height - 8.0)
         draw_label(painter, at, words, palette, Tone.FAINT_INK)
@@ -267,7 +267,7 @@ def place_words(document: Document, place: Position) -> str:
         return words
     own_ship = document.passage.line(leg_index).position_at(document.cursor_along_m)
     return tr(
-        "{words}   from own ship {between_words}",
-        words=words,
-        between_words=between_words(own_ship, place),
+        "{place}   from own ship {between}",
+        place=words,
+        between=between_words(own_ship, place),
     )

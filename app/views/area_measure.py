@@ -85,10 +85,10 @@ def moved_words(passage: Passage, index: int, place: Position) -> tuple[str, ...
         now = LegLine(kind=was.kind, start=ends[0], end=ends[1])
         lines.append(
             tr(
-                "Leg {leg_index}: {line_words}   (was {line_words_2})",
-                leg_index=leg_index + 1,
-                line_words=_line_words(now),
-                line_words_2=_line_words(was),
+                "Leg {leg_number}: {line}   (was {line_before})",
+                leg_number=leg_index + 1,
+                line=_line_words(now),
+                line_before=_line_words(was),
             )
         )
     return tuple(lines)

@@ -51,7 +51,7 @@ def fill_menu(
             )
         if leg is not None:
             row(
-                tr("&Insert waypoint on leg {leg} here", leg=leg + 1),
+                tr("&Insert waypoint on leg {leg_number} here", leg_number=leg + 1),
                 lambda: tools.insert_on(leg, place),
             )
         near = leg + 1 if waypoint is None and leg is not None else waypoint

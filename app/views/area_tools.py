@@ -129,7 +129,7 @@ class AreaTools:
     def insert_on(self, leg_index: int, place: Position) -> None:
         """Put a waypoint into a leg and choose it."""
         done = self._edit(
-            tr("insert waypoint on leg {leg_index}", leg_index=leg_index + 1),
+            tr("insert waypoint on leg {leg_number}", leg_number=leg_index + 1),
             lambda passage: with_inserted(passage, leg_index, place),
         )
         if done:
@@ -249,12 +249,12 @@ class AreaTools:
             return ()
         if self.moved_to is not None:
             moved = moved_words(passage, self.chosen, self.moved_to)
-            return (*moved, tr("NOT SET: Enter sets it, Esc lets go; {words}", words=step.words))
+            return (*moved, tr("NOT SET: Enter sets it, Esc lets go; {keys}", keys=step.words))
         name = passage.waypoints[self.chosen].name
         head = f"{name}: {quantities.position(self.place)}"
         if not self.can_edit:
             return (head,)
-        return (head, tr("Move: drag, or {words}", words=step.words), _CHOOSE)
+        return (head, tr("Move: drag, or {keys}", keys=step.words), _CHOOSE)
 
     def _own_ship(self) -> Position | None:
         passage, leg_index = self._document.passage, self._document.leg_index
@@ -266,14 +266,10 @@ class AreaTools:
 def _ruler_words(ruler: Ruler, own_ship: Position | None, keys: str) -> tuple[str, ...]:
     lines = [quantities.position(ruler.end)]
     if own_ship is not None:
-        lines[0] += tr(
-            "   from own ship {between_words}", between_words=between_words(own_ship, ruler.end)
-        )
+        lines[0] += tr("   from own ship {between}", between=between_words(own_ship, ruler.end))
     if ruler.start is None:
         return (*lines, tr("Enter measures from here; {keys}; Esc ends", keys=keys))
-    lines.insert(
-        0, tr("Measured {between_words}", between_words=between_words(ruler.start, ruler.end))
-    )
+    lines.insert(0, tr("Measured {between}", between=between_words(ruler.start, ruler.end)))
     if ruler.is_fixed:
         return (*lines, tr("Enter measures on from here; Esc takes it away"))
     return (*lines, tr("Enter or click sets it; {keys}; Esc ends", keys=keys))

@@ -63,7 +63,7 @@ class ControlRows(QWidget):
         self._tuning = _spin(0.0, 40.0, tr("dB lost"), tr("What mistuning loses"))
         self._sea = _spin(0.0, 100.0, "%", tr("0 is off"), step=2.0)
         self._rain = _spin(0.0, 100.0, "%", tr("0 is off"), step=5.0)
-        self._rejection, self._stretch = QCheckBox("on"), QCheckBox("on")
+        self._rejection, self._stretch = QCheckBox(tr("on")), QCheckBox(tr("on"))
         self._beside, self._save = QPushButton(tr("&Hold above")), QPushButton(tr("Save…"))
         self._beside.setCheckable(True)
         self._beside.setToolTip(tr("Keep this set-up and radar above the picture, to compare"))
@@ -71,7 +71,7 @@ class ControlRows(QWidget):
             (tr("&Place"), self._place),
             (tr("&Radar"), self._radar),
             (tr("Range s&cale"), self._scale),
-            ("&Up", self._up),
+            (tr("&Up"), self._up),
             (tr("Pu&lse"), self._pulse),
             (tr("Set-up"), self._presets),
             (tr("&Gain"), self._gain),

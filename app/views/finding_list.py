@@ -36,10 +36,10 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
         rows.append(
             Row(
                 cells=(
-                    finding.severity.value.upper()
+                    finding.severity.shown.upper()
                     if finding.severity is Severity.MUST_FIX
-                    else finding.severity.value,
-                    "all" if number is None else str(number),
+                    else finding.severity.shown,
+                    tr("all") if number is None else str(number),
                     what[:1].upper() + what[1:].rstrip(".") + "." + todo,
                 ),
                 tip=str(finding),

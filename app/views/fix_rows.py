@@ -24,9 +24,9 @@ def fix_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     if fixing is None:
         return ()
     lead = tr(
-        "{leg_words}; {interval_words}, ellipse of 95 %",
-        leg_words=leg_words(fixing),
-        interval_words=interval_words(fixing),
+        "{leg}; {interval}, ellipse of 95 %",
+        leg=leg_words(fixing),
+        interval=interval_words(fixing),
     )
     rows = [Row(cells=(lead,), tip=lead, is_note=True)]
     rows += [_fix(outcome, leg, fix, fixing.corridor_m) for fix in fixing.fixes]

@@ -39,7 +39,7 @@ def _line_rows(
         remark = f": {line.override.remark}" if line.override.remark else ""
         why = tr("officer's choice{remark}; {why}", remark=remark, why=why)
     if line.role in (Role.PRIMARY, Role.CHECK):
-        why += tr("; if not seen: {fallback_words}", fallback_words=fallback_words(leg, line))
+        why += tr("; if not seen: {fallback}", fallback=fallback_words(leg, line))
     pending = _choice_words(leg, line, chosen)
     if pending:
         why = f"{pending}; {why}"
@@ -57,17 +57,17 @@ def _line_rows(
         ),
         tip=tr(
             "{object_id}: {name}{confirm}. Line {line_directions}, range to its "
-            "{replace} in NM, read on the {scale} scale {uncertainty} as read, "
-            "in use {span} {zone_words}; cut ahead and astern in NM. {why}",
+            "{edge} in NM, read on the {scale} scale {uncertainty} as read, "
+            "in use {span} {zone}; cut ahead and astern in NM. {why}",
             object_id=line.object.id,
             name=line.object.name,
             confirm=confirm,
             line_directions=quantities.line_directions(line.line_bearing_deg),
-            replace=line.object.edge.value.replace("_", " "),
+            edge=line.object.edge.shown,
             scale=quantities.scale(line.range_scale_m),
             uncertainty=quantities.uncertainty(line.uncertainty_m),
             span=span,
-            zone_words=times.zone_words(outcome.plan.timetable),
+            zone=times.zone_words(outcome.plan.timetable),
             why=why,
         ),
         is_alert=bool(pending),
@@ -92,7 +92,9 @@ def _gap_rows(leg: LegPlan, gap: IndexGap) -> tuple[Row, Row]:
         duration=times.duration(gap.minutes),
         substitute=gap.substitute,
     )
-    return _bare_rows("GAP", quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words)
+    return _bare_rows(
+        tr("GAP"), quantities.DASH, to_go(leg, gap.from_along_m, gap.to_along_m), words
+    )
 
 
 def _hand_over_rows(leg: LegPlan, pass_on: HandOver) -> tuple[Row, Row]:
@@ -101,7 +103,7 @@ def _hand_over_rows(leg: LegPlan, pass_on: HandOver) -> tuple[Row, Row]:
     )
     agree = agreement_words(pass_on)
     return _bare_rows(
-        "hand-over",
+        tr("hand-over"),
         f"{pass_on.from_object} → {pass_on.to_object}",
         to_go(leg, pass_on.from_along_m, pass_on.to_along_m),
         tr(
@@ -136,5 +138,7 @@ def index_rows(outcome: Outcome, leg: LegPlan, overrides: tuple[Override, ...]) 
     pairs += [_gap_rows(leg, gap) for gap in leg.index_gaps]
     pairs += [_hand_over_rows(leg, pass_on) for pass_on in leg.hand_overs]
     if leg.no_index_reason:
-        pairs.insert(0, _bare_rows("NONE", quantities.DASH, quantities.DASH, leg.no_index_reason))
+        pairs.insert(
+            0, _bare_rows(tr("NONE"), quantities.DASH, quantities.DASH, leg.no_index_reason)
+        )
     return tuple(row for pair in pairs for row in pair)

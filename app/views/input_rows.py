@@ -31,9 +31,9 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
             (
                 tr("Tide"),
                 tr(
-                    "{fine_height} above chart datum, mean sea level {fine_height_2}",
-                    fine_height=quantities.fine_height(options.tide_m),
-                    fine_height_2=quantities.fine_height(options.mean_sea_level_m),
+                    "{tide} above chart datum, mean sea level {mean_sea_level}",
+                    tide=quantities.fine_height(options.tide_m),
+                    mean_sea_level=quantities.fine_height(options.mean_sea_level_m),
                 ),
             )
         )
@@ -44,7 +44,12 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
     if options.low_water_m is not None and options.high_water_m is not None:
         low, high = (quantities.fine_height(v) for v in (options.low_water_m, options.high_water_m))
         rows.append(
-            (tr("Low and high water"), tr("{low} and {high} above chart datum", low=low, high=high))
+            (
+                tr("Low and high water"),
+                tr(
+                    "{low_water} and {high_water} above chart datum", low_water=low, high_water=high
+                ),
+            )
         )
     if options.antenna_height_m is not None:
         words = tr(
@@ -115,7 +120,7 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
     if options.overlap_s is not None:
         rows.append(
             (
-                "Hand-over",
+                tr("Hand-over"),
                 tr("both lines for {overlap_min:g} min", overlap_min=options.overlap_s / 60.0),
             )
         )
@@ -154,9 +159,9 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts += _option_rows(project.options)
     if project.anchorage is not None:
         cable = project.anchorage.cable_m
-        words = tr("at {part}", part=project.anchorage.waypoint or tr("the last waypoint")) + (
-            "" if cable is None else tr(", cable {cable:g} m", cable=cable)
-        )
+        words = tr(
+            "at {waypoint}", waypoint=project.anchorage.waypoint or tr("the last waypoint")
+        ) + ("" if cable is None else tr(", cable {cable:g} m", cable=cable))
         facts.append((tr("Anchor"), words))
     facts += [
         (

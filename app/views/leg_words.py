@@ -6,6 +6,7 @@ from app.state.document import Document
 from core.base.language import tr
 from core.coverage.coverage_result import LegCoverage
 from core.passage.passage import Passage
+from core.plan.object_result import Grade
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Role
 from core.words import quantities, times
@@ -70,10 +71,10 @@ def _planned_row(outcome: Outcome, leg_index: int) -> LegRow:
         f"{quantities.speed(leg.speed_mps)}",
         *motion_lines(leg.motion, leg.course_deg),
         tr(
-            "{span} {zone_words}   data {grade}",
+            "{span} {zone}   data {grade}",
             span=span,
-            zone_words=times.zone_words(plan.timetable),
-            grade=leg.quality.grade,
+            zone=times.zone_words(plan.timetable),
+            grade=Grade(leg.quality.grade).shown,
         ),
     ]
     alerts: list[str] = []

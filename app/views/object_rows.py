@@ -31,7 +31,7 @@ def object_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     for thing, reason in leg.candidates:
         if reason.code == reason_codes.FLOATING:
             words = sentence(reason)
-            cells = (dash, thing.id, dash, dash, dash, dash, "never")
+            cells = (dash, thing.id, dash, dash, dash, dash, tr("never"))
             note = Row(cells=(f"{thing.name}: {words}",), tip=words, is_note=True, subject=thing)
             pairs.append((Row(cells=cells, tip=words, subject=thing), note))
     return (*(row for pair in pairs for row in pair), *tide_rows(outcome, leg))
@@ -57,7 +57,7 @@ def _look_rows(leg: LegPlan, look: ObjectLook) -> tuple[Row, Row]:
             quantities.side(look.side),
             quantities.miles(look.cross_index_range_m, 2),
             ", ".join(to_go(leg, start, stop) for start, stop in look.windows),
-            look.confidence.grade.value,
+            look.confidence.grade.shown,
             ", ".join(used) or quantities.DASH,
         ),
         tip=why,

@@ -293,7 +293,9 @@ class PicturePane(QWidget):
 
 def _echo_row(name: str, range_words: str, bearing: str, now: str, well: str, remark: str) -> Row:
     """One echo in the little room there is; a lost one says what took it."""
-    is_lost = remark.startswith("lost")
+    from core.words.picture_words import says_lost
+
+    is_lost = says_lost(remark)
     return Row(
         cells=(
             name,
@@ -302,12 +304,12 @@ def _echo_row(name: str, range_words: str, bearing: str, now: str, well: str, re
             f"{now} {remark}" if is_lost else now,
         ),
         tip=tr(
-            "{name}, {range_words}, {bearing}: margin {now}, well set {well}; {remark}",
+            "{name}, {range}, {bearing}: margin {margin_now}, well set {margin_well_set}; {remark}",
             name=name,
-            range_words=range_words,
+            range=range_words,
             bearing=bearing,
-            now=now,
-            well=well,
+            margin_now=now,
+            margin_well_set=well,
             remark=remark,
         ),
         is_alert=is_lost,

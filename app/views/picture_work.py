@@ -102,30 +102,34 @@ def held_view(held: PictureAsk, now: PictureAsk) -> PictureAsk:
 
 def differing_words(held: MadePicture, now: MadePicture) -> str:
     """Which echoes show in only one of two pictures; the one held stands above."""
+    from core.words.picture_words import says_lost
+
     lost_then, lost_now = (
-        {words[:3] for words in made.echoes if words[5].startswith("lost")} for made in (held, now)
+        {words[:3] for words in made.echoes if says_lost(words[5])} for made in (held, now)
     )
     both = {words[:3] for words in held.echoes} & {words[:3] for words in now.echoes}
     only_above = _named((lost_now - lost_then) & both)
     only_below = _named((lost_then - lost_now) & both)
     if not only_above and not only_below:
         return tr("Above held, below now: the same echoes paint in both.")
-    parts = [
-        tr("only {side}: {names}", side=side, names=", ".join(names[:_MOST_NAMED]))
-        + (
-            tr(" and {count} more", count=len(names) - _MOST_NAMED)
-            if len(names) > _MOST_NAMED
-            else ""
-        )
-        for side, names in (("above", only_above), ("below", only_below))
-        if names
-    ]
-    return tr("Above held, below now; paint {parts}.", parts="; ".join(parts))
+    parts = []
+    if only_above:
+        parts.append(tr("only above: {names}", names=_first_names(only_above)))
+    if only_below:
+        parts.append(tr("only below: {names}", names=_first_names(only_below)))
+    return tr("Above held, below now; paint {sides}.", sides="; ".join(parts))
+
+
+def _first_names(names: list[str]) -> str:
+    said = ", ".join(names[:_MOST_NAMED])
+    if len(names) <= _MOST_NAMED:
+        return said
+    return tr("{names} and {more_count} more", names=said, more_count=len(names) - _MOST_NAMED)
 
 
 def _named(echoes: set[tuple[str, str, str]]) -> list[str]:
     return sorted(
-        tr("{name} at {range_words}", name=name, range_words=range_words)
+        tr("{name} at {range}", name=name, range=range_words)
         for name, range_words, _bearing in echoes
     )
 

@@ -38,12 +38,12 @@ GAP_HEADS = (
 )
 
 _ROLES = {
-    Role.PRIMARY: "primary",
-    Role.CHECK: "check",
-    Role.MARGIN: "margin",
-    Role.WHEEL_OVER: "wheel-over",
+    Role.PRIMARY: tr("primary"),
+    Role.CHECK: tr("check"),
+    Role.MARGIN: tr("margin"),
+    Role.WHEEL_OVER: tr("wheel-over"),
 }
-_LIMITS = {Limit.NOT_LESS_THAN: "NLT", Limit.NOT_MORE_THAN: "NMT"}
+_LIMITS = {Limit.NOT_LESS_THAN: tr("NLT"), Limit.NOT_MORE_THAN: tr("NMT")}
 _CAUSES = {
     Cause.VOID: Say.CAUSE_VOID,
     Cause.MISSING: Say.CAUSE_MISSING,
@@ -96,12 +96,12 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         (
             tr("Wheel over"),
             tr(
-                "{distance_before_waypoint} before the waypoint, {when_early} {zone_words}",
+                "{distance_before_waypoint} before the waypoint, {when_early} {zone}",
                 distance_before_waypoint=quantities.distance_before_waypoint(
                     turn.distance_before_waypoint_m
                 ),
                 when_early=times.when_early(timetable, index, turn.along_m),
-                zone_words=times.zone_words(timetable),
+                zone=times.zone_words(timetable),
             ),
         ),
         (tr("Position"), quantities.position(turn.position)),
@@ -130,10 +130,10 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
             (
                 tr("Wheel-over line"),
                 tr(
-                    "{object_id} {side} {range_words} NM along {line_directions}",
+                    "{object_id} {side} {range} NM along {line_directions}",
                     object_id=turn.line.object.id,
                     side=quantities.side(turn.line.side),
-                    range_words=range_words(turn.line),
+                    range=range_words(turn.line),
                     line_directions=quantities.line_directions(turn.line.line_bearing_deg),
                 ),
             )
@@ -174,7 +174,7 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     """Range scales of each radar in order along the leg."""
     rows = []
     for stretch in leg.scales:
-        centre = "middle"
+        centre = tr("middle")
         if stretch.off_centre_ratio > 0.0:
             centre = tr("off {percent}", percent=quantities.percent(stretch.off_centre_ratio))
             if stretch.off_centre_direction:

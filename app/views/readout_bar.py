@@ -50,6 +50,6 @@ class ReadoutBar(QFrame):
         if outcome is not None and index < len(outcome.plan.legs):
             words = readout(outcome, index, self._document.cursor_along_m)
             if self._document.is_stale:
-                words = (words[0], tr("OUT OF DATE: {words}", words=words[1]), words[2])
+                words = (words[0], tr("OUT OF DATE: {why}", why=words[1]), words[2])
         for label, text in zip(self._lines, words, strict=True):
             label.setText(text)

@@ -63,5 +63,5 @@ class ShipSteps:
         return (
             tr("{to_go} to go", to_go=to_go)
             if stop is None
-            else tr("{to_go} to go: {words}", to_go=to_go, words=stop.words)
+            else tr("{to_go} to go: {what_is_due}", to_go=to_go, what_is_due=stop.words)
         )

@@ -35,9 +35,9 @@ def stale_facts(project: Project) -> tuple[str, ...]:
     if options.sea_state is not None or options.rain_mm_h is not None:
         facts.append(tr("sea and rain"))
     if options.set_deg is not None or project.streams is not None:
-        facts.append("streams")
+        facts.append(tr("streams"))
     if options.leeway_port_deg is not None or options.leeway_starboard_deg is not None:
-        facts.append("leeway")
+        facts.append(tr("leeway"))
     return tuple(facts)
 
 
@@ -46,13 +46,13 @@ def old_plan_words(project: Project) -> str:
     facts, about = list(stale_facts(project)), [tr("STALE.")]
     if project.revisions:
         last = project.revisions[-1]
-        by = tr(" by {by}", by=last.by) if last.by else ""
+        by = tr(" by {issuer}", issuer=last.by) if last.by else ""
         about.append(
             tr(
-                "Revision {number} was issued {issued_utc}{by}.",
+                "Revision {number} was issued {date}{by_whom}.",
                 number=last.number,
-                issued_utc=last.issued_utc[:10],
-                by=by,
+                date=last.issued_utc[:10],
+                by_whom=by,
             )
         )
     if project.last_plan is not None:

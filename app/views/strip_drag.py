@@ -92,15 +92,15 @@ class LineDrag:
 
     def _limit_words(self) -> tuple[str, str]:
         line, which = self.line, self.line.limit
-        sense = which.value if which is not None else "limit"
+        sense = which.shown if which is not None else tr("limit")
         was = quantities.miles(line.cross_index_range_m, 2)
         first = tr(
-            "margin on {object_id} {side} {sense} {distance} (was {was})",
+            "margin on {object_id} {side} {sense} {distance} (was {distance_before})",
             object_id=line.object.id,
             side=quantities.side(line.side),
             sense=sense,
             distance=quantities.distance(self.limit_m, 2),
-            was=was,
+            distance_before=was,
         )
         return first, LIMITS_FROM_CHART
 
@@ -114,18 +114,15 @@ class LineDrag:
             return first, tr("no object to index here; let go and nothing changes")
         if target.object.id == line.object.id:
             return first, tr("{object_id}: as planned", object_id=target.object.id)
-        weak = ", weak" if target.is_weak else ""
-        at = quantities.index_range(target.cross_index_range_m, line.range_scale_m)
-        return first, (
-            tr(
-                "{object_id} {at}, place {place}{weak}: {sentence}",
-                object_id=target.object.id,
-                at=at,
-                place=target.place,
-                weak=weak,
-                sentence=sentence(target.reason),
-            )
-        )
+        said = {
+            "object_id": target.object.id,
+            "range": quantities.index_range(target.cross_index_range_m, line.range_scale_m),
+            "place": target.place,
+            "sentence": sentence(target.reason),
+        }
+        if target.is_weak:
+            return first, tr("{object_id} {range}, place {place}, weak: {sentence}", **said)
+        return first, tr("{object_id} {range}, place {place}: {sentence}", **said)
 
     def items(self) -> Iterator[Item]:
         """The line where it is now, and the object and line it would go to."""

@@ -10,7 +10,7 @@ from core.sheets.page import Place
 from core.sheets.strip_map import StripMap
 from core.words import quantities
 
-_STRETCH_KEYS = "Ctrl and wheel, or + and -, change it for this leg; 0 as on the sheet"
+_STRETCH_KEYS = tr("Ctrl and wheel, or + and -, change it for this leg; 0 as on the sheet")
 
 
 def explain(outcome: Outcome, leg_index: int, things: StripMap, place: Place) -> str:
@@ -79,5 +79,5 @@ def _height(outcome: Outcome, leg_index: int, along_m: float, cross_m: float) ->
     height_m = float(land.heights_m[row, col])
     if not np.isfinite(height_m) or land.cell[row, col] != int(Cell.LAND):
         return ""
-    how = "assumed" if land.heights_assumed else tr("by the elevation data")
-    return tr(" {height} high, {how}", height=quantities.height(height_m), how=how)
+    how = tr("assumed") if land.heights_assumed else tr("by the elevation data")
+    return tr(" {height} high, {by_what}", height=quantities.height(height_m), by_what=how)

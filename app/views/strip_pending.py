@@ -37,7 +37,7 @@ class Pending:
             name = tr("left to the plan") if override is None else override.object_id
             said.append(f"{role}: {name}")
         for line, value_m in self.limits:
-            sense = "" if line.limit is None else line.limit.value
+            sense = "" if line.limit is None else line.limit.shown
             now = tr("taken out") if value_m is None else quantities.distance(value_m, 2)
             said.append(f"{line.object.id} {sense} {now}")
         said += [

@@ -19,12 +19,11 @@ from core.words.scale_words import why_words
 def line_words(line: IndexLine) -> str:
     """An index or margin line: use, object, side, range, how well it reads, why."""
     return tr(
-        "{use_words} line on {named}: {side} {range_words}, {uncertainty} "
-        "as read; {sentence}{how_moved}",
-        use_words=use_words(line.role),
+        "{use} line on {named}: {side} {range}, {uncertainty} as read; {sentence}{how_moved}",
+        use=use_words(line.role),
         named=_named(line.object, " (", ")"),
         side=quantities.side(line.side),
-        range_words=range_words(line),
+        range=range_words(line),
         uncertainty=quantities.uncertainty(line.uncertainty_m),
         sentence=sentence(line.reason),
         how_moved=_how_moved(line),
@@ -81,7 +80,7 @@ def _object(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
         words += f"{use}; {all_words(look)}"
     elif not lines:
         words += tr("; not used on this leg")
-    return tr("{words}; confirm on the chart", words=words) if thing.confirm_on_chart else words
+    return tr("{object}; confirm on the chart", object=words) if thing.confirm_on_chart else words
 
 
 def _sight(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
@@ -163,16 +162,16 @@ def _scale(_outcome: Outcome, leg: LegPlan, _name: str, along_m: float) -> str:
         return ""
     stretch = min(main, key=lambda one: abs(one.from_along_m - along_m))
     return tr(
-        "Range scale {scale} from here on: {why_words}",
+        "Range scale {scale} from here on: {why}",
         scale=quantities.scale(stretch.scale_m),
-        why_words=why_words(stretch),
+        why=why_words(stretch),
     )
 
 
 def _mark(outcome: Outcome, _leg: LegPlan, name: str, _along_m: float) -> str:
     for mark in outcome.request.marks:
         if mark.name == name:
-            how = "fixed" if mark.is_fixed else tr("floats, so it is never indexed")
+            how = tr("fixed") if mark.is_fixed else tr("floats, so it is never indexed")
             return f"{mark.name}: {mark.kind}, {how}"
     return tr("Mark {name}", name=name)
 
@@ -193,9 +192,7 @@ def _emergence(_outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> s
 def _abort(outcome: Outcome, leg: LegPlan, name: str, _along_m: float) -> str:
     for one in outcome.contingencies:
         if str(one.at.number) == name:
-            return tr(
-                "Last place to abort: {abort_words}", abort_words=abort_words(one, leg.distance_m)
-            )
+            return tr("Last place to abort: {abort}", abort=abort_words(one, leg.distance_m))
     return ""
 
 

@@ -20,13 +20,13 @@ def tide_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     head = Row(cells=(f"{Tidal.TITLE}. {words}",), tip=str(Tidal.MEANS), is_note=True)
     rows = [head]
     for edge in leg.tide_edges:
-        rows.append(_row(edge, edge.low, "LW"))
-        rows.append(_row(edge, edge.high, "HW"))
+        rows.append(_row(edge, edge.low, tr("LW")))
+        rows.append(_row(edge, edge.high, tr("HW")))
         steady = steady_words(edge, environment)
         note = tr(
-            "{object_id}: edge moves {moves_words}; within 0.1 cable {steady}",
+            "{object_id}: edge moves {moves}; within 0.1 cable {steady}",
             object_id=edge.object.id,
-            moves_words=moves_words(edge),
+            moves=moves_words(edge),
             steady=steady,
         )
         rows.append(Row(cells=(note,), tip=note, is_note=True, subject=edge.object))

@@ -34,7 +34,7 @@ def turn_card_rows(leg: LegPlan) -> tuple[Row, ...]:
         facts.append((tr("Ring"), f"{card.ring.object.id} {ring_words(card, card.ring)}"))
         facts += [
             (
-                tr("  {share_words} of the turn", share_words=share_words(share)),
+                tr("  {share} of the turn", share=share_words(share)),
                 reading_words(reading),
             )
             for share, reading in zip(ARC_SHARES, card.ring.readings, strict=True)

@@ -53,10 +53,10 @@ class CellError(ValueError):
     def __init__(self, row: int, column: int, what: str) -> None:
         super().__init__(
             tr(
-                "Row {row}, {heads}: {what}.",
-                row=row + 1,
+                "Row {row_number}, {heads}: {trouble}.",
+                row_number=row + 1,
                 heads=HEADS[column].split(",")[0].lower(),
-                what=what,
+                trouble=what,
             )
         )
         self.row = row
@@ -336,16 +336,16 @@ def _quantity(
     try:
         value = float(text.replace(",", "."))
     except ValueError as exc:
-        raise CellError(index, column, tr("«{words}» is not a number", words=text)) from exc
+        raise CellError(index, column, tr("«{text}» is not a number", text=text)) from exc
     if not 0.0 < value <= most:
         raise CellError(
             index,
             column,
             tr(
-                "{value:g} is not above 0 and at most {most:g} {name}",
+                "{value:g} is not above 0 and at most {most:g} {unit}",
                 value=value,
                 most=most,
-                name=name,
+                unit=name,
             ),
         )
     return to_si(value)

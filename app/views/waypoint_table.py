@@ -53,7 +53,12 @@ class WaypointModel(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             return text if is_open(row, column) or role == Qt.ItemDataRole.EditRole else "–"
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return tr("Row {row}, {heads}: {words}", row=row + 1, heads=HEADS[column], words=text)
+            return tr(
+                "Row {row_number}, {heads}: {cells}",
+                row_number=row + 1,
+                heads=HEADS[column],
+                cells=text,
+            )
         if role == Qt.ItemDataRole.ToolTipRole and column >= KIND:
             return waypoint_rows.leg_words(self.rows, row)
         return None

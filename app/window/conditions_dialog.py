@@ -81,7 +81,7 @@ _FIELDS = (
         mps_from_kn,
         kn_from_mps,
     ),
-    _Field("set_deg", tr("Stream: set to&wards, ° T"), "none", 0.0, 360.0),
+    _Field("set_deg", tr("Stream: set to&wards, ° T"), tr("none"), 0.0, 360.0),
     _Field(
         "drift_mps",
         tr("Stream: &drift, kn"),
@@ -91,8 +91,8 @@ _FIELDS = (
         mps_from_kn,
         kn_from_mps,
     ),
-    _Field("leeway_port_deg", tr("Leeway to &port, up to, °"), "none", 0.0, 45.0),
-    _Field("leeway_starboard_deg", tr("Leeway to star&board, up to, °"), "none", 0.0, 45.0),
+    _Field("leeway_port_deg", tr("Leeway to &port, up to, °"), tr("none"), 0.0, 45.0),
+    _Field("leeway_starboard_deg", tr("Leeway to star&board, up to, °"), tr("none"), 0.0, 45.0),
     _Field(
         "corridor_m",
         tr("&Corridor each side, NM"),
@@ -106,7 +106,7 @@ _FIELDS = (
     _Field("refraction_k", tr("Refraction factor &k"), tr("1.33, the standard"), 0.5, 10.0),
     _Field("craft_height_m", tr("&Height of craft for hidden water, m"), "5", 0.0, 100.0),
     _Field("height_error_m", tr("&Error of elevation data (95 %), m"), "5", 0.0, 200.0),
-    _Field("sea_state", tr("Sea &state"), "0, glassy", 0.0, 6.0),
+    _Field("sea_state", tr("Sea &state"), tr("0, glassy"), 0.0, 6.0),
     _Field("rain_mm_h", tr("Rai&n, mm/h"), "0", 0.0, 150.0),
     _Field(
         "traffic_speed_mps",
@@ -136,7 +136,7 @@ _FIELDS = (
         nm_from_m,
     ),
     _Field("overlap_s", tr("Both lines at a hand-o&ver, min"), "3", 1.0, 60.0, *_MINUTES),
-    _Field("coast_height_m", tr("Height where only coast is &given, m"), "none", 0.0, 1000.0),
+    _Field("coast_height_m", tr("Height where only coast is &given, m"), tr("none"), 0.0, 1000.0),
 )
 
 
@@ -155,9 +155,17 @@ def parse_number(text: str, label: str, low: float, high: float) -> float | None
     try:
         value = float(text)
     except ValueError as exc:
-        raise ValueError(f"{name}: «{text}» is not a number.") from exc
+        raise ValueError(tr("{name}: «{text}» is not a number.", name=name, text=text)) from exc
     if not low <= value <= high:
-        raise ValueError(f"{name}: {value:g} is not between {low:g} and {high:g}.")
+        raise ValueError(
+            tr(
+                "{name}: {value:g} is not between {low:g} and {high:g}.",
+                name=name,
+                value=value,
+                low=low,
+                high=high,
+            )
+        )
     return value
 
 
@@ -169,7 +177,9 @@ def parse_time(text: str) -> datetime | None:
     try:
         moment = datetime.fromisoformat(text)
     except ValueError as exc:
-        raise ValueError(f"Start: «{text}» is not a time such as 2026-03-14 05:00.") from exc
+        raise ValueError(
+            tr("Start: «{text}» is not a time such as 2026-03-14 05:00.", text=text)
+        ) from exc
     return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
 
 
@@ -246,20 +256,28 @@ class ConditionsDialog(QDialog):
                 numbers[field.name] = None if value is None else field.to_si(value)
         if (numbers["tide_m"] is None) != (numbers["mean_sea_level_m"] is None):
             raise ValueError(
-                "Tide and mean sea level go together: give both above chart datum, or neither."
+                tr("Tide and mean sea level go together: give both above chart datum, or neither.")
             )
         low_m, high_m = numbers["low_water_m"], numbers["high_water_m"]
         if (low_m is None) != (high_m is None):
-            raise ValueError("Low and high water go together: give both, or neither.")
+            raise ValueError(tr("Low and high water go together: give both, or neither."))
         if low_m is not None and high_m is not None:
             if numbers["mean_sea_level_m"] is None:
-                raise ValueError("Low and high water need tide and mean sea level: give them too.")
+                raise ValueError(
+                    tr("Low and high water need tide and mean sea level: give them too.")
+                )
             if low_m >= high_m:
-                raise ValueError(f"Low water {low_m:g} m is not below high water {high_m:g} m.")
+                raise ValueError(
+                    tr(
+                        "Low water {low_m:g} m is not below high water {high_m:g} m.",
+                        low_m=low_m,
+                        high_m=high_m,
+                    )
+                )
         if (numbers["draught_forward_m"] is None) != (numbers["draught_aft_m"] is None):
-            raise ValueError("Draughts go together: give both, or neither.")
+            raise ValueError(tr("Draughts go together: give both, or neither."))
         if numbers["draught_forward_m"] is not None and numbers["antenna_height_m"] is not None:
-            raise ValueError("Give draughts or the antenna height, not both.")
+            raise ValueError(tr("Give draughts or the antenna height, not both."))
         if (numbers["set_deg"] is None) != (numbers["drift_mps"] is None):
-            raise ValueError("Set and drift go together: give both, or neither.")
+            raise ValueError(tr("Set and drift go together: give both, or neither."))
         return Options(start_utc=parse_time(self._start.text()), **numbers)

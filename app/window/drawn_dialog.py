@@ -45,8 +45,8 @@ def mark_rows(marks: Sequence[Mark]) -> tuple[Row, ...]:
                 else quantities.fine_height(mark.height_above_water_m),
                 tr("place in the water")
                 if is_place(mark.kind)
-                else ("fixed" if mark.is_fixed else "floating"),
-                "yes" if mark.is_on_chart else "no",
+                else (tr("fixed") if mark.is_fixed else tr("floating")),
+                tr("yes") if mark.is_on_chart else tr("no"),
             )
         )
         for mark in marks

@@ -97,8 +97,11 @@ TOPICS = (
                 "both lines up for a while. A gap is a stretch without any; the "
                 "plan says what to do instead."
             ),
-            "F2 puts another object in place of the plan's, locks it, and keeps your reason for "
-            "the sheet. Margin lines come from your danger limits alone, read from the chart.",
+            tr(
+                "F2 puts another object in place of the plan's, locks it, and "
+                "keeps your reason for the sheet. Margin lines come from your "
+                "danger limits alone, read from the chart."
+            ),
         ),
     ),
     Topic(
@@ -141,8 +144,10 @@ TOPICS = (
                 "tables, the ship with her blind sectors in a form. All of it is "
                 "kept in the project; your files stay as they are."
             ),
-            "Ctrl+Z takes back one intention at a time. What no longer fits the inputs is marked "
-            "STALE until it is computed again (F5).",
+            tr(
+                "Ctrl+Z takes back one intention at a time. What no longer fits the inputs is "
+                "marked STALE until it is computed again (F5)."
+            ),
         ),
     ),
     Topic(
@@ -159,8 +164,11 @@ TOPICS = (
     Topic(
         title=tr("Sheets and files"),
         paragraphs=(
-            "Ctrl+Shift+P shows the pages as they print; parts can be chosen. They are made for "
-            "black-and-white A4 and survive a photocopy.",
+            tr(
+                "Ctrl+Shift+P shows the pages as they print; parts can be "
+                "chosen. They are made for black-and-white A4 and survive a "
+                "photocopy."
+            ),
             tr(
                 "Issue a plan as a revision (Ctrl+R): later plans mark the legs "
                 "that changed and say in what."
@@ -174,8 +182,10 @@ TOPICS = (
     Topic(
         title=tr("At night"),
         paragraphs=(
-            "F8 changes between day, dusk and night; Shift+F8 dims, Ctrl+F8 brightens, each of "
-            "the three by itself. Dialogs and menus follow.",
+            tr(
+                "F8 changes between day, dusk and night; Shift+F8 dims, Ctrl+F8 brightens, each of "
+                "the three by itself. Dialogs and menus follow."
+            ),
         ),
     ),
     Topic(

@@ -172,10 +172,10 @@ class Intake:
                 NoticeKind.CHECK,
                 tr(
                     "Land looked at before serves this passage: {count} {files} taken. "
-                    "{fit_words} Ctrl+Shift+K shows and changes them.",
+                    "{fit} Ctrl+Shift+K shows and changes them.",
                     count=count,
                     files=tr("file is") if count == 1 else tr("files are"),
-                    fit_words=fit_words(fit),
+                    fit=fit_words(fit),
                 ),
             )
 

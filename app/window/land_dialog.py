@@ -26,6 +26,7 @@ from core.base.language import tr
 from core.files.land_shelf import Shelf, ShelfFile
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
+from core.plan.object_result import Grade
 from core.words.land_fit_words import fit_words
 
 _HEADS = (
@@ -225,9 +226,10 @@ class LandDialog(QDialog):
     ) -> QTreeWidgetItem:
         is_usable = file.kind != "unusable"
         covers = "" if self._passage is None else f"{(share or 0.0) * 100.0:.0f} %"
-        quality = f"{file.grade}: {file.reason}" if file.grade else tr("not looked at")
+        quality = f"{Grade(file.grade).shown}: {file.reason}" if file.grade else tr("not looked at")
+        kind = tr("heights") if file.kind == "elevation" else tr("coast")
         cells = (
-            [file.path.name, "heights" if file.kind == "elevation" else "coast", file.resolution,
+            [file.path.name, kind, file.resolution,
              file.released or tr("not stated"), file.licence or tr("not stated"), quality, covers]
             if is_usable
             else [file.path.name, tr("not usable"), "", "", "", file.problem, ""]
@@ -253,7 +255,7 @@ class LandDialog(QDialog):
         shelf = self._store.shelf
         chosen = replace(shelf, files=tuple(f for f in shelf.files if f.path in ticked))
         fit = self._jobs.land_fit(chosen, self._passage, self._radius_m)
-        self._words.setText(tr("Ticked: {fit_words}", fit_words=fit_words(fit)))
+        self._words.setText(tr("Ticked: {fit}", fit=fit_words(fit)))
 
 
 _NOT = Qt.CheckState.Unchecked

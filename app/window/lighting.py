@@ -47,8 +47,9 @@ class Lighting:
     @property
     def words(self) -> str:
         """What is shown, for the status line."""
-        return tr(
-            "{capitalize} colours, {percent} % of their light",
-            capitalize=self._name.capitalize(),
-            percent=self.percent,
-        )
+        said = {
+            "day": tr("Day colours, {percent} % of their light", percent=self.percent),
+            "dusk": tr("Dusk colours, {percent} % of their light", percent=self.percent),
+            "night": tr("Night colours, {percent} % of their light", percent=self.percent),
+        }
+        return said[self._name]

@@ -99,7 +99,7 @@ class LimitDialog(FormDialog):
 
     def _miles(self, value_m: float | None) -> QLineEdit:
         edit = QLineEdit("" if value_m is None else f"{nm_from_m(value_m):.5g}", self)
-        edit.setPlaceholderText("none")
+        edit.setPlaceholderText(tr("none"))
         return edit
 
     @staticmethod
@@ -114,24 +114,41 @@ class LimitDialog(FormDialog):
         """Read the form."""
         object_id = self._object.currentText().strip()
         if not object_id:
-            raise ValueError("Give the object or mark that the distance is measured from")
+            raise ValueError(tr("Give the object or mark that the distance is measured from"))
         if len(object_id) > LONGEST_NAME:
-            raise ValueError(f"The object is longer than {LONGEST_NAME} letters: shorten it")
+            raise ValueError(
+                tr(
+                    "The object is longer than {longest_name} letters: shorten it",
+                    longest_name=LONGEST_NAME,
+                )
+            )
         index = self._leg.currentIndex()
         leg_number = None if index <= 0 else index
         least_nm = parse_number(self._least.text(), tr("Not less than"), 0.0, FARTHEST_NM)
         most_nm = parse_number(self._most.text(), tr("Not more than"), 0.0, FARTHEST_NM)
         if least_nm is None and most_nm is None:
-            raise ValueError("Give the least distance, the greatest, or both")
+            raise ValueError(tr("Give the least distance, the greatest, or both"))
         if least_nm is not None and most_nm is not None and least_nm >= most_nm:
-            raise ValueError(f"Not less than {least_nm:g} is not below not more than {most_nm:g}")
+            raise ValueError(
+                tr(
+                    "Not less than {least_nm:g} is not below not more than {most_nm:g}",
+                    least_nm=least_nm,
+                    most_nm=most_nm,
+                )
+            )
         if (object_id.casefold(), leg_number) in self._taken:
             leg = (
                 tr("every leg")
                 if leg_number is None
                 else tr("leg {leg_number}", leg_number=leg_number)
             )
-            raise ValueError(f"There is already a limit off «{object_id}» on {leg}: change that")
+            raise ValueError(
+                tr(
+                    "There is already a limit off «{object_id}» on {leg}: change that",
+                    object_id=object_id,
+                    leg=leg,
+                )
+            )
         was = self._limit
         self._limit = DangerLimit(
             object_id=object_id,

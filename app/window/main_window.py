@@ -209,8 +209,7 @@ class MainWindow(QMainWindow):
         enable_actions(self.actions_by_id, document)
         stack = document.undo_stack
         for name, text in (("undo", stack.undoText()), ("redo", stack.redoText())):
-            verb = tr("&Undo") if name == "undo" else tr("&Redo")
-            self.actions_by_id[name].setText(f"{verb} {text}".rstrip())
+            self.actions_by_id[name].setText(_step_words(name, text))
         self.setWindowModified(document.is_modified)
 
     def _refresh_title(self) -> None:
@@ -219,16 +218,21 @@ class MainWindow(QMainWindow):
         words = tr("No passage")
         if passage is not None:
             length_m = sum(passage.line(i).length_m for i in range(len(passage.legs)))
-            words = f"{passage.name}, {quantities.distance(length_m)}"
+            words = tr(
+                "{name}, {distance}", name=passage.name, distance=quantities.distance(length_m)
+            )
         if document.is_demo and "INVENTED" not in words:
-            words += tr("  INVENTED, no real place")
+            words = tr("{passage}  INVENTED, no real place", passage=words)
         self._title.setText(f"<b>{escape(words)}</b>")
         # The menu bar makes room for its corner only when it is put there.
         self.menuBar().setCornerWidget(self._title)
         self._title.show()
         name = document.path.name if document.path is not None else words
-        read_only = tr(" (read only)") if document.standing.read_only else ""
-        self.setWindowTitle(tr("{name}[*]{read_only} - Legsheet", name=name, read_only=read_only))
+        self.setWindowTitle(
+            tr("{name}[*] (read only) - Legsheet", name=name)
+            if document.standing.read_only
+            else tr("{name}[*] - Legsheet", name=name)
+        )
 
     # Light
 
@@ -313,3 +317,10 @@ class MainWindow(QMainWindow):
         self._edits.close_threads()
         self.panes.close_threads()
         event.accept()
+
+
+def _step_words(name: str, step: str) -> str:
+    """What undo or redo would do, as it stands in the menu."""
+    if name == "undo":
+        return tr("&Undo {step}", step=step) if step else tr("&Undo")
+    return tr("&Redo {step}", step=step) if step else tr("&Redo")

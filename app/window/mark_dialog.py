@@ -29,7 +29,7 @@ _KINDS = (
     "mark",
     *PLACE_KINDS,
 )
-_FIXED, _FLOATING = "fixed", "floating"
+_FIXED, _FLOATING = tr("fixed"), tr("floating")
 
 
 class MarkDialog(FormDialog):
@@ -93,18 +93,25 @@ class MarkDialog(FormDialog):
         """Read the form."""
         name = self._name.text().strip()
         if not name:
-            raise ValueError("Give the mark a name: its lines are named after it")
+            raise ValueError(tr("Give the mark a name: its lines are named after it"))
         if len(name) > LONGEST_NAME or not name.isprintable():
-            raise ValueError(f"The name is longer than {LONGEST_NAME} letters: shorten it")
+            raise ValueError(
+                tr(
+                    "The name is longer than {longest_name} letters: shorten it",
+                    longest_name=LONGEST_NAME,
+                )
+            )
         if name.casefold() in self._taken:
-            raise ValueError(f"There is already a mark called «{name}»: give it another name")
+            raise ValueError(
+                tr("There is already a mark called «{name}»: give it another name", name=name)
+            )
         kind = self._kind.currentText().strip() or "mark"
         is_fixed = self._stands.currentText() == _FIXED
         height_m = parse_number(self._height.text(), tr("Height above water"), 0.0, TALLEST_M)
         if is_place(kind):
             is_fixed, height_m = True, 0.0
         elif is_floating_kind(kind) and is_fixed:
-            raise ValueError(f"A {kind} floats: choose floating, or another kind")
+            raise ValueError(tr("A {kind} floats: choose floating, or another kind", kind=kind))
         self._mark = Mark(
             name=name,
             position=self._position(),
@@ -119,9 +126,9 @@ class MarkDialog(FormDialog):
         if self._start is not None and text == position_text(self._start):
             return self._start
         if not text:
-            raise ValueError("Give the position, such as 55 20.15 N 005 10.30 W")
+            raise ValueError(tr("Give the position, such as 55 20.15 N 005 10.30 W"))
         try:
             written = position_in_text(text)
         except AngleError as exc:
-            raise ValueError(f"Position: {exc}") from exc
+            raise ValueError(tr("Position: {reason}", reason=exc)) from exc
         return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)

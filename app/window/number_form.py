@@ -67,7 +67,7 @@ class NumberForm:
                 found[field.name] = None if value is None else value * field.si
             if field.is_needed and found[field.name] is None:
                 label = field.label.replace("&", "")
-                raise ValueError(f"{label}: a number is needed.")
+                raise ValueError(tr("{label}: a number is needed.", label=label))
         return found
 
 

@@ -23,12 +23,18 @@ def typed_pages(text: str, count: int) -> tuple[int, ...]:
     for part in re.split(r"[,;]", text):
         span = _SPAN.fullmatch(part.strip())
         if span is None:
-            raise InputError(tr("«{part}» is no page", part=part.strip()), where="pages", todo=todo)
+            raise InputError(
+                tr("«{pages}» is no page", pages=part.strip()), where=tr("pages"), todo=todo
+            )
         first, last = int(span[1]), int(span[2] or span[1])
         if not 1 <= first <= last <= count:
             raise InputError(
-                tr("«{part}» is not in a book of {count} pages", part=part.strip(), count=count),
-                where="pages",
+                tr(
+                    "«{pages}» is not in a book of {page_count} pages",
+                    pages=part.strip(),
+                    page_count=count,
+                ),
+                where=tr("pages"),
                 todo=todo,
             )
         chosen.update(range(first, last + 1))

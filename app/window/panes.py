@@ -150,10 +150,10 @@ class Panes(QSplitter):
             start, end = document.passage.waypoints[document.leg_index : document.leg_index + 2]
             line = document.passage.line(document.leg_index)
             words = tr(
-                "Leg {leg_index}: {name} → {name_2}   {track}   {distance}",
-                leg_index=document.leg_index + 1,
-                name=start.name,
-                name_2=end.name,
+                "Leg {leg_number}: {from_name} → {to_name}   {track}   {distance}",
+                leg_number=document.leg_index + 1,
+                from_name=start.name,
+                to_name=end.name,
                 track=quantities.track(line.course_deg),
                 distance=quantities.distance(line.length_m),
             )

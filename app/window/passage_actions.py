@@ -189,7 +189,7 @@ class PassageActions(QObject):
         except LegsheetError as exc:
             self._trouble(exc)
         except ValueError as exc:
-            self._document.notices.post(NoticeKind.TROUBLE, tr("Not done: {exc}.", exc=exc))
+            self._document.notices.post(NoticeKind.TROUBLE, tr("Not done: {reason}.", reason=exc))
 
     def _trouble(self, error: LegsheetError) -> None:
         self._document.notices.post(NoticeKind.TROUBLE, str(error))

@@ -120,7 +120,7 @@ def _write_route(passage: Passage, path: Path) -> None:
         write_atomic(path, write_gpx(passage))
     else:
         raise InputError(
-            tr("routes are not written as «{part}»", part=suffix or path.name),
+            tr("routes are not written as «{ending}»", ending=suffix or path.name),
             where=path.name,
             todo=tr("Name a file that ends in .rtz or .gpx"),
         )

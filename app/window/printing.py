@@ -51,7 +51,7 @@ def print_pages(printer: QPrinter, pages: Sequence[Page], progress: Progress) ->
     if not painter.begin(printer):
         raise OutputError(
             tr("the printer does not take anything"),
-            where=printer.printerName() or printer.outputFileName() or "printer",
+            where=printer.printerName() or printer.outputFileName() or tr("printer"),
             todo=tr("Choose another printer, or write a PDF and print that"),
         )
     try:

@@ -35,18 +35,18 @@ def lost_words(save: Autosave | None) -> str:
     )
     last = tr(", last: {last_edit}", last_edit=save.last_edit) if save.last_edit else ""
     words = tr(
-        "{name}: edits of {moment_words}{last}",
+        "{name}: edits of {moment}{last}",
         name=name,
-        moment_words=moment_words(save.saved_utc.isoformat()),
+        moment=moment_words(save.saved_utc.isoformat()),
         last=last,
     )
     if save.path is None:
-        return tr("{words}\nNever saved as a project", words=words) + (
+        return tr("{autosave}\nNever saved as a project", autosave=words) + (
             tr(" (invented demo)") if save.is_demo else ""
         )
     return tr(
-        "{words}\nProject {name} in {parent}, {as_it_stands}",
-        words=words,
+        "{autosave}\nProject {name} in {parent}, {as_it_stands}",
+        autosave=words,
         name=save.path.name,
         parent=save.path.parent,
         as_it_stands=_as_it_stands(save),

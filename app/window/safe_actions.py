@@ -88,13 +88,13 @@ class SafeActions:
         is_ours = self._keeping.take(path)
         mark = project.read_only_copy
         if mark is not None:
-            of = tr(" of {of}", of=mark.of) if mark.of else ""
+            of = tr(" of {project}", project=mark.of) if mark.of else ""
             by = mark.by or tr("an unnamed officer")
             return tr(
-                "This is a copy{of}, made by {by} on {moment_words}.",
-                of=of,
-                by=by,
-                moment_words=moment_words(mark.made_utc),
+                "This is a copy{of_project}, made by {maker} on {when}.",
+                of_project=of,
+                maker=by,
+                when=moment_words(mark.made_utc),
             )
         if not is_ours:
             return tr("This project is open in another window, where it can be changed.")
@@ -102,7 +102,7 @@ class SafeActions:
             check_writable((path,))
         except OutputError as exc:
             return tr(
-                "{name} cannot be written where it is: {what}.", name=path.name, what=exc.what
+                "{name} cannot be written where it is: {trouble}.", name=path.name, trouble=exc.what
             )
         return ""
 
@@ -256,8 +256,8 @@ class SafeActions:
         document.notices.post(
             NoticeKind.CHECK,
             tr(
-                "Recovered: edits of {moment_words}, not saved yet.{part}",
-                moment_words=moment_words(save.saved_utc.isoformat()),
+                "Recovered: edits of {moment}, not saved yet.{part}",
+                moment=moment_words(save.saved_utc.isoformat()),
                 part=more
                 or tr(" Look at them, save the project (Ctrl+S), then compute the plan (F5)."),
             ),

@@ -33,7 +33,7 @@ class ShipDialog(QDialog):
         self.ship_form = ShipForm(ship, self)
         self.radar_forms = tuple(RadarForm(radar, self) for radar in ship.radars)
         self.sector_form = SectorForm(ship.radars, ship.load_condition, self)
-        self.tabs.addTab(self.ship_form, "&1 Ship")
+        self.tabs.addTab(self.ship_form, tr("&1 Ship"))
         for number, form in enumerate(self.radar_forms, start=2):
             self.tabs.addTab(form, f"&{number} {ship.radars[number - 2].name[:24]}")
         last = len(self.radar_forms) + 2

@@ -132,7 +132,7 @@ class ShipForm(QWidget):
         size, work = self._size.read(), self._work.read()
         name = self.name.text().strip()
         if not name:
-            raise ValueError("The ship needs a name, it stands on every sheet.")
+            raise ValueError(tr("The ship needs a name, it stands on every sheet."))
         given: dict[str, Any] = {
             what: _point(size.pop(f"{what}_stern_m"), size.pop(f"{what}_side_m"))
             for what in ("conning", "reference")
@@ -151,7 +151,7 @@ class ShipForm(QWidget):
                 speed_kn, radius_m = (float(word) for word in numbers)
             except ValueError as exc:
                 raise ValueError(
-                    f"Radius by speed: «{line.strip()}» is not like 10 kn  800 m."
+                    tr("Radius by speed: «{strip}» is not like 10 kn  800 m.", strip=line.strip())
                 ) from exc
             turns.append(TurnAtSpeed(speed_mps=mps_from_kn(speed_kn), radius_m=radius_m))
         return tuple(sorted(turns, key=lambda turn: turn.speed_mps))
@@ -205,7 +205,9 @@ class RadarForm(QWidget):
         """
         numbers: dict[str, Any] = {**self._antenna.read(), **self._set.read()}
         if numbers["antenna_above_keel_m"] is None and numbers["antenna_above_water_m"] is None:
-            raise ValueError(f"{self._radar.name}: give the antenna's height.")
+            raise ValueError(
+                tr("{radar_name}: give the antenna's height.", radar_name=self._radar.name)
+            )
         stern_m, marks_m = numbers["antenna_from_stern_m"], ship.aft_marks_from_stern_m
         was = self._radar.polarisation
         polarisation = "V" if self.vertical.isChecked() else ("H" if was == "V" else was)

@@ -189,10 +189,10 @@ class StripActions:
             self._document.notices.post(
                 NoticeKind.DONE,
                 tr(
-                    "{object_id} {value} {distance}, {where}: CHECK IT ON THE CHART. "
+                    "{object_id} {sense} {distance}, {where}: CHECK IT ON THE CHART. "
                     "{limits_from_chart}",
                     object_id=line.object.id,
-                    value=line.limit.value,
+                    sense=line.limit.shown,
                     distance=quantities.distance(drag.limit_m, 2),
                     where=where,
                     limits_from_chart=LIMITS_FROM_CHART,

@@ -12,6 +12,7 @@ from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.work.runner import JobProgress, Runner
 from core.base.errors import InputError, LegsheetError
+from core.base.language import tr
 from core.files.autosave_file import Autosave
 from core.files.autosave_folder import LeftBehind, OwnAutosave, left_behind
 from core.files.file_lock import HeldLock
@@ -126,7 +127,10 @@ class Keeping(QObject):
             self._is_trouble_told = True
             self._document.notices.post(
                 NoticeKind.TROUBLE,
-                f"No autosave is kept: {error.what}. Save the project yourself (Ctrl+S).",
+                tr(
+                    "No autosave is kept: {trouble}. Save the project yourself (Ctrl+S).",
+                    trouble=error.what,
+                ),
             )
 
     # Projects that stand open

@@ -11,6 +11,7 @@ from app.state.notices import NoticeKind
 from app.work.core_jobs import CoreJobs
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
+from core.base.language import tr
 from core.files.project import Project
 from core.passage.passage import Passage
 from core.plan.first_results import FirstResults
@@ -53,7 +54,7 @@ class PlanJob(QObject):
         self._running_for = project
 
         def work(progress: JobProgress) -> Outcome:
-            progress.report(0.0, "Reading route, ship and marks")
+            progress.report(0.0, tr("Reading route, ship and marks"))
             line = self._jobs.read_route(kept)
             request = self._jobs.make_request(kept)
             self._route_read.emit(number, line, request.passage)
@@ -67,7 +68,7 @@ class PlanJob(QObject):
             document.set_outcome(outcome, project)
             self.computed.emit()
 
-        self._submit("Computing the plan", work, done)
+        self._submit(tr("Computing the plan"), work, done)
 
     def run(self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]) -> None:
         """Do other work, such as writing a file, in the same thread with the same stop."""
@@ -134,4 +135,6 @@ class PlanJob(QObject):
             if way_of(document.project) == route and document.outcome is None:
                 document.set_passage(passage)
 
-        self._submit("Reading the route", lambda _progress: self._jobs.read_route(project), done)
+        self._submit(
+            tr("Reading the route"), lambda _progress: self._jobs.read_route(project), done
+        )

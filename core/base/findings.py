@@ -1,10 +1,11 @@
 """Findings: what the officer must know about data or plan, without the work stopping."""
 
 from dataclasses import dataclass
-from enum import Enum
+
+from core.base.language import Worded, tr
 
 
-class Severity(Enum):
+class Severity(Worded):
     """How much a finding matters, worst first."""
 
     MUST_FIX = "must fix"
@@ -25,11 +26,11 @@ class Where:
     def __str__(self) -> str:
         parts = [self.file] if self.file else []
         if self.line is not None:
-            parts.append(f"line {self.line}")
+            parts.append(tr("line {line}", line=self.line))
         if self.leg_number is not None:
-            parts.append(f"leg {self.leg_number}")
+            parts.append(tr("leg {leg_number}", leg_number=self.leg_number))
         if self.waypoint:
-            parts.append(f"waypoint {self.waypoint}")
+            parts.append(tr("waypoint {waypoint}", waypoint=self.waypoint))
         return ", ".join(parts)
 
 

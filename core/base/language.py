@@ -1,63 +1,31 @@
 """The language that words are said in: English stands in the code, others in catalogues.
 
-A catalogue is a JSON object in ``resources/languages``, named by its language, from English texts
-to texts of that language; parts in ``{braces}`` keep their names. What it does not hold is said in
-English. ``LEGSHEET_LANGUAGE`` names the language, or a catalogue file of one's own.
+A catalogue is a file in ``resources/languages`` (``catalogue_file.py``), named by its language;
+parts in ``{braces}`` keep their names. What it does not hold is said in English.
+``LEGSHEET_LANGUAGE`` names the language, or a catalogue file of one's own.
 """
 
-import json
 import os
-from enum import StrEnum
+from enum import Enum, StrEnum
 from pathlib import Path
-from string import Formatter
 from typing import Self
+
+from core.base.catalogue_file import Catalogue, read_catalogue
 
 _FOLDER = Path(__file__).resolve().parents[2] / "resources" / "languages"
 
 
-def read_catalogue(path: Path) -> dict[str, str]:
-    """Texts of a catalogue; empty where the file is none.
-
-    A translation that lost a part, or rounds it otherwise, is passed over: English says it all.
-
-    Parameters
-    ----------
-    path : Path
-        A JSON object from English texts to others.
-    """
-    try:
-        texts = json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return {}
-    if not isinstance(texts, dict):
-        return {}
-    return {
-        key: text
-        for key, text in texts.items()
-        if isinstance(text, str) and text and _parts(text) == _parts(key)
-    }
-
-
-def _parts(text: str) -> set[tuple[str, str | None, str | None]] | None:
-    """Parts of a text and how they are written; None where its braces do not close."""
-    try:
-        found = {part[1:] for part in Formatter().parse(text)}
-    except ValueError:
-        return None
-    return {(name, how, kind) for name, how, kind in found if name is not None}
-
-
-def _chosen() -> dict[str, str]:
+def _chosen() -> Catalogue:
     name = os.environ.get("LEGSHEET_LANGUAGE", "")
     if not name:
-        return {}
+        return Catalogue()
     return read_catalogue(Path(name) if name.endswith(".json") else _FOLDER / f"{name}.json")
 
 
-_texts = _chosen()
+_catalogue = _chosen()
 
 
-def tr(text: str, **parts: object) -> str:
+def tr(text: str, /, **parts: object) -> str:
     """A text in the language chosen, its parts filled in.
 
     Parameters
@@ -67,8 +35,30 @@ def tr(text: str, **parts: object) -> str:
     parts : object
         What the names in braces stand for.
     """
-    said = _texts.get(text, text)
+    said = _catalogue.texts.get(text, text)
     return said.format(**parts) if parts else said
+
+
+def tr_n(one: str, many: str, count: int, /, **parts: object) -> str:
+    """A text that counts, in the form that the language chosen has for the count.
+
+    Parameters
+    ----------
+    one, many : str
+        English, as it stands in the code, for a count of 1 and any other; both are templates.
+    count : int
+        What is counted, bare; ``{count}`` in the texts.
+    parts : object
+        What the other names in braces stand for.
+    """
+    return _catalogue.form(one, many, count).format(count=count, **parts)
+
+
+def tr_listed(names: list[str] | tuple[str, ...]) -> str:
+    """Names in a row, the last one joined by «and»."""
+    if len(names) < 2:
+        return "".join(names)
+    return tr("{names} and {last_name}", names=", ".join(names[:-1]), last_name=names[-1])
 
 
 class Texts(StrEnum):
@@ -80,3 +70,17 @@ class Texts(StrEnum):
         member = str.__new__(cls, said)
         member._value_ = said
         return member
+
+
+class Worded(Enum):
+    """Words that are kept in files as they stand, in English, and shown in the language chosen."""
+
+    @property
+    def shown(self) -> str:
+        """The word for who reads it."""
+        return tr(plain_word(self.value))
+
+
+def plain_word(value: str) -> str:
+    """A word of a file as it is read: blanks for underscores."""
+    return value.replace("_", " ")

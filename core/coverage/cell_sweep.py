@@ -16,6 +16,7 @@ import numpy as np
 
 from core.base.arrays import ByteArray, HoldsArrays
 from core.base.constants import EARTH_RADIUS_M
+from core.base.language import tr
 from core.base.progress import Progress, Quiet
 from core.coverage.cell_blocks import (
     IN_SIGHT,
@@ -125,9 +126,9 @@ def sweep_cells(
     place = (top, left)
     fine_to_m = fine_within_m(here)
     heights = (antenna_height_m, bend, target_height_m, height_error_m)
-    teller.report(0.5, "sweeping")
+    teller.report(0.5, tr("sweeping"))
     for start in range(first, stop, _BLOCKS_A_REPORT):
-        teller.report(0.5 + 0.5 * (start - first) / (stop - first), "sweeping")
+        teller.report(0.5 + 0.5 * (start - first) / (stop - first), tr("sweeping"))
         end = min(start + _BLOCKS_A_REPORT, stop)
         count = sort_blocks(
             terrain.ground,

@@ -7,9 +7,9 @@ from core.coverage.coverage_result import Cause, Gap, LegCoverage
 from core.coverage.gaps import NEAR_M
 
 _CAUSE_WORDS = {
-    Cause.VOID: "no heights in the elevation file (a void)",
-    Cause.MISSING: "no elevation file",
-    Cause.BEYOND_DATA: "no data at all",
+    Cause.VOID: tr("no heights in the elevation file (a void)"),
+    Cause.MISSING: tr("no elevation file"),
+    Cause.BEYOND_DATA: tr("no data at all"),
 }
 
 
@@ -58,11 +58,16 @@ def _gap_words(gaps: list[Gap]) -> str:
         if not here:
             continue
         first = here[0]
-        text = (
-            f"{_CAUSE_WORDS[cause]} from {nm_from_m(first.range_from_m):.1f} NM off, "
-            f"bearing {_bearing(first.bearing_from_deg)} to {_bearing(first.bearing_to_deg)}"
+        text = tr(
+            "{cause} from {distance_nm:.1f} NM off, bearing {from_bearing} to {to_bearing}",
+            cause=_CAUSE_WORDS[cause],
+            distance_nm=nm_from_m(first.range_from_m),
+            from_bearing=_bearing(first.bearing_from_deg),
+            to_bearing=_bearing(first.bearing_to_deg),
         )
-        parts.append(text + (f", and {len(here) - 1} more" if len(here) > 1 else ""))
+        if len(here) > 1:
+            text = tr("{gap}, and {more_count} more", gap=text, more_count=len(here) - 1)
+        parts.append(text)
     return "; ".join(parts)
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray, IntArray
+from core.base.language import tr
 from core.base.progress import Progress
 from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import FirstSight, Moment, SweepSettings
@@ -84,13 +85,17 @@ def sights_of(
     """The same over a scene of these targets that is made already."""
     legs = []
     for index in range(len(passage.legs)):
-        text = f"First sight: leg {index + 1} of {len(passage.legs)}"
+        text = tr(
+            "First sight: leg {leg_number} of {leg_count}",
+            leg_number=index + 1,
+            leg_count=len(passage.legs),
+        )
         progress.report(index / len(passage.legs), text)
         line = passage.line(index)
         along_m = np.array(along_of(line.length_m, _STEP_M))
         range_m, in_sight = _matrix(scene, line, along_m, progress, index / len(passage.legs), text)
         legs.append(_leg_sights(scene, line, along_m, range_m, in_sight, targets, index))
-    progress.report(1.0, "First sight: done")
+    progress.report(1.0, tr("First sight: done"))
     return tuple(legs)
 
 
@@ -219,8 +224,12 @@ def _reasons(
 ) -> list[str]:
     """Why a target has no moment: asked where the ship is nearest to it."""
     nearest = np.argmin(range_m, axis=0)
-    start = "of the passage" if leg_index == 0 else "of this leg"
-    reasons = [f"in sight from the start {start}"] * ever.size
+    from_start = (
+        tr("in sight from the start of the passage")
+        if leg_index == 0
+        else tr("in sight from the start of this leg")
+    )
+    reasons = [from_start] * ever.size
     never = np.flatnonzero(~ever)
     if never.size == 0:
         return reasons
@@ -229,18 +238,22 @@ def _reasons(
         off_nm = nm_from_m(float(worst.blocker_range_m[row]))
         state = worst.state[row]
         if state == PairState.BELOW_HORIZON:
-            reasons[target] = (
-                "never above the horizon on this leg: "
-                f"{nm_from_m(float(worst.range_m[row])):.1f} NM off at the nearest, "
-                f"horizon at {nm_from_m(float(scene.reach_m[target])):.1f} NM"
+            reasons[target] = tr(
+                "never above the horizon on this leg: {nearest_nm:.1f} NM off "
+                "at the nearest, horizon at {horizon_nm:.1f} NM",
+                nearest_nm=nm_from_m(float(worst.range_m[row])),
+                horizon_nm=nm_from_m(float(scene.reach_m[target])),
             )
         elif state == PairState.HIDDEN_BY_LAND:
-            reasons[target] = (
-                "never in sight on this leg: hidden by land "
-                f"{float(worst.blocker_height_m[row]):.0f} m high, {off_nm:.1f} NM off"
+            reasons[target] = tr(
+                "never in sight on this leg: hidden by land {height_m:.0f} m "
+                "high, {off_nm:.1f} NM off",
+                height_m=float(worst.blocker_height_m[row]),
+                off_nm=off_nm,
             )
         else:
-            reasons[target] = (
-                f"not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown"
+            reasons[target] = tr(
+                "not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown",
+                off_nm=off_nm,
             )
     return reasons

@@ -8,6 +8,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.constants import STANDARD_REFRACTION_K
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.base.units import m_from_nm
@@ -46,7 +47,7 @@ WEAK_REFRACTION_K = 1.0
 _WORTH_TELLING_M = m_from_nm(0.25)
 _LOBES_DB = 6.0
 """By how much lobes may favour an object in air or over a sea that is worse on the whole."""
-_NEVER_OVERDUE = "under poor conditions it may not paint on this leg at all"
+_NEVER_OVERDUE = tr("under poor conditions it may not paint on this leg at all")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +121,7 @@ def first_paints(
     found = leg_by_leg(
         [partial(painted, index) for index in legs],
         Span(progress, 0.0, 0.9),
-        "First paint",
+        tr("First paint"),
         thread_count=thread_count,
     )
     reach_m = _paints_to_m(found, gauge.count)
@@ -144,10 +145,10 @@ def first_paints(
     masks = leg_by_leg(
         [partial(hidden, index) for index in legs],
         Span(progress, 0.9, 1.0),
-        "What land hides",
+        tr("What land hides"),
         thread_count=thread_count,
     )
-    progress.report(1.0, "First paint: done")
+    progress.report(1.0, tr("First paint: done"))
     return tuple(
         replace(leg, must_not=must_not) for leg, must_not in zip(found, masks, strict=True)
     )
@@ -247,7 +248,7 @@ def _leg_paints(view: LegView, looks: PaintLooks) -> LegPaints:
                 view,
                 look,
                 (0.0,),
-                lambda _t: "does not paint on this leg",
+                lambda _t: tr("does not paint on this leg"),
                 candidates=could if _is_worse(look, main) else _up_to(by, view),
             ),
         )
@@ -356,7 +357,7 @@ def _other_radar(
 def _not_everywhere(by: PaintLimit) -> str:
     if by.moment is None and not by.is_from_start:
         return by.reason
-    return "not from everywhere in the corridor at once"
+    return tr("not from everywhere in the corridor at once")
 
 
 def _earlier(one: PaintLimit, other: PaintLimit) -> PaintLimit:

@@ -75,9 +75,13 @@ def crossing_findings(passage: Passage, crossings: tuple[Crossing, ...]) -> tupl
         first = (serious or here)[0]
         length_m = sum(c.to_along_m - c.from_along_m for c in serious or here)
         place = (
-            f"{nm_from_m(first.from_along_m):.2f} NM after {name}"
+            tr(
+                "{distance_nm:.2f} NM after {name}",
+                distance_nm=nm_from_m(first.from_along_m),
+                name=name,
+            )
             if first.from_along_m > 0.0
-            else f"at {name}"
+            else tr("at {name}", name=name)
         )
         if serious:
             findings.append(

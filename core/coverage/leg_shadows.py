@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.angles import difference_deg
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.coverage.chains import Chain, follow, sector_of, stretch
 from core.coverage.corridor_shadows import Owner, shadow_steps
@@ -98,8 +99,12 @@ def _side(chain: Chain, courses_deg: list[float]) -> Side:
 
 def _cause(height_m: float, range_m: float) -> str:
     if height_m <= 0.0:
-        return "land"
-    return f"land {height_m:.0f} m high, {nm_from_m(range_m):.1f} NM off"
+        return tr("land")
+    return tr(
+        "land {height_m:.0f} m high, {distance_nm:.1f} NM off",
+        height_m=height_m,
+        distance_nm=nm_from_m(range_m),
+    )
 
 
 def _sample(chain: Chain, owners: tuple[Owner, ...]) -> _Sample:

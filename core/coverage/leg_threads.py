@@ -6,6 +6,7 @@ from threading import Event
 from typing import TypeVar
 
 from core.base.errors import Cancelled
+from core.base.language import tr
 from core.base.progress import Progress
 
 _T = TypeVar("_T")
@@ -52,7 +53,12 @@ def leg_by_leg(
         try:
             futures = [pool.submit(piece, alive) for piece in work]
             for index, future in enumerate(futures):
-                text = f"{words}: leg {index + 1} of {len(work)}"
+                text = tr(
+                    "{work}: leg {leg_number} of {leg_count}",
+                    work=words,
+                    leg_number=index + 1,
+                    leg_count=len(work),
+                )
                 progress.report(index / len(work), text)
                 while not future.done():
                     wait([future], timeout=_POLL_S)

@@ -9,7 +9,9 @@ from core.coverage.first_paint_result import PaintedStretch, PaintLimit
 from core.coverage.paint_gauge import Look
 from core.coverage.paint_search import LegView, blind_reason, out_of_blind
 
-_UNKNOWN_GROUND = "not known to paint on this leg: heights of its ground, or before it, are unknown"
+_UNKNOWN_GROUND = tr(
+    "not known to paint on this leg: heights of its ground, or before it, are unknown"
+)
 _TRACK = (0.0,)
 
 

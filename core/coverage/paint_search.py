@@ -58,9 +58,9 @@ class LegView(HoldsArrays):
     def from_start(self) -> str:
         """What is said of something that is so from the start on."""
         return (
-            "from the start of the passage on"
+            tr("from the start of the passage on")
             if self.index == 0
-            else "from the start of the leg on"
+            else tr("from the start of the leg on")
         )
 
     def place(self, along_m: float, cross_m: float = 0.0) -> Position:
@@ -280,15 +280,22 @@ def _why_lost(view: LegView, look: Look, along_m: float, target: int) -> str:
     if state == PairState.HIDDEN_BY_LAND:
         return land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))
     if state == PairState.BELOW_HORIZON:
-        return "the horizon"
+        return tr("the horizon")
     if state == PairState.HIDDEN_IF_UNKNOWN_IS_HIGH:
-        return f"unknown heights {nm_from_m(float(sight.blocker_range_m[0])):.1f} NM off"
-    return "too weak an echo"
+        return tr(
+            "unknown heights {distance_nm:.1f} NM off",
+            distance_nm=nm_from_m(float(sight.blocker_range_m[0])),
+        )
+    return tr("too weak an echo")
 
 
 def land_words(height_m: float, range_m: float) -> str:
     """Land that hides something, in words."""
-    return f"land {height_m:.0f} m high, {nm_from_m(range_m):.1f} NM off"
+    return tr(
+        "land {height_m:.0f} m high, {distance_nm:.1f} NM off",
+        height_m=height_m,
+        distance_nm=nm_from_m(range_m),
+    )
 
 
 def first_limits(
@@ -373,7 +380,7 @@ def first_limits(
 
 def blind_reason(words: str) -> str:
     """Why something that might paint on a leg is not expected to."""
-    return f"stands in own blind sector {words} where it might paint"
+    return tr("stands in own blind sector {sector} where it might paint", sector=words)
 
 
 def out_of_blind(

@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from functools import partial
 
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress
 from core.coverage.coast_paint import painted_beside
@@ -78,7 +79,7 @@ def cover_passage(
     Cancelled
         A stop was asked for; no thread is left running.
     """
-    progress.report(0.0, "Coverage: making land ready")
+    progress.report(0.0, tr("Coverage: making land ready"))
     blocks = blocks_of(land)
     terrain = prepare_terrain(land)
     grid = grid_of(land, terrain)
@@ -108,7 +109,11 @@ def cover_passage(
             if index in known:
                 legs.append(known[index])
                 continue
-            text = f"Coverage: leg {index + 1} of {len(by_leg)}"
+            text = tr(
+                "Coverage: leg {leg_number} of {leg_count}",
+                leg_number=index + 1,
+                leg_count=len(by_leg),
+            )
             views = []
             for viewpoint in viewpoints:
                 views.append(_awaited(looks[viewpoint.position], progress, done / total, text))
@@ -137,7 +142,7 @@ def cover_passage(
             if leg_done is not None:
                 leg_done(leg)
         sweep_count = sum(look.result().is_swept for look in looks.values())
-    progress.report(1.0, "Coverage: done")
+    progress.report(1.0, tr("Coverage: done"))
     return Coverage(
         settings=settings,
         legs=tuple(legs),

@@ -60,13 +60,17 @@ def _never_in_sight(view: LegView, scene: Scene, place: int, target: int) -> str
     sight = view.look_at(scene, float(view.along_m[place]), target, find_worst=True)
     state = sight.state[0]
     if state == PairState.BELOW_HORIZON:
-        return (
-            "never above the horizon on this leg: "
-            f"{nm_from_m(float(sight.range_m[0])):.1f} NM off at the nearest, "
-            f"horizon at {nm_from_m(float(scene.reach_m[target])):.1f} NM"
+        return tr(
+            "never above the horizon on this leg: {nearest_nm:.1f} NM off "
+            "at the nearest, horizon at {horizon_nm:.1f} NM",
+            nearest_nm=nm_from_m(float(sight.range_m[0])),
+            horizon_nm=nm_from_m(float(scene.reach_m[target])),
         )
     if state == PairState.HIDDEN_BY_LAND:
         words = land_words(float(sight.blocker_height_m[0]), float(sight.blocker_range_m[0]))
-        return f"never in sight on this leg: hidden by {words}"
+        return tr("never in sight on this leg: hidden by {land}", land=words)
     off_nm = nm_from_m(float(sight.blocker_range_m[0]))
-    return f"not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown"
+    return tr(
+        "not known to come in sight on this leg: heights {off_nm:.1f} NM off are unknown",
+        off_nm=off_nm,
+    )

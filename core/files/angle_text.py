@@ -3,13 +3,14 @@
 import re
 import unicodedata
 from dataclasses import dataclass
-from enum import Enum
+
+from core.base.language import Worded, tr
 
 LIMIT_LINE = 300
 """Longest line taken for a position, characters."""
 
 
-class Axis(Enum):
+class Axis(Worded):
     """Which of the two angles of a position."""
 
     LAT = "latitude"
@@ -110,19 +111,28 @@ def angle_deg(text: str, axis: Axis) -> float:
     shown = " ".join(text.split())[:40]
     text = same_marks(text[: LIMIT_LINE + 1]).strip()
     if len(text) > LIMIT_LINE or not text:
-        raise AngleError(f"{axis.value} “{shown}” cannot be read")
+        raise AngleError(tr("{axis} “{shown}” cannot be read", axis=axis.shown, shown=shown))
     letter = ""
     if text[-1].upper() in "NSEW":
         letter, text = text[-1].upper(), text[:-1]
     elif text[0].upper() in "NSEW":
         letter, text = text[0].upper(), text[1:]
     if letter and letter not in axis.letters:
-        raise AngleError(f"{axis.value} “{shown}” has the letter {letter}")
+        raise AngleError(
+            tr(
+                "{axis} “{shown}” has the letter {letter}",
+                axis=axis.shown,
+                shown=shown,
+                letter=letter,
+            )
+        )
     match = _PLAIN.fullmatch(text.strip())
     if match is None:
-        raise AngleError(f"{axis.value} “{shown}” cannot be read")
+        raise AngleError(tr("{axis} “{shown}” cannot be read", axis=axis.shown, shown=shown))
     if letter and match["sign"]:
-        raise AngleError(f"{axis.value} “{shown}” has both a sign and a letter")
+        raise AngleError(
+            tr("{axis} “{shown}” has both a sign and a letter", axis=axis.shown, shown=shown)
+        )
     value = _degrees(match["parts"], axis, shown)
     negative = match["sign"] == "-" or letter == axis.letters[1]
     return -value if negative else value
@@ -131,14 +141,33 @@ def angle_deg(text: str, axis: Axis) -> float:
 def _degrees(parts: str, axis: Axis, shown: str) -> float:
     numbers = [number.replace(",", ".") for number in _ANY_NUMBER.findall(parts)]
     if any("." in number for number in numbers[:-1]):
-        raise AngleError(f"{axis.value} “{shown}” has a fraction before the last number")
+        raise AngleError(
+            tr(
+                "{axis} “{shown}” has a fraction before the last number",
+                axis=axis.shown,
+                shown=shown,
+            )
+        )
     value = 0.0
     for number, unit in zip(numbers, (1, 60, 3600), strict=False):
         if unit > 1 and float(number) >= 60.0:
-            raise AngleError(f"{axis.value} “{shown}” has 60 or more minutes or seconds")
+            raise AngleError(
+                tr(
+                    "{axis} “{shown}” has 60 or more minutes or seconds",
+                    axis=axis.shown,
+                    shown=shown,
+                )
+            )
         value += float(number) / unit
     if value > axis.most_deg:
-        raise AngleError(f"{axis.value} “{shown}” is more than {axis.most_deg} degrees")
+        raise AngleError(
+            tr(
+                "{axis} “{shown}” is more than {most_deg} degrees",
+                axis=axis.shown,
+                shown=shown,
+                most_deg=axis.most_deg,
+            )
+        )
     return value
 
 
@@ -154,7 +183,9 @@ def position_in_text(line: str) -> WrittenPosition:
         No position, or one that can be read in two ways.
     """
     if len(line) > LIMIT_LINE:
-        raise AngleError(f"the line is longer than {LIMIT_LINE} characters")
+        raise AngleError(
+            tr("the line is longer than {most_characters} characters", most_characters=LIMIT_LINE)
+        )
     text = same_marks(unicodedata.normalize("NFC", line)).strip().rstrip(",;")
     behind = list(_LETTER_BEHIND.finditer(text))
     if len(behind) >= 2:
@@ -165,14 +196,14 @@ def position_in_text(line: str) -> WrittenPosition:
     return _without_letters(text)
 
 
-_UNCLEAR = "it is not plain where the name ends; put a comma behind the name"
+_UNCLEAR = tr("it is not plain where the name ends; put a comma behind the name")
 
 
 def _with_letters_behind(text: str, first: re.Match[str], second: re.Match[str]) -> WrittenPosition:
     between = text[first.end() : second.start()].strip(" ,;/\t")
     lead, tail = text[: first.start()], text[second.end() :].strip(" ,;:\t")
     if tail and not any(char.isalpha() for char in tail):
-        raise AngleError(f"“{tail[:30]}” behind the position cannot be read")
+        raise AngleError(tr("“{rest}” behind the position cannot be read", rest=tail[:30]))
     head, own = _split_lead(lead, _count(between))
     name = " ".join(part for part in (_name(head), tail) if part)
     return _pair(name, own + first[1], between + second[1], (first[1] + second[1]).upper())
@@ -195,7 +226,13 @@ def _pair(name: str, first: str, second: str, letters: str) -> WrittenPosition:
     elif letters[0] in "EW" and letters[1] in "NS":
         lat_text, lon_text = second, first
     else:
-        raise AngleError(f"the letters {letters[0]} and {letters[1]} do not make a position")
+        raise AngleError(
+            tr(
+                "the letters {first_letter} and {second_letter} do not make a position",
+                first_letter=letters[0],
+                second_letter=letters[1],
+            )
+        )
     return WrittenPosition(
         name=name,
         lat_deg=angle_deg(lat_text, Axis.LAT),
@@ -219,7 +256,7 @@ def _split_lead(lead: str, other_count: int) -> tuple[str, str]:
         return lead[: cut + 1], lead[cut + 1 :]
     match = _RUN_AT_END.search(lead)
     if match is None:
-        raise AngleError("there is no number before the first hemisphere letter")
+        raise AngleError(tr("there is no number before the first hemisphere letter"))
     head, run = lead[: match.start()], match[0]
     degree = run.rfind("°")
     if degree >= 0:
@@ -236,13 +273,13 @@ def _split_lead(lead: str, other_count: int) -> tuple[str, str]:
     starts = [number.start() for number in _ANY_NUMBER.finditer(run)]
     if head.strip() and count == other_count + 1 and other_count >= 2:
         return head + run[: starts[1]], run[starts[1] :]
-    raise AngleError(_UNCLEAR if head.strip() else "the two angles are not written alike")
+    raise AngleError(_UNCLEAR if head.strip() else tr("the two angles are not written alike"))
 
 
 def _without_letters(text: str) -> WrittenPosition:
     cells = _cells(text)
     if len(cells) < 2:
-        raise AngleError("there is no position in it")
+        raise AngleError(tr("there is no position in it"))
     if not _is_angle(cells[-1]) and len(cells) > 2:
         # A name behind the position.
         cells = [cells[-1], *cells[:-1]]
@@ -251,7 +288,7 @@ def _without_letters(text: str) -> WrittenPosition:
         name, lat_text = _name_before(lat_text, _count(lon_text))
         names = [name]
     if len(names) > 1 or any(_looks_decimal(name) for name in names):
-        raise AngleError("it has more numbers than a name, a latitude and a longitude")
+        raise AngleError(tr("it has more numbers than a name, a latitude and a longitude"))
     return WrittenPosition(
         name=_name(names[0]) if names else "",
         lat_deg=angle_deg(lat_text, Axis.LAT),
@@ -263,7 +300,7 @@ def _without_letters(text: str) -> WrittenPosition:
 def _name_before(text: str, other_count: int) -> tuple[str, str]:
     match = re.search(r"(?<=\s)[+-]?[0-9][^A-Za-z]*$", text)
     if match is None:
-        raise AngleError(f"latitude “{text[:40]}” cannot be read")
+        raise AngleError(tr("latitude “{text}” cannot be read", text=text[:40]))
     if _count(match[0]) != other_count:
         raise AngleError(_UNCLEAR)
     return text[: match.start()], match[0]
@@ -283,7 +320,9 @@ def _cells(text: str) -> list[str]:
     ):
         return [cell.strip() for cell in text.split(",") if cell.strip()]
     if commas > 1 and not re.search(r"\s", text):
-        raise AngleError("its commas can be read in two ways; put a semicolon between the angles")
+        raise AngleError(
+            tr("its commas can be read in two ways; put a semicolon between the angles")
+        )
     words = text.split()
     numbers = [word for word in words if _is_angle(word)]
     if len(numbers) == 2 and words[-2:] == numbers:
@@ -292,7 +331,10 @@ def _cells(text: str) -> list[str]:
         half = len(words) // 2
         return [" ".join(words[:half]), " ".join(words[half:])]
     raise AngleError(
-        "it cannot be read as one position; add hemisphere letters, or a comma between the angles"
+        tr(
+            "it cannot be read as one position; add hemisphere letters, or "
+            "a comma between the angles"
+        )
     )
 
 

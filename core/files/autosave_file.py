@@ -79,8 +79,8 @@ def read_autosave(path: Path) -> Autosave:
     if document.get("version") != VERSION:
         raise InputError(
             tr(
-                "the autosave has version {get!r}, this program knows {version}",
-                get=document.get("version"),
+                "the autosave has version {found_version!r}, this program knows {version}",
+                found_version=document.get("version"),
                 version=VERSION,
             ),
             where=blob.name,

@@ -69,7 +69,7 @@ class OwnAutosave:
             self._own.mkdir(exist_ok=True, mode=0o700)
         except OSError as exc:
             raise OutputError(
-                f"no autosave can be kept there ({exc.strerror or exc})",
+                tr("no autosave can be kept there ({reason})", reason=exc.strerror or exc),
                 where=str(self._folder),
                 todo=tr("Save the project often"),
             ) from exc

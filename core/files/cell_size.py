@@ -2,6 +2,7 @@
 
 import math
 
+from core.base.language import tr
 from core.geodesy.position import Bounds
 from core.land.lattice import Lattice
 
@@ -35,5 +36,11 @@ def resolution_words(lattice: Lattice, lat_deg: float) -> str:
     if not lattice.is_geographic:
         return f"{_short(down)} x {_short(across)} m"
     seconds = lattice.cell_y * 3600.0
-    size = f"{seconds:.3g} arc-second" + ("" if abs(seconds - 1.0) < 1e-6 else "s")
-    return f"{size} (about {_short(down)} x {_short(across)} m)"
+    size = (
+        tr("1 arc-second")
+        if abs(seconds - 1.0) < 1e-6
+        else tr("{seconds:.3g} arc-seconds", seconds=seconds)
+    )
+    return tr(
+        "{size} (about {down} x {across} m)", size=size, down=_short(down), across=_short(across)
+    )

@@ -11,7 +11,7 @@ from pyproj import Transformer
 from pyproj.exceptions import ProjError
 
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.files.coast_header import (
     GDAL_ERRORS,
     CoastFile,
@@ -55,14 +55,16 @@ def read_coast(file: CoastFile, bounds: Bounds) -> tuple[CoastData, tuple[Findin
         polygons = list(joined([q for p in polygons for q in _pieces(p, rim, "Polygon")]))
         lines = [q for p in uncut_lines(lines, declared) for q in _pieces(p, rim, "LineString")]
     except shapely.errors.GEOSException as exc:
-        raise unusable_coast(file.path, "has a shape too broken to be mended") from exc
+        raise unusable_coast(file.path, tr("has a shape too broken to be mended")) from exc
     return (
         CoastData(
             source=DataSource(
                 role="coast",
                 name=file.path.name,
                 sha256=sha256_of(file.path),
-                resolution=f"vertices about {spacing:.0f} m apart" if spacing else "",
+                resolution=tr("vertices about {spacing:.0f} m apart", spacing=spacing)
+                if spacing
+                else "",
                 released=file.note.released,
                 licence=file.note.licence,
             ),
@@ -122,7 +124,7 @@ def _read(path: Path, layer: CoastLayer, box: Box | None) -> list[Any]:
             pyogrio.raw.read, path, layer=layer.name, columns=columns, bbox=box, force_2d=True
         )
     except GDAL_ERRORS as exc:
-        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+        raise unusable_coast(path, tr("cannot be read as a {kind}", kind=kind_words(path))) from exc
     fields = dict(zip([str(f).casefold() for f in meta["fields"]], values, strict=True))
     keep = np.array([g is not None for g in raw], dtype=np.bool_)
     if "level" in fields:
@@ -132,7 +134,9 @@ def _read(path: Path, layer: CoastLayer, box: Box | None) -> list[Any]:
     with np.errstate(all="ignore"):
         shapes = shapely.from_wkb(wanted, on_invalid="ignore")
     if any(s is None for s in shapes):
-        raise unusable_coast(path, "has a ring of fewer than four points or one that is not closed")
+        raise unusable_coast(
+            path, tr("has a ring of fewer than four points or one that is not closed")
+        )
     return [s for s in shapes if not s.is_empty]
 
 
@@ -150,12 +154,12 @@ def _sorted_out(path: Path, shapes: list[Any]) -> tuple[list[Any], list[Any], li
     repaired = 0
     for shape in shapes:
         if not np.all(np.isfinite(shapely.get_coordinates(shape))):
-            raise unusable_coast(path, "has a coordinate that is not a number")
+            raise unusable_coast(path, tr("has a coordinate that is not a number"))
         west, south, east, north = shapely.bounds(shape)
         if south < -90.001 or north > 90.001:
-            raise unusable_coast(path, "has a latitude beyond 90 degrees")
+            raise unusable_coast(path, tr("has a latitude beyond 90 degrees"))
         if west < -_FARTHEST_DEG or east > _FARTHEST_DEG:
-            raise unusable_coast(path, "has a longitude beyond 360 degrees")
+            raise unusable_coast(path, tr("has a longitude beyond 360 degrees"))
         for part in shapely.get_parts(shape):
             if part.geom_type in {"LineString", "LinearRing"}:
                 lines.append(shapely.LineString(part))
@@ -169,17 +173,16 @@ def _sorted_out(path: Path, shapes: list[Any]) -> tuple[list[Any], list[Any], li
                     polygons.append(part)
     findings = []
     if repaired:
-        shape_word = (
-            "polygon that crosses itself" if repaired == 1 else "polygons that cross themselves"
-        )
         findings.append(
             Finding(
                 severity=Severity.CHECK,
                 code="coast-repaired",
-                what=tr(
-                    "has {repaired} {shape_word}; both sides of each crossing are taken as land",
-                    repaired=repaired,
-                    shape_word=shape_word,
+                what=tr_n(
+                    "has {count} polygon that crosses itself; "
+                    "both sides of each crossing are taken as land",
+                    "has {count} polygons that cross themselves; "
+                    "both sides of each crossing are taken as land",
+                    repaired,
                 ),
                 where=Where(file=path.name),
                 todo=tr("Compare the coast there with the chart"),

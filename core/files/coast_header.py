@@ -93,7 +93,7 @@ class CoastFile:
 
 
 def unusable_coast(
-    path: Path, what: str, todo: str = "Give the file again from its source"
+    path: Path, what: str, todo: str = tr("Give the file again from its source")
 ) -> InputError:
     """The error for a coast file that cannot be used."""
     return InputError(what, where=path.name, todo=todo)
@@ -114,18 +114,22 @@ def _check_head(path: Path) -> None:
         with path.open("rb") as stream:
             head = stream.read(64)
     except OSError as exc:
-        raise unusable_coast(path, f"cannot be read ({exc.strerror or exc})") from exc
+        raise unusable_coast(
+            path, tr("cannot be read ({reason})", reason=exc.strerror or exc)
+        ) from exc
     if not head:
-        raise unusable_coast(path, "is empty")
+        raise unusable_coast(path, tr("is empty"))
     magic = _MAGIC.get(path.suffix.casefold())
     good = head.startswith(magic) if magic else head.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{")
     if not good:
-        raise unusable_coast(path, f"is no {kind_words(path)}")
+        raise unusable_coast(path, tr("is no {kind}", kind=kind_words(path)))
 
 
 def kind_words(path: Path) -> str:
     """What a coast file is by its name, in words."""
-    return {".shp": "Shapefile", ".gpkg": "GeoPackage"}.get(path.suffix.casefold(), "GeoJSON file")
+    return {".shp": "Shapefile", ".gpkg": "GeoPackage"}.get(
+        path.suffix.casefold(), tr("GeoJSON file")
+    )
 
 
 def _geojson_members(path: Path) -> tuple[Box | None, dict[str, str]]:
@@ -148,9 +152,9 @@ def _geojson_members(path: Path) -> tuple[Box | None, dict[str, str]]:
     try:
         values = [float(v) for v in match.group(1).split(b",")]
     except ValueError as exc:
-        raise unusable_coast(path, "states a bbox that is not of numbers") from exc
+        raise unusable_coast(path, tr("states a bbox that is not of numbers")) from exc
     if len(values) not in (4, 6):
-        raise unusable_coast(path, "states a bbox that has neither 4 nor 6 numbers")
+        raise unusable_coast(path, tr("states a bbox that has neither 4 nor 6 numbers"))
     half = len(values) // 2
     return (values[0], values[1], values[half], values[half + 1]), texts
 
@@ -160,7 +164,7 @@ def _bounds(path: Path, box: Box) -> Bounds:
     inside = all(math.isfinite(v) for v in box) and -90.001 <= south <= north <= 90.001
     if not inside or max(abs(west), abs(east)) > 540.0:
         raise unusable_coast(
-            path, "states an area that is on no map (latitude or longitude too large)"
+            path, tr("states an area that is on no map (latitude or longitude too large)")
         )
     width = east - west if east >= west else east - west + 360.0
     start = west if -180.0 <= west < 180.0 else wrap_lon_deg(west)
@@ -203,10 +207,10 @@ def read_coast_header(path: Path) -> CoastFile:
         layers = tuple(_layer(path, name) for name in usable)
         driver = str(quietly(pyogrio.read_info, path, layer=usable[0])["driver"]) if usable else ""
     except GDAL_ERRORS as exc:
-        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+        raise unusable_coast(path, tr("cannot be read as a {kind}", kind=kind_words(path))) from exc
     if not layers or any(layer.has("kind") and _is_our_export(path, layer) for layer in layers):
         raise NoCoastError(
-            "holds neither land polygons nor shorelines",
+            tr("holds neither land polygons nor shorelines"),
             where=path.name,
             todo=tr("Give a coast file"),
         )
@@ -220,7 +224,9 @@ def read_coast_header(path: Path) -> CoastFile:
         if not own_box and layer.box is not None:
             declared.append(_bounds(path, _degrees(path, layer, layer.box)))
     if not declared:
-        raise unusable_coast(path, "holds no shape", "Give a coast file with land or lines in it")
+        raise unusable_coast(
+            path, tr("holds no shape"), tr("Give a coast file with land or lines in it")
+        )
     texts = {**_stated_in_shapes(path, layers[0]), **texts}
     return CoastFile(
         path=path,
@@ -242,7 +248,7 @@ def _holds_polygons(path: Path, layer: CoastLayer, kind: str) -> bool:
             pyogrio.raw.read, path, layer=layer.name, columns=[], max_features=_LOOKED_AT
         )
     except GDAL_ERRORS as exc:
-        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+        raise unusable_coast(path, tr("cannot be read as a {kind}", kind=kind_words(path))) from exc
     with np.errstate(all="ignore"):
         shapes = shapely.from_wkb(np.asarray(raw, dtype=object), on_invalid="ignore")
     polygon_types = (3, 6)
@@ -281,7 +287,7 @@ def _attributes(path: Path, layer: CoastLayer, columns: list[str], *, most: int)
             read_geometry=False,
         )
     except GDAL_ERRORS as exc:
-        raise unusable_coast(path, f"cannot be read as a {kind_words(path)}") from exc
+        raise unusable_coast(path, tr("cannot be read as a {kind}", kind=kind_words(path))) from exc
     return meta, values
 
 
@@ -289,7 +295,7 @@ def _no_crs(path: Path, layer: CoastLayer) -> Finding:
     west, south, east, north = layer.box or (0.0, 0.0, 0.0, 0.0)
     if not (-180.5 <= west <= east <= 360.5 and -90.5 <= south <= north <= 90.5):
         raise unusable_coast(
-            path, "has no coordinate reference system", "Assign one and give it again"
+            path, tr("has no coordinate reference system"), tr("Assign one and give it again")
         )
     return Finding(
         severity=Severity.CHECK,
@@ -310,7 +316,7 @@ def transformer(path: Path, layer: CoastLayer) -> Transformer | None:
             return None
         return Transformer.from_crs(crs, "EPSG:4326", always_xy=True)
     except (ProjCRSError, ProjError) as exc:
-        raise unusable_coast(path, "has an unknown coordinate reference system") from exc
+        raise unusable_coast(path, tr("has an unknown coordinate reference system")) from exc
 
 
 def _degrees(path: Path, layer: CoastLayer, box: Box) -> Box:
@@ -320,7 +326,7 @@ def _degrees(path: Path, layer: CoastLayer, box: Box) -> Box:
     try:
         west, south, east, north = there.transform_bounds(*box)
     except ProjError as exc:
-        raise unusable_coast(path, "lies outside the reach of its coordinate system") from exc
+        raise unusable_coast(path, tr("lies outside the reach of its coordinate system")) from exc
     return west, south, east, north
 
 
@@ -335,5 +341,5 @@ def refuse_no_numbers(path: Path) -> None:
     with path.open("rb") as stream:
         while piece := stream.read(1 << 22):
             if _NO_NUMBER.search(rest + piece):
-                raise unusable_coast(path, "has a coordinate that is not a number")
+                raise unusable_coast(path, tr("has a coordinate that is not a number"))
             rest = piece[-64:]

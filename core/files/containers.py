@@ -108,8 +108,8 @@ def _only_route(archive: zipfile.ZipFile, name: str) -> zipfile.ZipInfo:
 def _too_large(name: str) -> InputError:
     return InputError(
         tr(
-            "the route in the zip file is larger than {limit_bytes:.0f} MB",
-            limit_bytes=LIMIT_BYTES / 2**20,
+            "the route in the zip file is larger than {most_mb:.0f} MB",
+            most_mb=LIMIT_BYTES / 2**20,
         ),
         where=name,
         todo=tr("Check that it is the right file"),

@@ -72,7 +72,10 @@ def read_contingencies(
     found: list[Contingency] = []
     for row in rows:
         if len(found) == MOST:
-            raise row.fail(f"there are more than {MOST} contingency legs", "Plan fewer at a time")
+            raise row.fail(
+                tr("there are more than {most} contingency legs", most=MOST),
+                tr("Plan fewer at a time"),
+            )
         found.append(_contingency(row))
     if not found:
         raise InputError(
@@ -90,21 +93,25 @@ def _contingency(row: Row) -> Contingency:
     }
     if sum(value is not None for value in stated.values()) != 1:
         raise row.fail(
-            "it is not clear where the line leaves the track",
-            f"Fill one of {', '.join(_WHERE_FROM)}",
+            tr("it is not clear where the line leaves the track"),
+            tr("Fill one of {columns}", columns=", ".join(_WHERE_FROM)),
         )
     course_deg = row.number_from_zero("course_deg", most=360.0, unit="°")
     distance_nm = row.number_from_zero("distance_nm", most=LONGEST_M / m_from_nm(1.0), unit=" NM")
     position = _position(row)
     if (position is None) == (course_deg is None) or (course_deg is None) != (distance_nm is None):
         raise row.fail(
-            "it is not clear where the contingency leg leads",
-            "Fill course_deg and distance_nm, or lat and lon",
+            tr("it is not clear where the contingency leg leads"),
+            tr("Fill course_deg and distance_nm, or lat and lon"),
         )
     name = row.text("name")
     if len(name) > _LONGEST_NAME or not name.isprintable():
         raise row.fail(
-            f"the name is longer than {_LONGEST_NAME} letters or cannot be printed", "Shorten it"
+            tr(
+                "the name is longer than {most_letters} letters or cannot be printed",
+                most_letters=_LONGEST_NAME,
+            ),
+            tr("Shorten it"),
         )
     return Contingency(
         leg_number=row.leg_number(),
@@ -123,8 +130,8 @@ def _position(row: Row) -> Position | None:
     if not lat and not lon:
         return None
     if not lat or not lon:
-        raise row.fail("only one of lat and lon is given", "Give both, or neither")
+        raise row.fail(tr("only one of lat and lon is given"), tr("Give both, or neither"))
     try:
         return Position(lat_deg=angle_deg(lat, Axis.LAT), lon_deg=angle_deg(lon, Axis.LON))
     except AngleError as exc:
-        raise row.fail(str(exc), "Write it like 47 07.40 N and 031 34.07 W") from exc
+        raise row.fail(str(exc), tr("Write it like 47 07.40 N and 031 34.07 W")) from exc

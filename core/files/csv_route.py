@@ -103,7 +103,7 @@ def _rows(text: str, table: Table, file: str) -> Iterator[_Row]:
             return
         except csv.Error as exc:
             raise error_at(
-                "the row cannot be cut into cells",
+                tr("the row cannot be cut into cells"),
                 file=file,
                 line=table.header_line + reader.line_num,
                 todo=tr("Check the quotation marks"),
@@ -128,7 +128,7 @@ def _rows_with_positions(text: str, table: Table, file: str) -> tuple[list[_Row]
             continue
         if bare:
             raise error_at(
-                "the row has no position",
+                tr("the row has no position"),
                 file=file,
                 line=bare,
                 todo=tr("Add the position or remove the row"),
@@ -136,7 +136,11 @@ def _rows_with_positions(text: str, table: Table, file: str) -> tuple[list[_Row]
         if any(cell.strip() for cell in row.cells[table.width :]):
             # Decimal commas between commas would shift every value to a wrong column.
             raise error_at(
-                f"the row has {len(row.cells)} cells below a header of {table.width}",
+                tr(
+                    "the row has {cell_count} cells below a header of {heading_count}",
+                    cell_count=len(row.cells),
+                    heading_count=table.width,
+                ),
                 file=file,
                 line=row.line,
                 todo=tr("With decimal commas put semicolons between the columns"),
@@ -201,7 +205,7 @@ def _position(row: _Row, table: Table) -> tuple[float, float]:
 def _angle(row: _Row, table: Table, roles: tuple[Role, ...], axis: Axis) -> float:
     parts = [table.cell(row.cells, role) for role in roles]
     if not parts[0]:
-        raise AngleError(f"the {axis.value} is missing")
+        raise AngleError(tr("the {axis} is missing", axis=axis.shown))
     return angle_deg(" ".join(part for part in parts if part), axis)
 
 

@@ -56,10 +56,20 @@ class Row:
             return None
         value = number_from_text(text)
         if value is None:
-            raise self.fail(f"{column} «{text[:40]}» is not a number", "Correct the value")
+            raise self.fail(
+                tr("{column} «{text}» is not a number", column=column, text=text[:40]),
+                tr("Correct the value"),
+            )
         if not low < value <= high:
             raise self.fail(
-                f"{column} {value:g} is not above {low:g} and up to {high:g}", "Correct the value"
+                tr(
+                    "{column} {value:g} is not above {low:g} and up to {high:g}",
+                    column=column,
+                    value=value,
+                    low=low,
+                    high=high,
+                ),
+                tr("Correct the value"),
             )
         return value
 
@@ -77,8 +87,14 @@ class Row:
         value = number_from_text(text)
         if value is None or not 0.0 <= value <= most:
             raise self.fail(
-                f"{column} «{text[:40]}» is not a number from 0 to {most:g}{unit}",
-                "Correct the value",
+                tr(
+                    "{column} «{text}» is not a number from 0 to {most:g}{unit}",
+                    column=column,
+                    text=text[:40],
+                    most=most,
+                    unit=unit,
+                ),
+                tr("Correct the value"),
             )
         return value
 
@@ -94,7 +110,8 @@ class Row:
         is_number = text.isascii() and text.isdigit() and len(text) < 6
         if not is_number or not 1 <= int(text) <= _MOST_LEGS:
             raise self.fail(
-                f"leg «{text[:40]}» is not a number of a leg", "Write 1 for the first leg"
+                tr("leg «{text}» is not a number of a leg", text=text[:40]),
+                tr("Write 1 for the first leg"),
             )
         return int(text)
 
@@ -107,7 +124,10 @@ class Row:
             return True
         if word in _NO:
             return False
-        raise self.fail(f"{column} «{word[:40]}» is neither yes nor no", "Write yes or no")
+        raise self.fail(
+            tr("{column} «{word}» is neither yes nor no", column=column, word=word[:40]),
+            tr("Write yes or no"),
+        )
 
 
 def number_from_text(text: str) -> float | None:
@@ -136,7 +156,11 @@ class Columns:
     def nearest(self, heading: str) -> str:
         """What to do about a heading that is not known."""
         near = difflib.get_close_matches(plain_heading(heading), list(self.spellings), n=1)
-        return f"Write «{near[0]}» if that was meant" if near else "Take it out or correct it"
+        return (
+            tr("Write «{heading}» if that was meant", heading=near[0])
+            if near
+            else tr("Take it out or correct it")
+        )
 
 
 def plain_heading(heading: str) -> str:
@@ -170,13 +194,13 @@ def table_rows(file: str, text: str, columns: Columns) -> tuple[tuple[Row, ...],
     names, findings = _header(file, lines[0][0], headings, columns)
     rows = []
     for number, cells in records:
-        place = f"line {number}"
+        place = tr("line {line_number}", line_number=number)
         if len(cells) > len(names) and any(cell.strip() for cell in cells[len(names) :]):
             raise InputError(
                 tr(
-                    "the row has {count} cells, the header {count_2}",
-                    count=len(cells),
-                    count_2=len(names),
+                    "the row has {cell_count} cells, the header {heading_count}",
+                    cell_count=len(cells),
+                    heading_count=len(names),
                 ),
                 where=f"{file}, {place}",
                 todo=tr("Put texts with separators in quotation marks"),
@@ -201,7 +225,7 @@ def _records(
         except (csv.Error, StopIteration) as exc:
             raise InputError(
                 tr("the row has an open quotation mark or is far too long"),
-                where=f"{file}, line {number}",
+                where=tr("{file}, line {line_number}", file=file, line_number=number),
                 todo=tr("Correct the row"),
             ) from exc
 
@@ -216,7 +240,7 @@ def _header(
         if name is not None and name in names:
             raise InputError(
                 tr("there are two columns for {name}", name=name),
-                where=f"{file}, line {line}",
+                where=tr("{file}, line {line_number}", file=file, line_number=line),
                 todo=tr("Take one of them out"),
             )
         names.append(name)
@@ -237,7 +261,7 @@ def _header(
         if name not in names:
             raise InputError(
                 tr("there is no column {name}", name=name),
-                where=f"{file}, line {line}",
+                where=tr("{file}, line {line_number}", file=file, line_number=line),
                 todo=tr(
                     "Begin the table with a header such as {spellings}",
                     spellings=",".join(columns.spellings),

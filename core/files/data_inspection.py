@@ -14,6 +14,7 @@ from core.files.coast_header import CoastFile, read_coast_header, refuse_no_numb
 from core.files.hashing import sha256_of
 from core.files.raster_file import RasterFile, read_headers, read_heights
 from core.geodesy.position import Bounds
+from core.plan.object_result import Grade
 
 _STRIP_CELLS = 8_000_000
 _GOOD_CELL_M, _FAIR_CELL_M = 40.0, 100.0
@@ -29,7 +30,7 @@ class Quality:
     reason: str
 
     def __str__(self) -> str:
-        return f"{self.grade}: {self.reason}"
+        return f"{Grade(self.grade).shown}: {self.reason}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +98,7 @@ def _elevation(file: RasterFile, progress: Progress) -> ElevationFacts:
         voids += heights.size - known.size
         if known.size:
             lowest, highest = min(lowest, float(known.min())), max(highest, float(known.max()))
-        progress.report((row + rows) / lattice.rows, f"reading {file.name}")
+        progress.report((row + rows) / lattice.rows, tr("reading {file_name}", file_name=file.name))
     share = voids / (lattice.rows * lattice.cols)
     middle = (file.area.south_deg + file.area.north_deg) / 2.0
     return ElevationFacts(
@@ -169,7 +170,7 @@ def coast_facts(path: Path) -> CoastFacts:
         driver=file.driver,
         crs=_crs_words(file),
         declared=file.declared,
-        declared_by="the file" if file.declares_itself else "its envelope",
+        declared_by=tr("the file") if file.declares_itself else tr("its envelope"),
         polygon_count=polygons,
         line_count=lines,
         closed_line_count=closed,
@@ -183,17 +184,18 @@ def coast_facts(path: Path) -> CoastFacts:
 
 
 def _crs_words(file: CoastFile) -> str:
-    return ", ".join(dict.fromkeys((layer.crs or "none stated")[:60] for layer in file.layers))
+    return ", ".join(dict.fromkeys((layer.crs or tr("none stated"))[:60] for layer in file.layers))
 
 
 def _coast_quality(spacing_m: float | None) -> Quality:
     if spacing_m is None:
         return Quality(grade="fair", reason=tr("declares an area without any land"))
-    words = f"vertices about {spacing_m:.0f} m apart"
+    words = tr("vertices about {spacing_m:.0f} m apart", spacing_m=spacing_m)
     if spacing_m <= _GOOD_SPACING_M:
         return Quality(grade="good", reason=words)
     if spacing_m <= _FAIR_SPACING_M:
         return Quality(
-            grade="fair", reason=tr("{words}; piers, rocks and small inlets are lost", words=words)
+            grade="fair",
+            reason=tr("{vertices}; piers, rocks and small inlets are lost", vertices=words),
         )
-    return Quality(grade="poor", reason=tr("{words}; the coast is generalised", words=words))
+    return Quality(grade="poor", reason=tr("{vertices}; the coast is generalised", vertices=words))

@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from core.base.language import tr
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DataNote:
@@ -36,7 +38,7 @@ def note_from(values: Mapping[str, object]) -> DataNote:
         licence = f"{licence}; {attribution}" if licence else attribution
     source = _first(texts, ("source",))
     if source and not licence:
-        licence = f"source: {source}"
+        licence = tr("source: {source}", source=source)
     return DataNote(licence=licence[:300], released=_first(texts, _RELEASED_KEYS)[:60])
 
 

@@ -47,7 +47,7 @@ class _Family:
             row, col = self.lattice.row_col(lats, lons)
         if not (np.all(np.isfinite(row)) and np.all(np.isfinite(col))):
             raise DataGapError(
-                "the passage lies outside the reach of the elevation's coordinate system",
+                tr("the passage lies outside the reach of the elevation's coordinate system"),
                 todo=tr("Give elevation in a system made for these waters"),
             )
         first_row, last_row = math.floor(row.min()) - 1, math.ceil(row.max()) + 1
@@ -174,7 +174,8 @@ class RasterHeights:
         families = self._families(bounds)
         if not families:
             raise DataGapError(
-                "no elevation file reaches the passage", todo=tr("Give elevation for these waters")
+                tr("no elevation file reaches the passage"),
+                todo=tr("Give elevation for these waters"),
             )
         middle = (bounds.south_deg + bounds.north_deg) / 2.0
         if cell_m is not None:
@@ -245,7 +246,7 @@ class RasterHeights:
             heights[first : first + count], missing[first : first + count] = greatest_in_blocks(
                 strip, np.isnan(strip) & ~covered, rows=down, cols=across
             )
-            progress.report((first + count) / rows, "reading heights")
+            progress.report((first + count) / rows, tr("reading heights"))
         lattice = Lattice(
             crs=fine.crs,
             left_x=fine.left_x,
@@ -278,7 +279,7 @@ class RasterHeights:
                 self._paste(family, lattice, heights, covered, used)
             else:
                 self._paste_resampled(family, lattice, heights, covered, used)
-            progress.report((number + 1) / len(families), "reading heights")
+            progress.report((number + 1) / len(families), tr("reading heights"))
         return heights, covered
 
     def _paste(

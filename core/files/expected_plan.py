@@ -15,7 +15,7 @@ from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 from core.plan.observed_result import Expected, ExpectedLeg, ExpectedPlan
 
-_TODO = "Name a plan file (JSON) that this program wrote"
+_TODO = tr("Name a plan file (JSON) that this program wrote")
 _Row = dict[str, Any]
 
 

@@ -19,7 +19,7 @@ from core.files.route_parts import (
 )
 from core.passage.passage import Passage
 
-_TODO = "Export the route as a line or as points in order"
+_TODO = tr("Export the route as a line or as points in order")
 _NAMES = ("name", "title", "label", "waypoint", "wpt", "wp", "id")
 _SAME_PLACE_DEG = 1e-6
 _LIMIT_DEPTH = 12
@@ -71,7 +71,7 @@ def read_geojson_route(text: str, *, file: str, name: str) -> tuple[Passage, tup
     elif found.points:
         points = _points(iter(found.points), file)
     else:
-        raise error_at("the file has neither a line nor points", file=file, todo=_TODO)
+        raise error_at(tr("the file has neither a line nor points"), file=file, todo=_TODO)
     passage, built = passage_from_points(points, name=own_name or name, file=file)
     return passage, (*findings, *built, leg_kind_assumed(file))
 
@@ -81,16 +81,20 @@ def _document(text: str, file: str) -> object:
         return json.loads(text, parse_constant=_no_number)
     except json.JSONDecodeError as exc:
         cut = exc.pos >= len(text.rstrip()) or "Unterminated" in exc.msg
-        what = "the file is cut short" if cut else f"the JSON is broken ({exc.msg.lower()})"
+        what = (
+            tr("the file is cut short")
+            if cut
+            else tr("the JSON is broken ({reason})", reason=exc.msg.lower())
+        )
         raise error_at(
             what, file=file, line=exc.lineno, todo=tr("Export or copy it again")
         ) from exc
     except RecursionError as exc:
-        raise error_at("the JSON is nested too deep", file=file, todo=_TODO) from exc
+        raise error_at(tr("the JSON is nested too deep"), file=file, todo=_TODO) from exc
     except ValueError as exc:
         # «NaN» and «Infinity», or a number of thousands of digits.
         raise error_at(
-            "the JSON holds a value that is no number", file=file, todo=tr("Export it again")
+            tr("the JSON holds a value that is no number"), file=file, todo=tr("Export it again")
         ) from exc
 
 
@@ -106,7 +110,10 @@ def _refuse_other_system(document: object, file: str) -> None:
     stated = str(properties.get("name", "")) if isinstance(properties, dict) else ""
     if stated and not stated.upper().endswith(("CRS84", "4326")):
         raise error_at(
-            f"the coordinates are in another reference system ({clean_text(stated)[:60]})",
+            tr(
+                "the coordinates are in another reference system ({system})",
+                system=clean_text(stated)[:60],
+            ),
             file=file,
             todo=tr("Export the route in WGS-84 degrees"),
         )
@@ -117,10 +124,10 @@ def _geometries(
 ) -> Iterator[tuple[str, dict[str, object], dict[str, object]]]:
     """Plain geometries of a document in order, each with the properties of its feature."""
     if depth > _LIMIT_DEPTH:
-        raise error_at("the JSON is nested too deep", file=file, todo=_TODO)
+        raise error_at(tr("the JSON is nested too deep"), file=file, todo=_TODO)
     if not isinstance(node, dict):
         if depth == 0:
-            raise error_at("this JSON is no GeoJSON", file=file, todo=_TODO)
+            raise error_at(tr("this JSON is no GeoJSON"), file=file, todo=_TODO)
         return
     kind = node.get("type")
     if kind == "FeatureCollection":
@@ -139,7 +146,7 @@ def _geometries(
     elif isinstance(kind, str):
         yield kind, node, {}
     elif depth == 0:
-        raise error_at("this JSON is no GeoJSON", file=file, todo=_TODO)
+        raise error_at(tr("this JSON is no GeoJSON"), file=file, todo=_TODO)
 
 
 def _collect(
@@ -174,7 +181,7 @@ def _place(node: object, file: str, name: str) -> _Place:
         isinstance(number, int | float) and not isinstance(number, bool) for number in numbers
     ):
         raise error_at(
-            "a coordinate is not a pair of numbers",
+            tr("a coordinate is not a pair of numbers"),
             file=file,
             waypoint=name,
             todo=tr("Correct it, longitude first"),
@@ -249,9 +256,9 @@ def _points(named: Iterator[tuple[str, _Place]], file: str) -> list[RoutePoint]:
 
 def _first_taken(file: str, count: int, is_broken: bool) -> Finding:
     if is_broken:
-        what = "the line has parts that do not meet; the first part was taken"
+        what = tr("the line has parts that do not meet; the first part was taken")
     else:
-        what = f"the file has {count} lines; the first was taken"
+        what = tr("the file has {count} lines; the first was taken", count=count)
     return Finding(
         severity=Severity.CHECK,
         code="several-lines",

@@ -1,7 +1,7 @@
 """Reads GPX 1.0 and 1.1: routes, and tracks where a file has no route."""
 
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.files.reading import Blob
 from core.files.route_parts import (
     RoutePoint,
@@ -40,13 +40,16 @@ def read_gpx(root: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[Fi
     findings: list[Finding] = []
     version = gpx_version_of(root)
     if version not in _VERSIONS.values():
-        stated = f"“{version}”" if version else "not stated"
+        stated = f"“{version}”" if version else tr("not stated")
         findings.append(
             _finding(
                 blob,
                 Severity.NOTE,
                 "gpx-version-unknown",
-                f"the GPX version is {stated}; read as far as versions 1.0 and 1.1 go",
+                tr(
+                    "the GPX version is {version}; read as far as versions 1.0 and 1.1 go",
+                    version=stated,
+                ),
             )
         )
     routes = [route for route in root.all("rte") if route.all("rtept")]
@@ -56,7 +59,16 @@ def read_gpx(root: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[Fi
         passage, built = passage_from_points(
             _points(holder.all("rtept"), blob), name=_name(holder, root, name), file=blob.name
         )
-        findings += _choice(blob, len(routes), "routes", passage)
+        findings += _choice(
+            blob,
+            len(routes),
+            "several-routes",
+            tr(
+                "the file has {count} routes; the first was taken, “{name}”",
+                count=len(routes),
+                name=passage.name,
+            ),
+        )
     elif tracks:
         holder = tracks[0]
         points, repeats = _without_repeats(_points(_track_points(holder), blob))
@@ -66,17 +78,29 @@ def read_gpx(root: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[Fi
                 blob,
                 Severity.CHECK,
                 "track-taken-as-route",
-                f"the file has no route; its track of {len(points)} points was taken as one"
-                + (f", without {repeats} repeated points" if repeats else ""),
-                "Check that it is the planned track",
+                _track_words(len(points), repeats),
+                tr("Check that it is the planned track"),
             )
         )
-        findings += _choice(blob, len(tracks), "tracks", passage)
+        findings += _choice(
+            blob,
+            len(tracks),
+            "several-tracks",
+            tr(
+                "the file has {count} tracks; the first was taken, “{name}”",
+                count=len(tracks),
+                name=passage.name,
+            ),
+        )
     else:
         singles = len(root.all("wpt"))
-        what = "the file has no route"
+        what = tr("the file has no route")
         if singles:
-            what += f", only {singles} waypoint{'s' if singles > 1 else ''} without order"
+            what = tr_n(
+                "the file has no route, only {count} waypoint without order",
+                "the file has no route, only {count} waypoints without order",
+                singles,
+            )
         raise error_at(what, file=blob.name, todo=tr("Export the route itself"))
     return passage, (*findings, *built, leg_kind_assumed(blob.name))
 
@@ -117,17 +141,29 @@ def _name(holder: Element, root: Element, name: str) -> str:
     return holder.child_text("name") or of_file or name
 
 
-def _choice(blob: Blob, count: int, words: str, passage: Passage) -> list[Finding]:
+def _track_words(points: int, repeats: int) -> str:
+    if not repeats:
+        return tr(
+            "the file has no route; its track of {points} points was taken as one", points=points
+        )
+    return tr(
+        "the file has no route; its track of {points} points was taken as one, "
+        "without {repeats} repeated points",
+        points=points,
+        repeats=repeats,
+    )
+
+
+def _choice(blob: Blob, count: int, code: str, what: str) -> list[Finding]:
     if count == 1:
         return []
-    what = f"the file has {count} {words}; the first was taken, “{passage.name}”"
     return [
         _finding(
             blob,
             Severity.CHECK,
-            f"several-{words}",
+            code,
             what,
-            "Export the one you want by itself if it is another",
+            tr("Export the one you want by itself if it is another"),
         )
     ]
 

@@ -17,7 +17,7 @@ from rasterio.windows import Window
 
 from core.base.arrays import BoolArray, ByteArray, IntArray
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.base.progress import Progress
 from core.files.cell_size import cell_size_m, resolution_words
 from core.files.data_notes import note_for
@@ -76,7 +76,7 @@ def read_ground(
             is_named = codes[at] == values
             kinds[first : first + rows] = np.where(is_named, numbers[at], 0)
             unnamed.update(np.unique(values[on_land & ~is_named & (values != _NO_CODE)]).tolist())
-            progress.report((first + rows) / lattice.rows, "reading kinds of ground")
+            progress.report((first + rows) / lattice.rows, tr("reading kinds of ground"))
         middle_row = np.array([lattice.rows / 2.0])
         lat, _lon = lattice.lat_lon(middle_row, np.array([lattice.cols / 2.0]))
         note = note_for(ground.path, tags)
@@ -96,23 +96,27 @@ def _findings(
     path: Path, unnamed: set[int], *, reaches: bool, is_used: bool
 ) -> tuple[Finding, ...]:
     if not reaches:
-        what, todo = "reaches no land of this passage", "Give the classes of these waters"
+        what, todo = tr("reaches no land of this passage"), tr("Give the classes of these waters")
     elif unnamed:
-        shown = ", ".join(str(code) for code in sorted(unnamed)[:_MOST_SHOWN])
-        more = " and others" if len(unnamed) > _MOST_SHOWN else ""
-        is_one = len(unnamed) == 1
-        what = f"{'code' if is_one else 'codes'} {shown}{more} {'is' if is_one else 'are'} not "
-        what += "named in its table"
-        todo = "" if is_used else "Name what lies on land"
+        codes = ", ".join(str(code) for code in sorted(unnamed)[:_MOST_SHOWN])
+        if len(unnamed) > _MOST_SHOWN:
+            codes = tr("{codes} and others", codes=codes)
+        what = tr_n(
+            "code {codes} is not named in its table",
+            "codes {codes} are not named in its table",
+            len(unnamed),
+            codes=codes,
+        )
+        todo = "" if is_used else tr("Name what lies on land")
     elif not is_used:
-        what, todo = "holds no value on any land of this passage", "Check the raster"
+        what, todo = tr("holds no value on any land of this passage"), tr("Check the raster")
     else:
         return ()
     return (
         Finding(
             severity=Severity.NOTE if is_used else Severity.CHECK,
             code="ground-by-slope",
-            what=tr("{what}; there the slope tells how strongly ground echoes", what=what),
+            what=tr("{finding}; there the slope tells how strongly ground echoes", finding=what),
             where=Where(file=path.name),
             todo=todo,
         ),
@@ -128,20 +132,20 @@ def _opened(path: Path) -> Iterator[tuple[Any, Lattice, dict[str, object]]]:
             warnings.simplefilter("ignore", NotGeoreferencedWarning)
             source = rasterio.open(path, driver="GTiff")
     except (RasterioError, OSError, ValueError) as exc:
-        raise unusable(name, "cannot be read as a GeoTIFF of classes") from exc
+        raise unusable(name, tr("cannot be read as a GeoTIFF of classes")) from exc
     with source:
         if source.crs is None:
             raise unusable(
-                name, "has no coordinate reference system", "Assign one and give it again"
+                name, tr("has no coordinate reference system"), tr("Assign one and give it again")
             )
         if np.dtype(source.dtypes[0]).kind not in "iu":
             raise unusable(
-                name, "holds numbers that are no classes", "Give a raster of whole numbers"
+                name, tr("holds numbers that are no classes"), tr("Give a raster of whole numbers")
             )
         try:
             crs = CRS.from_user_input(source.crs.to_wkt()).to_2d()
         except CRSError as exc:
-            raise unusable(name, "has an unknown coordinate reference system") from exc
+            raise unusable(name, tr("has an unknown coordinate reference system")) from exc
         t, code = source.transform, crs.to_epsg()
         north_up = t.b == 0 and t.d == 0 and t.a > 0 and t.e < 0
         tags: dict[str, object] = {**source.tags(), **source.tags(1)}
@@ -152,7 +156,7 @@ def _opened(path: Path) -> Iterator[tuple[Any, Lattice, dict[str, object]]]:
         try:
             grid = WarpedVRT(source, crs="EPSG:4326", resampling=Resampling.nearest)
         except (RasterioError, OSError, ValueError) as exc:
-            raise unusable(name, "cannot be turned north up") from exc
+            raise unusable(name, tr("cannot be turned north up")) from exc
         with grid:
             yield grid, _lattice(grid, "EPSG:4326", name), tags
 
@@ -161,7 +165,7 @@ def _lattice(grid: Any, crs: str, name: str) -> Lattice:  # noqa: ANN401 - raste
     t = grid.transform
     sizes = np.array([t.a, -t.e, t.c, t.f])
     if not np.isfinite(sizes).all() or min(sizes[:2]) <= 0.0:
-        raise unusable(name, "has cells of no sensible size")
+        raise unusable(name, tr("has cells of no sensible size"))
     return Lattice(
         crs=crs,
         left_x=t.c,
@@ -202,7 +206,7 @@ def _values(
         try:
             part = grid.read(1, window=window, masked=True)
         except (RasterioError, OSError) as exc:
-            raise unusable(name, "is cut short or damaged inside") from exc
+            raise unusable(name, tr("is cut short or damaged inside")) from exc
         found = np.ma.filled(part.astype(np.int64), _NO_CODE)
         values[inside] = found[row - top, col - left]
     shape = (rows, lattice.cols)

@@ -68,7 +68,9 @@ def read_ground_table(raster: Path) -> tuple[GroundCodes, tuple[Finding, ...], P
     for row in rows:
         code, number = _code(row), CLASS_NUMBERS[_kind(row)]
         if numbers.setdefault(code, number) != number:
-            raise row.fail(f"code {code} stands for two classes", "Take one of them out")
+            raise row.fail(
+                tr("code {code} stands for two classes", code=code), tr("Take one of them out")
+            )
     if not numbers:
         raise InputError(
             tr("there are no classes in this table"),
@@ -97,17 +99,23 @@ def _toml_rows(blob: Blob, text: str) -> Iterator[Row]:
         )
     for code, name in classes.items():
         cells = {"code": str(code), "class": name if isinstance(name, str) else ""}
-        yield Row(file=blob.name, place=f"classes, {code}"[:60], line=None, cells=cells)
+        yield Row(
+            file=blob.name, place=tr("classes, {code}", code=code)[:60], line=None, cells=cells
+        )
 
 
 def _code(row: Row) -> int:
     text = row.text("code")
     digits = text.removeprefix("-")
     if not (digits.isascii() and digits.isdigit() and len(digits) <= 10):
-        raise row.fail(f"code «{text[:40]}» is not a whole number", "Correct the code")
+        raise row.fail(
+            tr("code «{text}» is not a whole number", text=text[:40]), tr("Correct the code")
+        )
     code = int(text)
     if not -_MOST <= code < _MOST:
-        raise row.fail(f"code {code} is too large for a raster", "Correct the code")
+        raise row.fail(
+            tr("code {code} is too large for a raster", code=code), tr("Correct the code")
+        )
     return code
 
 
@@ -118,9 +126,9 @@ def _kind(row: Row) -> LandClass:
         near = difflib.get_close_matches(plain_heading(name), list(_NAMES), n=1)
         known = ", ".join(f"«{k.value}»" for k in LandClass)
         raise row.fail(
-            f"«{name[:40]}» is no kind of ground",
-            f"Write «{_NAMES[near[0]].value}» if that was meant"
+            tr("«{name}» is no kind of ground", name=name[:40]),
+            tr("Write «{class_name}» if that was meant", class_name=_NAMES[near[0]].value)
             if near
-            else f"Write one of {known}",
+            else tr("Write one of {known}", known=known),
         )
     return kind

@@ -33,7 +33,7 @@ def sha256_of(path: Path) -> str:
         return _digest(path, state.st_size, state.st_mtime_ns)
     except OSError as exc:
         raise InputError(
-            tr("cannot be read ({part})", part=exc.strerror or exc),
+            tr("cannot be read ({reason})", reason=exc.strerror or exc),
             where=path.name,
             todo=tr("Check the file"),
         ) from exc

@@ -74,7 +74,7 @@ def read_known_objects(path: Path) -> tuple[KnownObject, ...]:
     """
     blob = read_blob(path)
     text, _findings = decode_text(blob)
-    todo = "Name a plan file (JSON) or a project of this program"
+    todo = tr("Name a plan file (JSON) or a project of this program")
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:

@@ -48,10 +48,18 @@ def read_limits(source: Path | Blob) -> tuple[tuple[DangerLimit, ...], tuple[Fin
         limit = _limit(row)
         key = (limit.object_id.casefold(), limit.leg_number)
         if key in limits:
-            leg = "every leg" if limit.leg_number is None else f"leg {limit.leg_number}"
+            leg = (
+                tr("every leg")
+                if limit.leg_number is None
+                else tr("leg {leg_number}", leg_number=limit.leg_number)
+            )
             raise row.fail(
-                f"there is already a limit for «{limit.object_id}» on {leg}",
-                "Put both values in one row",
+                tr(
+                    "there is already a limit for «{object_id}» on {leg}",
+                    object_id=limit.object_id,
+                    leg=leg,
+                ),
+                tr("Put both values in one row"),
             )
         limits[key] = limit
     if not limits:
@@ -66,35 +74,50 @@ def read_limits(source: Path | Blob) -> tuple[tuple[DangerLimit, ...], tuple[Fin
 def _limit(row: Row) -> DangerLimit:
     object_id = row.text("object")
     if not object_id:
-        raise row.fail("object is empty", "Give the name or letter of the object")
+        raise row.fail(tr("object is empty"), tr("Give the name or letter of the object"))
     if len(object_id) > LONGEST_NAME:
         raise row.fail(
-            f"the object «{object_id[:20]}...» is longer than {LONGEST_NAME} letters, longer than "
-            "any mark's name",
-            "Give the name or letter of the object",
+            tr(
+                "the object «{object_id}...» is longer than {most_letters} "
+                "letters, longer than any mark's name",
+                object_id=object_id[:20],
+                most_letters=LONGEST_NAME,
+            ),
+            tr("Give the name or letter of the object"),
         )
     leg_text = row.text("leg")
     leg_number: int | None = None
     if leg_text:
         if not (leg_text.isascii() and leg_text.isdigit() and len(leg_text) < 6):
             raise row.fail(
-                f"leg «{leg_text[:40]}» is not a number of a leg",
-                "Write 1 for the first leg, or leave it empty for every leg",
+                tr("leg «{leg}» is not a number of a leg", leg=leg_text[:40]),
+                tr("Write 1 for the first leg, or leave it empty for every leg"),
             )
         leg_number = int(leg_text)
         if not 1 <= leg_number <= _MOST_LEGS:
-            raise row.fail(f"leg {leg_number} is not between 1 and {_MOST_LEGS}", "Correct it")
+            raise row.fail(
+                tr(
+                    "leg {leg_number} is not between 1 and {most_legs}",
+                    leg_number=leg_number,
+                    most_legs=_MOST_LEGS,
+                ),
+                tr("Correct it"),
+            )
     least_nm = row.number("not_less_than_nm", 0.0, FARTHEST_NM)
     most_nm = row.number("not_more_than_nm", 0.0, FARTHEST_NM)
     if least_nm is None and most_nm is None:
         raise row.fail(
-            f"there is no distance for «{object_id}»",
-            "Give not_less_than_nm, not_more_than_nm or both",
+            tr("there is no distance for «{object_id}»", object_id=object_id),
+            tr("Give not_less_than_nm, not_more_than_nm or both"),
         )
     if least_nm is not None and most_nm is not None and least_nm >= most_nm:
         raise row.fail(
-            f"not_less_than_nm {least_nm:g} is not below not_more_than_nm {most_nm:g}",
-            "Exchange or correct them",
+            tr(
+                "not_less_than_nm {least_nm:g} is not below not_more_than_nm {most_nm:g}",
+                least_nm=least_nm,
+                most_nm=most_nm,
+            ),
+            tr("Exchange or correct them"),
         )
     return DangerLimit(
         object_id=object_id,

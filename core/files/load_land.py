@@ -86,7 +86,7 @@ def load_land(
     found = _but_ground(find_land(paths), ground)
     heights = RasterHeights(p for p in found if p.kind is LandKind.ELEVATION)
     files, findings = _coast_files([p for p in found if p.kind is LandKind.COAST])
-    progress.report(0.02, "reading coast")
+    progress.report(0.02, tr("reading coast"))
     coasts, more = _coasts(
         files, {p.path for p in found if p.is_named}, bounds, Span(progress, 0.02, 0.2)
     )
@@ -163,7 +163,7 @@ def _coasts(
                 coasts.append(coast)
             else:
                 findings.append(_too_coarse(coast))
-        progress.report((number + 1) / len(files), "reading coast")
+        progress.report((number + 1) / len(files), tr("reading coast"))
     return coasts, findings
 
 
@@ -193,7 +193,8 @@ def _refuse_no_heights(
         if unusable:
             raise InputError(unusable[0].what, where=str(unusable[0].where), todo=unusable[0].todo)
         raise DataGapError(
-            "none of the land files reaches the passage", todo=tr("Give land data for these waters")
+            tr("none of the land files reaches the passage"),
+            todo=tr("Give land data for these waters"),
         )
     if coast_height_m is None:
         only = all(p.kind is LandKind.COAST for p in found)

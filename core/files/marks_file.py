@@ -67,7 +67,8 @@ def read_marks(source: Path | Blob) -> tuple[tuple[Mark, ...], tuple[Finding, ..
         key = mark.name.casefold()
         if key in marks:
             raise row.fail(
-                f"there is already a mark called «{marks[key].name}»", "Give each its own name"
+                tr("there is already a mark called «{name}»", name=marks[key].name),
+                tr("Give each its own name"),
             )
         marks[key] = mark
     if not marks:
@@ -82,12 +83,15 @@ def read_marks(source: Path | Blob) -> tuple[tuple[Mark, ...], tuple[Finding, ..
 def _mark(row: Row, findings: list[Finding]) -> Mark:
     name = row.text("name")
     if not name:
-        raise row.fail("the mark has no name", "Give it one, its lines are named after it")
+        raise row.fail(tr("the mark has no name"), tr("Give it one, its lines are named after it"))
     if len(name) > LONGEST_NAME or not name.isprintable():
         raise row.fail(
-            f"the name «{''.join(c for c in name if c.isprintable())[:20]}...» is longer than "
-            f"{LONGEST_NAME} letters or cannot be printed",
-            "Shorten it",
+            tr(
+                "the name «{name}...» is longer than {most_letters} letters or cannot be printed",
+                name="".join(c for c in name if c.isprintable())[:20],
+                most_letters=LONGEST_NAME,
+            ),
+            tr("Shorten it"),
         )
     kind = row.text("kind") or "mark"
     if is_place(kind):
@@ -106,8 +110,12 @@ def _mark(row: Row, findings: list[Finding]) -> Mark:
             row.finding(
                 Severity.CHECK,
                 "mark-height-assumed",
-                f"«{name}» has no height, {height_m:g} m above the water is used",
-                "Take it from the chart or the list of lights",
+                tr(
+                    "«{name}» has no height, {height_m:g} m above the water is used",
+                    name=name,
+                    height_m=height_m,
+                ),
+                tr("Take it from the chart or the list of lights"),
             )
         )
     return Mark(
@@ -142,8 +150,12 @@ def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:
             row.finding(
                 Severity.CHECK,
                 "floating-mark-as-fixed",
-                f"«{name}» is a {kind} but is stated to be fixed; it is used as floating",
-                "Correct its kind if it stands firm",
+                tr(
+                    "«{name}» is a {kind} but is stated to be fixed; it is used as floating",
+                    name=name,
+                    kind=kind,
+                ),
+                tr("Correct its kind if it stands firm"),
             )
         )
     elif stated is None and not floats:
@@ -151,8 +163,11 @@ def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:
             row.finding(
                 Severity.CHECK,
                 "mark-fixed-assumed",
-                f"«{name}» is not stated to be fixed or floating, and is taken as fixed",
-                "Write yes or no under fixed",
+                tr(
+                    "«{name}» is not stated to be fixed or floating, and is taken as fixed",
+                    name=name,
+                ),
+                tr("Write yes or no under fixed"),
             )
         )
     return False if floats else stated is not False
@@ -167,12 +182,12 @@ def _position(row: Row) -> Position:
 def _angle_deg(row: Row, column: str, axis: Axis) -> float:
     text = row.text(column)
     if not text:
-        raise row.fail(f"the {axis.value} is empty", "Give the position")
+        raise row.fail(tr("the {axis} is empty", axis=axis.shown), tr("Give the position"))
     try:
         return angle_deg(text, axis)
     except AngleError as exc:
         example = "47.1234 or 47 07.40 N" if axis is Axis.LAT else "-31.5678 or 031 34.07 W"
-        raise row.fail(str(exc), f"Write it like {example}") from exc
+        raise row.fail(str(exc), tr("Write it like {example}", example=example)) from exc
 
 
 def _geojson_rows(blob: Blob, text: str) -> tuple[tuple[Row, ...], list[Finding]]:
@@ -194,7 +209,7 @@ def _geojson_rows(blob: Blob, text: str) -> tuple[tuple[Row, ...], list[Finding]
     rows: list[Row] = []
     findings: list[Finding] = []
     for number, feature in enumerate(features, start=1):
-        row = _geojson_row(blob.name, f"feature {number}", feature, findings)
+        row = _geojson_row(blob.name, tr("feature {number}", number=number), feature, findings)
         if row is not None:
             rows.append(row)
     return tuple(rows), findings
@@ -207,12 +222,12 @@ def _no_constant(name: str) -> float:
 def _geojson_row(file: str, place: str, feature: Any, findings: list[Finding]) -> Row | None:  # noqa: ANN401 - parsed JSON
     empty = Row(file=file, place=place, line=None, cells={})
     if not isinstance(feature, dict) or not isinstance(feature.get("geometry"), dict):
-        raise empty.fail("the feature has no geometry", "Give it a point")
+        raise empty.fail(tr("the feature has no geometry"), tr("Give it a point"))
     geometry = feature["geometry"]
     if geometry.get("type") != "Point":
         findings.append(
             empty.finding(
-                Severity.CHECK, "mark-not-a-point", "the feature is no point and was left out"
+                Severity.CHECK, "mark-not-a-point", tr("the feature is no point and was left out")
             )
         )
         return None
@@ -222,11 +237,13 @@ def _geojson_row(file: str, place: str, feature: Any, findings: list[Finding]) -
         or len(coordinates) < 2
         or not all(_is_number(value) for value in coordinates[:2])
     ):
-        raise empty.fail("the point has no longitude and latitude", "Correct its coordinates")
+        raise empty.fail(
+            tr("the point has no longitude and latitude"), tr("Correct its coordinates")
+        )
     cells = {"lon": f"{coordinates[0]:.12f}", "lat": f"{coordinates[1]:.12f}"}
     properties = feature.get("properties") or {}
     if not isinstance(properties, dict):
-        raise empty.fail("the properties are not a table", "Export the marks again")
+        raise empty.fail(tr("the properties are not a table"), tr("Export the marks again"))
     for key, value in properties.items():
         name = _COLUMNS.proper(key)
         # A position stands in the geometry; what stands beside it again is not read.
@@ -235,7 +252,9 @@ def _geojson_row(file: str, place: str, feature: Any, findings: list[Finding]) -
         elif name is None and plain_heading(key):
             findings.append(
                 empty.finding(
-                    Severity.NOTE, "unknown-property", f"«{key[:60]}» is not known and was left out"
+                    Severity.NOTE,
+                    "unknown-property",
+                    tr("«{key}» is not known and was left out", key=key[:60]),
                 )
             )
     return Row(file=file, place=place, line=None, cells=cells)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.anchorage_json import anchorage_of, anchorage_row
 from core.files.copy_mark import CopyMark, copy_of_row, copy_row
 from core.files.known_objects_json import known_object_row, known_objects_of
@@ -109,9 +110,16 @@ class Project:
         """The file of ship, marks or limits, or the text that stands in its place."""
         text: str = getattr(self, f"{name}_text")
         if text:
-            return blob_of(f"{name} of the project", text.encode("utf-8"))
+            return blob_of(_OF_PROJECT[name], text.encode("utf-8"))
         path: Path | None = getattr(self, name)
         return path
+
+
+_OF_PROJECT = {
+    "ship": tr("ship of the project"),
+    "marks": tr("marks of the project"),
+    "limits": tr("limits of the project"),
+}
 
 
 def inputs_of(project: Project) -> Project:
@@ -205,13 +213,13 @@ class _Reader:
         self._folder = folder
 
     def fail(
-        self, what: str, todo: str = "Open another file or save the project anew"
+        self, what: str, todo: str = tr("Open another file or save the project anew")
     ) -> InputError:
         return InputError(what, where=self._name, todo=todo)
 
     def path(self, value: object, key: str) -> Path:
         if not isinstance(value, str) or not value or "\0" in value:
-            raise self.fail(f"{key} is not a path")
+            raise self.fail(tr("{key} is not a path", key=key))
         return self._folder / value
 
     def number(self, value: object, key: str) -> float:
@@ -220,30 +228,30 @@ class _Reader:
             or not isinstance(value, int | float)
             or not math.isfinite(value)
         ):
-            raise self.fail(f"{key} is not a number")
+            raise self.fail(tr("{key} is not a number", key=key))
         return float(value)
 
     def text(self, value: object, key: str) -> str:
         if not isinstance(value, str):
-            raise self.fail(f"{key} is not text")
+            raise self.fail(tr("{key} is not text", key=key))
         return value
 
     def flag(self, value: object, key: str) -> bool:
         if not isinstance(value, bool):
-            raise self.fail(f"{key} is neither true nor false")
+            raise self.fail(tr("{key} is neither true nor false", key=key))
         return value
 
     def leg_sources(self, value: object) -> tuple[tuple[int, ...], ...]:
         if not isinstance(value, list) or not all(isinstance(legs, list) for legs in value):
-            raise self.fail("leg_sources is not a list of lists")
+            raise self.fail(tr("leg_sources is not a list of lists"))
         found = tuple(tuple(int(self.number(leg, "leg_sources")) for leg in legs) for legs in value)
         if any(leg < 0 for legs in found for leg in legs):
-            raise self.fail("leg_sources names a leg below 0")
+            raise self.fail(tr("leg_sources names a leg below 0"))
         return found
 
     def options(self, value: object) -> Options:
         if not isinstance(value, dict):
-            raise self.fail("options is not a table")
+            raise self.fail(tr("options is not a table"))
         numbers = {
             name: self.number(value[name], name) for name in _NUMBERS if value.get(name) is not None
         }
@@ -253,17 +261,17 @@ class _Reader:
             try:
                 start = datetime.fromisoformat(text)
             except ValueError as exc:
-                raise self.fail(f"start_utc {text!r} is not a time") from exc
+                raise self.fail(tr("start_utc {text!r} is not a time", text=text)) from exc
             if start.tzinfo is None:
                 start = start.replace(tzinfo=UTC)
         return Options(start_utc=start, **numbers)
 
     def override(self, value: object) -> Override:
         if not isinstance(value, dict):
-            raise self.fail("an entry of overrides is not a table")
+            raise self.fail(tr("an entry of overrides is not a table"))
         role = self.text(value.get("role"), "role")
         if role not in ("primary", "check"):
-            raise self.fail(f"role {role!r} is neither primary nor check")
+            raise self.fail(tr("role {role!r} is neither primary nor check", role=role))
         return Override(
             leg_number=int(self.number(value.get("leg"), "leg")),
             role=role,
@@ -307,17 +315,17 @@ def project_from_text(text: str, name: str, folder: Path) -> Project:
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:
-        raise reader.fail("this is not a project file, or it is cut short") from exc
+        raise reader.fail(tr("this is not a project file, or it is cut short")) from exc
     if not isinstance(document, dict) or document.get("format") != FORMAT:
-        raise reader.fail("this is not a project file")
+        raise reader.fail(tr("this is not a project file"))
     try:
         document = brought_up(document)
     except ValueError as exc:
-        raise reader.fail(str(exc), "Open it with a newer program") from exc
+        raise reader.fail(str(exc), tr("Open it with a newer program")) from exc
     land = document.get("land", [])
     overrides = document.get("overrides", [])
     if not isinstance(land, list) or not isinstance(overrides, list):
-        raise reader.fail("land or overrides is not a list")
+        raise reader.fail(tr("land or overrides is not a list"))
     try:
         known = known_objects_of(document.get("known_objects", []))
         anchorage = None

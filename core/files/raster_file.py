@@ -26,6 +26,7 @@ from rasterio.windows import Window
 
 from core.base.arrays import Float32Array
 from core.base.errors import InputError
+from core.base.language import tr
 from core.files.data_notes import DataNote, note_for
 from core.geodesy.position import Bounds, wrap_lon_deg
 from core.land.lattice import Lattice
@@ -82,7 +83,9 @@ class RasterFile:
     note: DataNote
 
 
-def unusable(name: str, why: str, todo: str = "Give the file again from its source") -> InputError:
+def unusable(
+    name: str, why: str, todo: str = tr("Give the file again from its source")
+) -> InputError:
     """The error for a land file that cannot be used."""
     return InputError(why, where=name, todo=todo)
 
@@ -108,11 +111,13 @@ def _members(path: Path) -> list[str]:
         with zipfile.ZipFile(path) as archive:
             members = [m for m in archive.infolist() if m.filename[-4:].casefold() in _ZIPPED]
     except _ZIP_ERRORS as exc:
-        raise unusable(path.name, "the zip file is broken") from exc
+        raise unusable(path.name, tr("the zip file is broken")) from exc
     if not members:
-        raise unusable(path.name, "the zip file holds no elevation (HGT or GeoTIFF)")
+        raise unusable(path.name, tr("the zip file holds no elevation (HGT or GeoTIFF)"))
     if any(m.file_size > _MEMBER_LIMIT_BYTES for m in members):
-        raise unusable(path.name, "the zip file holds a member of more than 512 MiB", "Unpack it")
+        raise unusable(
+            path.name, tr("the zip file holds a member of more than 512 MiB"), tr("Unpack it")
+        )
     return [m.filename for m in members]
 
 
@@ -129,9 +134,9 @@ def _gdal_name(path: Path, member: str) -> Iterator[str]:
         with zipfile.ZipFile(path) as archive:
             data = archive.read(member)
     except _ZIP_ERRORS as exc:
-        raise unusable(path.name, "the zip file is broken") from exc
+        raise unusable(path.name, tr("the zip file is broken")) from exc
     except KeyError as exc:
-        raise unusable(path.name, "the zip file has changed while it was read") from exc
+        raise unusable(path.name, tr("the zip file has changed while it was read")) from exc
     with MemoryFile(data, filename=PurePosixPath(member).name) as unpacked:
         yield unpacked.name
 
@@ -149,13 +154,15 @@ def _refuse_remote(path: Path) -> None:
         return
     try:
         if path.stat().st_size > _VRT_LIMIT_BYTES:
-            raise unusable(path.name, "the mosaic description is larger than 64 MiB")
+            raise unusable(path.name, tr("the mosaic description is larger than 64 MiB"))
         text = path.read_text(encoding="utf-8", errors="replace")
     except OSError as exc:
-        raise unusable(path.name, f"cannot be read ({exc.strerror or exc})") from exc
+        raise unusable(
+            path.name, tr("cannot be read ({reason})", reason=exc.strerror or exc)
+        ) from exc
     if _REMOTE.search(re.sub(r"<(SRS|GeogCS)[^>]*>.*?</\1>", "", text, flags=re.DOTALL)):
         raise unusable(
-            path.name, "points at files on a server", "Copy the files here and make it anew"
+            path.name, tr("points at files on a server"), tr("Copy the files here and make it anew")
         )
 
 
@@ -168,9 +175,12 @@ def _dataset(path: Path, member: str) -> Iterator[Any]:
                 warnings.simplefilter("ignore", NotGeoreferencedWarning)
                 source = rasterio.open(gdal_name, driver=driver)
         except (RasterioError, OSError, ValueError) as exc:
-            kind = {"SRTMHGT": "an HGT tile (its size or name is wrong)", "VRT": "a VRT mosaic"}
-            what = kind.get(driver, "an elevation raster")
-            raise unusable(path.name, f"cannot be read as {what}") from exc
+            kind = {
+                "SRTMHGT": tr("an HGT tile (its size or name is wrong)"),
+                "VRT": tr("a VRT mosaic"),
+            }
+            what = kind.get(driver, tr("an elevation raster"))
+            raise unusable(path.name, tr("cannot be read as {what}", what=what)) from exc
         with source:
             yield source
 
@@ -189,7 +199,7 @@ def _area(lattice: Lattice, name: str) -> Bounds:
     sizes = (lattice.cell_x, lattice.cell_y)
     corner = (lattice.left_x, lattice.top_y)
     if not all(least <= size <= most for size in sizes) or not all(map(math.isfinite, corner)):
-        raise unusable(name, "has cells of no sensible size")
+        raise unusable(name, tr("has cells of no sensible size"))
     right = lattice.left_x + lattice.cell_x * lattice.cols
     bottom = lattice.top_y - lattice.cell_y * lattice.rows
     if lattice.is_geographic:
@@ -199,10 +209,10 @@ def _area(lattice: Lattice, name: str) -> Bounds:
         try:
             box = there.transform_bounds(lattice.left_x, bottom, right, lattice.top_y)
         except ProjError as exc:
-            raise unusable(name, "lies outside the reach of its coordinate system") from exc
+            raise unusable(name, tr("lies outside the reach of its coordinate system")) from exc
     west, south, east, north = box
     if not all(math.isfinite(v) for v in box) or south > 90.001 or north < -90.001:
-        raise unusable(name, "lies at no place on Earth")
+        raise unusable(name, tr("lies at no place on Earth"))
     if east < west:
         east += 360.0
     start = west if -180.0 <= west < 180.0 else wrap_lon_deg(west)
@@ -224,16 +234,20 @@ def _header(path: Path, member: str) -> RasterFile:
     with _dataset(path, member) as source:
         if source.crs is None:
             raise unusable(
-                name, "has no coordinate reference system", "Assign one and give it again"
+                name, tr("has no coordinate reference system"), tr("Assign one and give it again")
             )
         if source.count < 1 or all(d in {"uint8", "int8"} for d in source.dtypes):
-            raise unusable(name, "is a picture of 8-bit values, not heights", "Give elevation data")
+            raise unusable(
+                name, tr("is a picture of 8-bit values, not heights"), tr("Give elevation data")
+            )
         if any("complex" in d for d in source.dtypes):
-            raise unusable(name, "holds complex numbers, not heights", "Give elevation data")
+            raise unusable(
+                name, tr("holds complex numbers, not heights"), tr("Give elevation data")
+            )
         try:
             crs = CRS.from_user_input(source.crs.to_wkt())
         except CRSError as exc:
-            raise unusable(name, "has an unknown coordinate reference system") from exc
+            raise unusable(name, tr("has an unknown coordinate reference system")) from exc
         flat, transform = crs.to_2d(), source.transform
         north_up = transform.b == 0 and transform.d == 0 and transform.a > 0 and transform.e < 0
         lattice = Lattice(
@@ -281,8 +295,8 @@ def _crs_text(crs: CRS, name: str) -> str:
     if not (crs.is_geographic or crs.is_projected):
         raise unusable(
             name,
-            "has a coordinate reference system that is neither geographic nor projected",
-            "Assign the right one and give it again",
+            tr("has a coordinate reference system that is neither geographic nor projected"),
+            tr("Assign the right one and give it again"),
         )
     code = crs.to_epsg()
     return f"EPSG:{code}" if code else str(crs.to_wkt())
@@ -293,7 +307,7 @@ def _warped(source: Any, crs: str, name: str) -> Iterator[Any]:  # noqa: ANN401 
     try:
         grid = WarpedVRT(source, crs=crs, resampling=Resampling.bilinear)
     except (RasterioError, OSError, ValueError) as exc:
-        raise unusable(name, "cannot be turned north up") from exc
+        raise unusable(name, tr("cannot be turned north up")) from exc
     with grid:
         yield grid
 
@@ -329,7 +343,7 @@ def _heights(source: Any, file: RasterFile, window: Window) -> Float32Array:  # 
     try:
         raw = source.read(1, window=window, masked=True)
     except (RasterioIOError, RasterioError, OSError) as exc:
-        raise unusable(file.name, "is cut short or damaged inside") from exc
+        raise unusable(file.name, tr("is cut short or damaged inside")) from exc
     heights = np.asarray(raw.data, dtype=np.float32)
     heights[np.ma.getmaskarray(raw)] = np.nan
     scale, offset = source.scales[0] or 1.0, source.offsets[0] or 0.0

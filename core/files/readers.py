@@ -18,7 +18,7 @@ from core.files.text_route import read_text_route
 from core.files.xml_reading import looks_like_xml, parse_xml
 from core.passage.passage import Passage
 
-_TODO = "Choose an RTZ, GPX, CSV or GeoJSON route, or a text with one position a line"
+_TODO = tr("Choose an RTZ, GPX, CSV or GeoJSON route, or a text with one position a line")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +82,7 @@ def passage_from_blob(blob: Blob) -> RouteFile:
         findings=findings,
         name=blob.name,
         sha256=blob.sha256,
-        kind=kind if inner is blob else f"{kind} in a zip file",
+        kind=kind if inner is blob else tr("{kind} in a zip file", kind=kind),
     )
 
 
@@ -122,6 +122,9 @@ def _read_xml(blob: Blob, name: str) -> tuple[Passage, tuple[Finding, ...], str]
         passage, findings = read_gpx(root, blob, name=name)
         kind = f"GPX {gpx_version_of(root)}".strip()
     else:
-        what = f"this is XML of another kind (<{clean_text(root.name)[:40]}>), not a route"
+        what = tr(
+            "this is XML of another kind (<{root_name}>), not a route",
+            root_name=clean_text(root.name)[:40],
+        )
         raise InputError(what, where=blob.name, todo=_TODO)
     return passage, (*decoding, *findings), kind

@@ -23,21 +23,21 @@ _MARKS = (
 )
 
 _KINDS = (
-    (b"\x89PNG", "a PNG picture"),
-    (b"\xff\xd8\xff", "a JPEG picture"),
-    (b"GIF8", "a GIF picture"),
-    (b"%PDF", "a PDF document"),
-    (b"PK\x03\x04", "a zip file"),
-    (b"PK\x05\x06", "an empty zip file"),
-    (b"II*\x00", "a TIFF raster"),
-    (b"MM\x00*", "a TIFF raster"),
-    (b"II+\x00", "a TIFF raster"),
-    (b"SQLite format 3\x00", "an SQLite or GeoPackage file"),
-    (b"\x1f\x8b", "a gzip file"),
-    (b"7z\xbc\xaf", "a 7z file"),
-    (b"\xd0\xcf\x11\xe0", "an old office document"),
-    (b"\x7fELF", "a program"),
-    (b"MZ", "a program"),
+    (b"\x89PNG", tr("a PNG picture")),
+    (b"\xff\xd8\xff", tr("a JPEG picture")),
+    (b"GIF8", tr("a GIF picture")),
+    (b"%PDF", tr("a PDF document")),
+    (b"PK\x03\x04", tr("a zip file")),
+    (b"PK\x05\x06", tr("an empty zip file")),
+    (b"II*\x00", tr("a TIFF raster")),
+    (b"MM\x00*", tr("a TIFF raster")),
+    (b"II+\x00", tr("a TIFF raster")),
+    (b"SQLite format 3\x00", tr("an SQLite or GeoPackage file")),
+    (b"\x1f\x8b", tr("a gzip file")),
+    (b"7z\xbc\xaf", tr("a 7z file")),
+    (b"\xd0\xcf\x11\xe0", tr("an old office document")),
+    (b"\x7fELF", tr("a program")),
+    (b"MZ", tr("a program")),
 )
 
 
@@ -87,7 +87,7 @@ def read_blob(path: Path, *, limit_bytes: int = LIMIT_BYTES) -> Blob:
         ) from exc
     except (OSError, ValueError) as exc:
         # ValueError: a name with a null character.
-        reason = getattr(exc, "strerror", None) or "its name is not valid"
+        reason = getattr(exc, "strerror", None) or tr("its name is not valid")
         raise InputError(
             tr("this file cannot be read ({reason})", reason=reason.lower()),
             where=where.replace("\x00", "?"),
@@ -97,7 +97,7 @@ def read_blob(path: Path, *, limit_bytes: int = LIMIT_BYTES) -> Blob:
         raise InputError(tr("this file is empty"), where=where, todo=tr("Export or copy it again"))
     if len(data) > limit_bytes:
         raise InputError(
-            tr("this file is larger than {limit_bytes:.0f} MB", limit_bytes=limit_bytes / 2**20),
+            tr("this file is larger than {most_mb:.0f} MB", most_mb=limit_bytes / 2**20),
             where=where,
             todo=tr("Check that it is the right file"),
         )
@@ -128,7 +128,7 @@ def decode_text(blob: Blob) -> tuple[str, tuple[Finding, ...]]:
     words = kind_by_signature(blob.data)
     if words is not None:
         raise InputError(
-            tr("this is {words}, not a text file", words=words),
+            tr("this is {kind_of_file}, not a text file", kind_of_file=words),
             where=blob.name,
             todo=tr("Choose another file"),
         )

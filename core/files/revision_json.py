@@ -137,7 +137,7 @@ def read_revision(path: Path) -> Revision:
     """
     blob = read_blob(path)
     text, _findings = decode_text(blob)
-    todo = "Name a plan file (JSON) or a project of this program"
+    todo = tr("Name a plan file (JSON) or a project of this program")
     try:
         document = json.loads(text)
     except (ValueError, RecursionError) as exc:

@@ -80,10 +80,18 @@ def check_degrees(
         lines run on past the date line), or either is no number.
     """
     most_lon = 360 if beyond_date_line else 180
-    for words, value, most in (("latitude", lat_deg, 90), ("longitude", lon_deg, most_lon)):
+    for axis, value, most in (
+        (tr("latitude"), lat_deg, 90),
+        (tr("longitude"), lon_deg, most_lon),
+    ):
         if not (math.isfinite(value) and -most <= value <= most):
             raise error_at(
-                f"{words} {value:g} is not within -{most} and {most} degrees",
+                tr(
+                    "{axis} {value:g} is not within -{most} and {most} degrees",
+                    axis=axis,
+                    value=value,
+                    most=most,
+                ),
                 file=file,
                 line=line,
                 waypoint=waypoint,
@@ -102,15 +110,18 @@ def passage_from_points(
         Fewer than two waypoints, too many, two in a row at one place, or one at a pole.
     """
     if len(points) < 2:
-        count = "one waypoint" if points else "no waypoint"
         raise error_at(
-            f"the route has {count}, and a passage needs two",
+            tr("the route has one waypoint, and a passage needs two")
+            if points
+            else tr("the route has no waypoint, and a passage needs two"),
             file=file,
             todo=tr("Add the missing waypoints"),
         )
     if len(points) > LIMIT_WAYPOINTS:
         raise error_at(
-            f"the route has more than {LIMIT_WAYPOINTS} waypoints",
+            tr(
+                "the route has more than {most_waypoints} waypoints", most_waypoints=LIMIT_WAYPOINTS
+            ),
             file=file,
             todo=tr("Split it, or choose the planned route and not a recorded track"),
         )
@@ -119,7 +130,7 @@ def passage_from_points(
     for label, point in zip(labels, points, strict=True):
         if abs(point.lat_deg) > _POLE_CAP_DEG:
             raise error_at(
-                f"latitude {point.lat_deg:g} is too near the pole for a course",
+                tr("latitude {lat_deg:g} is too near the pole for a course", lat_deg=point.lat_deg),
                 file=file,
                 line=point.line,
                 waypoint=label,
@@ -154,8 +165,13 @@ def _refuse_repeated(
     for index, length in enumerate(lengths):
         if length < _SHORTEST_LEG_M:
             raise error_at(
-                f"leg {index + 1} has no length, because waypoints {waypoints[index].name} and "
-                f"{waypoints[index + 1].name} are at one place",
+                tr(
+                    "leg {leg_number} has no length, because waypoints "
+                    "{first_name} and {second_name} are at one place",
+                    leg_number=index + 1,
+                    first_name=waypoints[index].name,
+                    second_name=waypoints[index + 1].name,
+                ),
                 file=file,
                 line=points[index + 1].line,
                 todo=tr("Remove one of them"),

@@ -63,7 +63,7 @@ def read_rtz(route: Element, blob: Blob, *, name: str) -> tuple[Passage, tuple[F
     holder = route.child("waypoints")
     if holder is None:
         raise error_at(
-            "the route has no list of waypoints",
+            tr("the route has no list of waypoints"),
             file=blob.name,
             line=route.line,
             todo=tr("Export it again"),
@@ -92,7 +92,7 @@ def _version_findings(route: Element, blob: Blob) -> tuple[Finding, ...]:
     version = version_of(route)
     if version in NAMESPACES.values():
         return ()
-    stated = f"“{version}”" if version else "not stated"
+    stated = f"“{version}”" if version else tr("not stated")
     return (
         Finding(
             severity=Severity.CHECK,
@@ -134,9 +134,15 @@ def _schedule(
                 merged[attribute] = given
     calls = {
         key: _Call(
-            eta_utc=values.time_utc(row.get("eta"), waypoint=f"id {clean_text(key)}"),
-            etd_utc=values.time_utc(row.get("etd"), waypoint=f"id {clean_text(key)}"),
-            speed_mps=values.speed_mps(row.get("speed"), waypoint=f"id {clean_text(key)}"),
+            eta_utc=values.time_utc(
+                row.get("eta"), waypoint=tr("id {waypoint_id}", waypoint_id=clean_text(key))
+            ),
+            etd_utc=values.time_utc(
+                row.get("etd"), waypoint=tr("id {waypoint_id}", waypoint_id=clean_text(key))
+            ),
+            speed_mps=values.speed_mps(
+                row.get("speed"), waypoint=tr("id {waypoint_id}", waypoint_id=clean_text(key))
+            ),
         )
         for key, row in rows.items()
     }
@@ -230,11 +236,11 @@ def position_in(
         Missing, no number, or out of range.
     """
     degrees = []
-    for key, words in (("lat", "latitude"), ("lon", "longitude")):
+    for key, axis in (("lat", tr("latitude")), ("lon", tr("longitude"))):
         text = holder.attributes.get(key) if holder is not None else None
         if text is None or not text.strip():
             raise error_at(
-                f"the {words} is missing",
+                tr("the {axis} is missing", axis=axis),
                 file=blob.name,
                 line=element.line,
                 waypoint=label,
@@ -243,7 +249,11 @@ def position_in(
         number = number_in(text)
         if number is None:
             raise error_at(
-                f"{words} “{clean_text(text)[:30]}” is not a number of degrees",
+                tr(
+                    "{axis} “{text}” is not a number of degrees",
+                    axis=axis,
+                    text=clean_text(text)[:30],
+                ),
                 file=blob.name,
                 line=element.line,
                 waypoint=label,

@@ -44,10 +44,10 @@ def rtz_findings(passage: Passage, *, file: str) -> tuple[Finding, ...]:
         leg = passage.legs[index - 1] if index else Leg()
         left_out = []
         if waypoint.turn_radius_m is not None and _radius_nm(waypoint.turn_radius_m) is None:
-            left_out.append("turn radius")
+            left_out.append(tr("turn radius"))
         for corridor_m in (leg.corridor_port_m, leg.corridor_starboard_m):
             if corridor_m is not None and _corridor_nm(corridor_m) is None:
-                left_out.append("cross-track limit")
+                left_out.append(tr("cross-track limit"))
         if left_out:
             findings.append(
                 Finding(

@@ -106,7 +106,7 @@ def _ship(top: TomlTable) -> tuple[Ship, tuple[Finding, ...]]:
 
     radar_tables = top.tables("radar")
     if not radar_tables:
-        raise top.fail("there is no radar", "Add one under a heading [[radar]]")
+        raise top.fail(tr("there is no radar"), tr("Add one under a heading [[radar]]"))
     radars = tuple(
         read_radar(
             table,
@@ -152,14 +152,19 @@ def _ship(top: TomlTable) -> tuple[Ship, tuple[Finding, ...]]:
         findings.append(
             turning.finding(
                 "response-assumed",
-                f"response_distance_m is missing, one ship's length ({length_m:g} m) is used",
-                "Take it from the manoeuvring data",
+                tr(
+                    "response_distance_m is missing, one ship's length ({length_m:g} m) is used",
+                    length_m=length_m,
+                ),
+                tr("Take it from the manoeuvring data"),
             )
         )
     if abs(aft_m - forward_m) > _TRIM_RATIO * length_m:
         findings.append(
             draughts.finding(
-                "large-trim", f"the trim of {abs(aft_m - forward_m):.1f} m is large", "Check both"
+                "large-trim",
+                tr("the trim of {trim_m:.1f} m is large", trim_m=abs(aft_m - forward_m)),
+                tr("Check both"),
             )
         )
     findings += _antenna_findings(ship, radar_tables)
@@ -175,7 +180,7 @@ def _point(table: TomlTable, length_m: float, beam_m: float) -> ShipPoint | None
     from_stern_m = table.number("from_stern_m", 0.0, length_m)
     if from_stern_m is None:
         if table.has("to_starboard_m"):
-            raise table.fail("from_stern_m is missing", "Add a line «from_stern_m = ...»")
+            raise table.fail(tr("from_stern_m is missing"), tr("Add a line «from_stern_m = ...»"))
         return None
     return ShipPoint(from_stern_m=from_stern_m, to_starboard_m=to_starboard_m)
 
@@ -195,9 +200,15 @@ def _reference(
     return point, (
         table.finding(
             "bow-offset-differs",
-            f"bow_offset_m {bow_m:g} and from_stern_m {point.from_stern_m:g} do not add up to the "
-            f"length of {length_m:g} m; from_stern_m is used",
-            "Correct one of them",
+            tr(
+                "bow_offset_m {bow_m:g} and from_stern_m {from_stern_m:g} do "
+                "not add up to the length of {length_m:g} m; from_stern_m is "
+                "used",
+                bow_m=bow_m,
+                from_stern_m=point.from_stern_m,
+                length_m=length_m,
+            ),
+            tr("Correct one of them"),
         ),
     )
 
@@ -211,7 +222,8 @@ def _turns(table: TomlTable) -> tuple[tuple[TurnAtSpeed, ...], float]:
         rate = row.number("rate_deg_per_min", 0.5, 720.0)
         if (radius_m is None) == (rate is None):
             raise row.fail(
-                "needs one of radius_m and rate_deg_per_min", "Give the one your data states"
+                tr("needs one of radius_m and rate_deg_per_min"),
+                tr("Give the one your data states"),
             )
         if radius_m is None and rate is not None:
             # A steady turn: speed = rate x radius, with the rate in radians a second.
@@ -219,12 +231,14 @@ def _turns(table: TomlTable) -> tuple[tuple[TurnAtSpeed, ...], float]:
         turns.append(TurnAtSpeed(speed_mps=speed_mps, radius_m=radius_m or 0.0))
     if not turns:
         raise table.fail(
-            "there is no turning radius", "Add speed and radius under [[turning.at_speed]]"
+            tr("there is no turning radius"), tr("Add speed and radius under [[turning.at_speed]]")
         )
     turns.sort(key=lambda turn: turn.speed_mps)
     for slow, fast in pairwise(turns):
         if slow.speed_mps == fast.speed_mps:
-            raise table.fail("the same speed stands twice under at_speed", "Take one of them out")
+            raise table.fail(
+                tr("the same speed stands twice under at_speed"), tr("Take one of them out")
+            )
     speed_kn = table.number("passage_speed_kn", 0.5, 60.0)
     speed_mps = turns[-1].speed_mps if speed_kn is None else mps_from_kn(speed_kn)
     return tuple(turns), turn_radius_at_m(tuple(turns), speed_mps)
@@ -237,17 +251,24 @@ def _antenna_findings(ship: Ship, tables: tuple[TomlTable, ...]) -> list[Finding
         height_m = ship.antenna_height_above_water_m(radar)
         if height_m <= 0.0:
             raise table.fail(
-                f"antenna_above_keel_m {radar.antenna_above_keel_m:g} puts the antenna "
-                f"{abs(height_m):.1f} m under water at these draughts",
-                "Correct the height or the draughts",
+                tr(
+                    "antenna_above_keel_m {antenna_above_keel_m:g} puts the "
+                    "antenna {depth_m:.1f} m under water at these draughts",
+                    antenna_above_keel_m=radar.antenna_above_keel_m,
+                    depth_m=abs(height_m),
+                ),
+                tr("Correct the height or the draughts"),
             )
         if radar.antenna_above_water_m is not None and radar.antenna_above_keel_m is not None:
             findings.append(
                 table.finding(
                     "antenna-height-twice",
-                    "antenna_above_water_m and antenna_above_keel_m are both given; the height "
-                    f"above the water, {height_m:g} m, is used",
-                    "Check that it fits the draughts",
+                    tr(
+                        "antenna_above_water_m and antenna_above_keel_m are both "
+                        "given; the height above the water, {height_m:g} m, is used",
+                        height_m=height_m,
+                    ),
+                    tr("Check that it fits the draughts"),
                 )
             )
     return findings
@@ -259,19 +280,38 @@ def _load_findings(ship: Ship, top: TomlTable) -> list[Finding]:
         return []
     listed = ", ".join(sorted(names))
     if not ship.load_condition:
-        what = "no load_condition is chosen, so no blind sectors are used"
+        what = tr("no load_condition is chosen, so no blind sectors are used")
     else:
-        what = f"no radar has the load condition «{ship.load_condition}», no blind sectors are used"
-    return [top.finding("load-condition", what, f"Choose one of {listed}")]
+        what = tr(
+            "no radar has the load condition «{load_condition}», no blind sectors are used",
+            load_condition=ship.load_condition,
+        )
+    return [top.finding("load-condition", what, tr("Choose one of {listed}", listed=listed))]
 
 
 def _known_error_findings(ship: Ship, file: str) -> list[Finding]:
-    known = [f"gyro {ship.gyro_error_deg:+g} deg"] if ship.gyro_error_deg else []
+    known = (
+        [tr("gyro {gyro_error_deg:+g} deg", gyro_error_deg=ship.gyro_error_deg)]
+        if ship.gyro_error_deg
+        else []
+    )
     for radar in ship.radars:
         if radar.range_index_error_m:
-            known.append(f"{radar.name} range {radar.range_index_error_m:+g} m")
+            known.append(
+                tr(
+                    "{radar_name} range {range_index_error_m:+g} m",
+                    radar_name=radar.name,
+                    range_index_error_m=radar.range_index_error_m,
+                )
+            )
         if radar.heading_marker_error_deg:
-            known.append(f"{radar.name} heading marker {radar.heading_marker_error_deg:+g} deg")
+            known.append(
+                tr(
+                    "{radar_name} heading marker {heading_marker_error_deg:+g} deg",
+                    radar_name=radar.name,
+                    heading_marker_error_deg=radar.heading_marker_error_deg,
+                )
+            )
     if not known:
         return []
     return [

@@ -1,6 +1,7 @@
 """The radars of a ship file: antenna, beam, pulses, scales and blind sectors."""
 
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import m_from_nm
 from core.files.toml_table import TomlTable
 from core.radar.installation import InstallationStandard, standard_in
@@ -51,15 +52,15 @@ def read_radar(
     above_water_m = _height(table, "antenna_above_water_m")
     if above_keel_m is None and above_water_m is None:
         raise table.fail(
-            "there is no height of the antenna",
-            "Add antenna_above_keel_m, or antenna_above_water_m",
+            tr("there is no height of the antenna"),
+            tr("Add antenna_above_keel_m, or antenna_above_water_m"),
         )
     from_stern_m = table.number("antenna_from_stern_m", 0.0, length_m)
     scales_nm = table.numbers("range_scales_nm", 0.05, 120.0)
     pulses = tuple(_pulse(row) for row in table.tables("pulse"))
     cases = tuple(_load_condition(row) for row in table.tables("load_condition"))
     if len({case.name for case in cases}) < len(cases):
-        raise table.fail("two load conditions have the same name", "Rename one of them")
+        raise table.fail(tr("two load conditions have the same name"), tr("Rename one of them"))
     power_kw = table.number("peak_power_kw", 0.0001, 1000.0)
     frequency_ghz = table.number("frequency_ghz", *_FREQUENCY_GHZ[band])
     return Radar(
@@ -102,7 +103,9 @@ def read_radar(
 def _height(table: TomlTable, key: str) -> float | None:
     value = table.number(key, -_HIGHEST_M, _HIGHEST_M)
     if value is not None and value <= 0.0:
-        raise table.fail(f"{key} {value:g} is not above zero", "Correct the height")
+        raise table.fail(
+            tr("{key} {value:g} is not above zero", key=key, value=value), tr("Correct the height")
+        )
     return value
 
 
@@ -112,7 +115,12 @@ def _preset(table: TomlTable) -> str:
     preset = preset_named(text) if text else None
     if text and preset is None:
         raise table.fail(
-            f"preset «{text[:60]}» is not one of {', '.join(PRESET_WORDS)}", "Correct the word"
+            tr(
+                "preset «{preset}» is not one of {presets}",
+                preset=text[:60],
+                presets=", ".join(PRESET_WORDS),
+            ),
+            tr("Correct the word"),
         )
     return "" if preset is None else preset.value
 
@@ -126,8 +134,8 @@ def standard_findings(radar: Radar, table: TomlTable) -> tuple[Finding, ...]:
     return (
         table.finding(
             "standard-unknown",
-            f"installation_standard names none of {known}; MSC.192(79) is taken",
-            "Write the resolution of the certificate",
+            tr("installation_standard names none of {known}; MSC.192(79) is taken", known=known),
+            tr("Write the resolution of the certificate"),
         ),
     )
 
@@ -139,7 +147,12 @@ def _pulse(table: TomlTable) -> Pulse:
     to_nm = table.number("to_scale_nm", 0.05, 120.0)
     if from_nm is not None and to_nm is not None and from_nm > to_nm:
         raise table.fail(
-            f"from_scale_nm {from_nm:g} is more than to_scale_nm {to_nm:g}", "Exchange them"
+            tr(
+                "from_scale_nm {from_nm:g} is more than to_scale_nm {to_nm:g}",
+                from_nm=from_nm,
+                to_nm=to_nm,
+            ),
+            tr("Exchange them"),
         )
     return Pulse(
         name=table.text("name") or f"{length_us:g} µs",
@@ -174,7 +187,7 @@ def _sector(table: TomlTable) -> BlindSector:
     from_deg = table.needed_number("from_relative_deg", 0.0, 360.0) % 360.0
     to_deg = table.needed_number("to_relative_deg", 0.0, 360.0) % 360.0
     if from_deg == to_deg:
-        raise table.fail("the sector has no width", "Give from and to clockwise, relative")
+        raise table.fail(tr("the sector has no width"), tr("Give from and to clockwise, relative"))
     return BlindSector(
         from_relative_deg=from_deg,
         to_relative_deg=to_deg,

@@ -48,8 +48,12 @@ def read_sightings(path: Path) -> tuple[tuple[Sighting, ...], tuple[Finding, ...
         key = (sighting.object_id.casefold(), sighting.leg_number, sighting.radar.casefold())
         if key in seen:
             raise row.fail(
-                f"«{sighting.object_id}» was already seen first on leg {sighting.leg_number}",
-                "Keep the row of its first paint",
+                tr(
+                    "«{object_id}» was already seen first on leg {leg_number}",
+                    object_id=sighting.object_id,
+                    leg_number=sighting.leg_number,
+                ),
+                tr("Keep the row of its first paint"),
             )
         seen[key] = sighting
     if not seen:
@@ -63,18 +67,22 @@ def _sighting(row: Row) -> Sighting:
     object_id = row.text("object")
     if not object_id or len(object_id) > LONGEST_NAME:
         raise row.fail(
-            "object is empty or too long", "Give the letter or name that the plan has for it"
+            tr("object is empty or too long"),
+            tr("Give the letter or name that the plan has for it"),
         )
     leg_number = row.leg_number()
     range_nm = row.number("range_nm", 0.0, _FARTHEST_NM)
     seen_utc = _time(row)
     if range_nm is None and seen_utc is None:
         raise row.fail(
-            f"there is neither range_nm nor time_utc for «{object_id}»", "Give one of them"
+            tr("there is neither range_nm nor time_utc for «{object_id}»", object_id=object_id),
+            tr("Give one of them"),
         )
     radar = row.text("radar")
     if len(radar) > LONGEST_NAME:
-        raise row.fail("the name of the radar is too long", "Give the name of the ship file")
+        raise row.fail(
+            tr("the name of the radar is too long"), tr("Give the name of the ship file")
+        )
     return Sighting(
         object_id=object_id,
         leg_number=leg_number,
@@ -93,6 +101,6 @@ def _time(row: Row) -> datetime | None:
         return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
     except (ValueError, OverflowError) as exc:
         raise row.fail(
-            f"time_utc «{text[:40]}» is not a time such as 2026-03-14T05:00Z",
-            "Write day and time in UTC",
+            tr("time_utc «{text}» is not a time such as 2026-03-14T05:00Z", text=text[:40]),
+            tr("Write day and time in UTC"),
         ) from exc

@@ -71,7 +71,10 @@ def read_streams(
     for row in rows:
         number, given = row.leg_number(), _leg_stream(row)
         if number in found:
-            raise row.fail(f"leg {number} has a row already", "Leave one of them out")
+            raise row.fail(
+                tr("leg {leg_number} has a row already", leg_number=number),
+                tr("Leave one of them out"),
+            )
         found[number] = given
     if not found:
         raise InputError(
@@ -89,15 +92,22 @@ def _leg_stream(row: Row) -> LegStream:
     leeway = leeway_of(leeway_text) if leeway_text else None
     if leeway_text and leeway is None:
         raise row.fail(
-            f"leeway «{leeway_text[:40]}» is not an angle up to {MOST_LEEWAY_DEG:g}°",
-            "Write 4 for either way, +4 to starboard, -4 to port",
+            tr(
+                "leeway «{leeway_text}» is not an angle up to {most_leeway_deg:g}°",
+                leeway_text=leeway_text[:40],
+                most_leeway_deg=MOST_LEEWAY_DEG,
+            ),
+            tr("Write 4 for either way, +4 to starboard, -4 to port"),
         )
     if (set_deg is None) != (drift_kn is None):
         given, missing = ("set", "drift") if drift_kn is None else ("drift", "set")
-        raise row.fail(f"{given} is given without {missing}", "Give both, or neither")
+        raise row.fail(
+            tr("{given} is given without {missing}", given=given, missing=missing),
+            tr("Give both, or neither"),
+        )
     stream = None
     if set_deg is not None and drift_kn is not None:
         stream = Stream(set_deg=set_deg % 360.0, drift_mps=mps_from_kn(drift_kn))
     if stream is None and leeway is None:
-        raise row.fail("neither stream nor leeway is given", "Fill the row or leave it out")
+        raise row.fail(tr("neither stream nor leeway is given"), tr("Fill the row or leave it out"))
     return LegStream(stream=stream, leeway=leeway)

@@ -2,8 +2,8 @@
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
-from core.files.angle_text import AngleError, Axis, position_in_text
+from core.base.language import tr, tr_n
+from core.files.angle_text import AngleError, position_in_text
 from core.files.route_parts import (
     LIMIT_WAYPOINTS,
     RoutePoint,
@@ -15,7 +15,7 @@ from core.files.route_parts import (
 from core.geodesy.position import Position
 from core.passage.passage import Passage
 
-_TODO = "Write one position a line, such as START 56 12.34N 005 45.60W"
+_TODO = tr("Write one position a line, such as START 56 12.34N 005 45.60W")
 
 
 def read_text_route(text: str, *, file: str, name: str) -> tuple[Passage, tuple[Finding, ...]]:
@@ -55,7 +55,7 @@ def read_text_route(text: str, *, file: str, name: str) -> tuple[Passage, tuple[
         if len(points) > LIMIT_WAYPOINTS:
             break
     if not points:
-        raise error_at("the text has no position", file=file, todo=_TODO)
+        raise error_at(tr("the text has no position"), file=file, todo=_TODO)
     passage, built = passage_from_points(points, name=name, file=file)
     findings = list(built)
     if without_letters is not None:
@@ -64,10 +64,8 @@ def read_text_route(text: str, *, file: str, name: str) -> tuple[Passage, tuple[
                 severity=Severity.CHECK,
                 code="order-assumed",
                 what=tr(
-                    "positions without hemisphere letters are taken as {value} first, "
-                    "then {value_2}, north and east positive",
-                    value=Axis.LAT.value,
-                    value_2=Axis.LON.value,
+                    "positions without hemisphere letters are taken as latitude first, "
+                    "then longitude, north and east positive"
                 ),
                 where=Where(file=file, line=without_letters),
                 todo=tr("Check the first waypoint"),
@@ -90,16 +88,19 @@ def typed_position(text: str) -> Position:
         written = position_in_text(text)
     except AngleError as exc:
         raise InputError(
-            str(exc), where="place", todo=tr("Write it like 56 12.34N 005 45.60W")
+            str(exc), where=tr("place"), todo=tr("Write it like 56 12.34N 005 45.60W")
         ) from exc
     return Position(lat_deg=written.lat_deg, lon_deg=written.lon_deg)
 
 
 def _passed_over(file: str, lines: list[int]) -> Finding:
-    count = "one line" if len(lines) == 1 else f"{len(lines)} lines"
     return Finding(
         severity=Severity.NOTE,
         code="lines-passed-over",
-        what=tr("{count} without a number passed over", count=count),
+        what=tr_n(
+            "one line without a number passed over",
+            "{count} lines without a number passed over",
+            len(lines),
+        ),
         where=Where(file=file, line=lines[0]),
     )

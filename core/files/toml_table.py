@@ -61,7 +61,14 @@ class TomlTable:
         value = self._number(key, self._values[key])
         if not low <= value <= high:
             raise self.fail(
-                f"{key} {value:g} is not between {low:g} and {high:g}", "Correct the value"
+                tr(
+                    "{key} {value:g} is not between {low:g} and {high:g}",
+                    key=key,
+                    value=value,
+                    low=low,
+                    high=high,
+                ),
+                tr("Correct the value"),
             )
         return value
 
@@ -74,7 +81,9 @@ class TomlTable:
         """The same for a number that must be there."""
         value = self.number(key, low, high)
         if value is None:
-            raise self.fail(f"{key} is missing", f"Add a line «{key} = ...»")
+            raise self.fail(
+                tr("{key} is missing", key=key), tr("Add a line «{key} = ...»", key=key)
+            )
         return value
 
     def numbers(self, key: str, low: float, high: float) -> tuple[float, ...] | None:
@@ -83,12 +92,21 @@ class TomlTable:
             return None
         listed = self._values[key]
         if not isinstance(listed, list) or not listed:
-            raise self.fail(f"{key} is not a list of numbers", "Write it as [1, 2, 3]")
+            raise self.fail(
+                tr("{key} is not a list of numbers", key=key), tr("Write it as [1, 2, 3]")
+            )
         values = tuple(self._number(key, item) for item in listed)
         for value in values:
             if not low <= value <= high:
                 raise self.fail(
-                    f"{value:g} in {key} is not between {low:g} and {high:g}", "Correct the value"
+                    tr(
+                        "{value:g} in {key} is not between {low:g} and {high:g}",
+                        value=value,
+                        key=key,
+                        low=low,
+                        high=high,
+                    ),
+                    tr("Correct the value"),
                 )
         return values
 
@@ -98,21 +116,33 @@ class TomlTable:
             return default
         value = self._values[key]
         if not isinstance(value, str):
-            raise self.fail(f"{key} is not text", "Put the value in quotation marks")
+            raise self.fail(
+                tr("{key} is not text", key=key), tr("Put the value in quotation marks")
+            )
         return " ".join(value.split())
 
     def needed_text(self, key: str) -> str:
         """A text that must be there and not be empty."""
         value = self.text(key)
         if not value:
-            raise self.fail(f"{key} is missing or empty", f'Add a line «{key} = "..."»')
+            raise self.fail(
+                tr("{key} is missing or empty", key=key), tr('Add a line «{key} = "..."»', key=key)
+            )
         return value
 
     def choice(self, key: str, words: tuple[str, ...], default: str) -> str:
         """One of a few words."""
         value = self.text(key, default)
         if value not in words:
-            raise self.fail(f"{key} «{value}» is not one of {', '.join(words)}", "Correct the word")
+            raise self.fail(
+                tr(
+                    "{key} «{value}» is not one of {choices}",
+                    key=key,
+                    value=value,
+                    choices=", ".join(words),
+                ),
+                tr("Correct the word"),
+            )
         return value
 
     def flag(self, key: str) -> bool:
@@ -121,14 +151,18 @@ class TomlTable:
             return False
         value = self._values[key]
         if not isinstance(value, bool):
-            raise self.fail(f"{key} is neither true nor false", "Write true or false")
+            raise self.fail(
+                tr("{key} is neither true nor false", key=key), tr("Write true or false")
+            )
         return value
 
     def table(self, key: str) -> "TomlTable":
         """A table inside this one; an empty one where the file is silent."""
         value = self._values[key] if self.has(key) else {}
         if not isinstance(value, dict):
-            raise self.fail(f"{key} is not a table", f"Write it under a heading [{key}]")
+            raise self.fail(
+                tr("{key} is not a table", key=key), tr("Write it under a heading [{key}]", key=key)
+            )
         return self._child(f"{self._place} {key}".strip(), value)
 
     def tables(self, key: str) -> tuple["TomlTable", ...]:
@@ -137,7 +171,10 @@ class TomlTable:
             return ()
         listed = self._values[key]
         if not isinstance(listed, list) or not all(isinstance(item, dict) for item in listed):
-            raise self.fail(f"{key} is not a list of tables", f"Write each under [[{key}]]")
+            raise self.fail(
+                tr("{key} is not a list of tables", key=key),
+                tr("Write each under [[{key}]]", key=key),
+            )
         return tuple(
             self._child(f"{self._place} {key} {number}".strip(), item)
             for number, item in enumerate(listed, start=1)
@@ -157,10 +194,16 @@ class TomlTable:
             if key not in self._known:
                 near = difflib.get_close_matches(key, sorted(self._known), n=1)
                 todo = (
-                    f"Write «{near[0]}» if that was meant" if near else "Correct it or take it out"
+                    tr("Write «{word}» if that was meant", word=near[0])
+                    if near
+                    else tr("Correct it or take it out")
                 )
                 findings.append(
-                    self.finding("unknown-key", f"«{key[:60]}» is not known and was left out", todo)
+                    self.finding(
+                        "unknown-key",
+                        tr("«{key}» is not known and was left out", key=key[:60]),
+                        todo,
+                    )
                 )
         for child in self._children:
             findings += child.unknown_keys()
@@ -174,13 +217,15 @@ class TomlTable:
     def _number(self, key: str, value: object) -> float:
         # bool is an int in Python, but true is no length.
         if isinstance(value, bool) or not isinstance(value, int | float):
-            raise self.fail(f"{key} is not a number", "Write a plain number such as 12.5")
+            raise self.fail(
+                tr("{key} is not a number", key=key), tr("Write a plain number such as 12.5")
+            )
         try:
             number = float(value)
         except OverflowError as exc:
-            raise self.fail(f"{key} is far too large", "Correct the value") from exc
+            raise self.fail(tr("{key} is far too large", key=key), tr("Correct the value")) from exc
         if not math.isfinite(number):
-            raise self.fail(f"{key} is not a finite number", "Correct the value")
+            raise self.fail(tr("{key} is not a finite number", key=key), tr("Correct the value"))
         return number
 
 

@@ -104,7 +104,9 @@ def check_writable(paths: Sequence[Path]) -> None:
             target = path.resolve()
             if target in seen:
                 raise OutputError(
-                    "this file is named for two outputs", where=str(path), todo=tr("Name two files")
+                    tr("this file is named for two outputs"),
+                    where=str(path),
+                    todo=tr("Name two files"),
                 )
             seen.add(target)
             _check_target(path, target)
@@ -130,23 +132,27 @@ def remove_left_over(beside: Path) -> None:
 def _check_target(path: Path, target: Path) -> None:
     where = str(path)
     if not path.name or path.name == "..":
-        raise OutputError("this names no file", where=where or ".", todo=tr("Name a file to write"))
+        raise OutputError(
+            tr("this names no file"), where=where or ".", todo=tr("Name a file to write")
+        )
     if not target.parent.is_dir():
         raise OutputError(
-            f"the folder {path.parent} does not exist",
+            tr("the folder {folder} does not exist", folder=path.parent),
             where=where,
             todo=tr("Create it or choose another"),
         )
     if target.is_dir():
-        raise OutputError("this is a folder, not a file", where=where, todo=tr("Name a file in it"))
+        raise OutputError(
+            tr("this is a folder, not a file"), where=where, todo=tr("Name a file in it")
+        )
     if target.exists():
         if not target.is_file():
             raise OutputError(
-                "this is not an ordinary file", where=where, todo=tr("Choose another name")
+                tr("this is not an ordinary file"), where=where, todo=tr("Choose another name")
             )
         if not os.access(target, os.W_OK):
             raise OutputError(
-                "this file is write-protected", where=where, todo=tr("Choose another name")
+                tr("this file is write-protected"), where=where, todo=tr("Choose another name")
             )
 
 
@@ -196,21 +202,25 @@ def _cannot_write(path: Path, exc: Exception) -> OutputError:
     code = exc.errno if isinstance(exc, OSError) else None
     if code in {errno.ENOSPC, errno.EDQUOT}:
         return OutputError(
-            "the disk is full", where=where, todo=tr("Free some space and write again")
+            tr("the disk is full"), where=where, todo=tr("Free some space and write again")
         )
     if code in {errno.EACCES, errno.EPERM, errno.EROFS}:
         return OutputError(
-            "nothing may be written there", where=where, todo=tr("Choose another folder")
+            tr("nothing may be written there"), where=where, todo=tr("Choose another folder")
         )
     if code == errno.ENAMETOOLONG:
-        return OutputError("the name is too long", where=where, todo=tr("Choose a shorter name"))
+        return OutputError(
+            tr("the name is too long"), where=where, todo=tr("Choose a shorter name")
+        )
     if isinstance(exc, FileNotFoundError):
         return OutputError(
-            "nothing was written there", where=where, todo=tr("Check the folder and write again")
+            tr("nothing was written there"),
+            where=where,
+            todo=tr("Check the folder and write again"),
         )
-    reason = (exc.strerror or str(exc)) if isinstance(exc, OSError) else "its name is not valid"
+    reason = (exc.strerror or str(exc)) if isinstance(exc, OSError) else tr("its name is not valid")
     return OutputError(
-        f"it cannot be written ({reason.rstrip('.').lower()})",
+        tr("it cannot be written ({reason})", reason=reason.rstrip(".").lower()),
         where=where,
         todo=tr("Choose another name or folder"),
     )

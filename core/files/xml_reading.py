@@ -79,14 +79,16 @@ def parse_xml(blob: Blob) -> tuple[Element, tuple[Finding, ...]]:
         parser.Parse(text.lstrip().encode("utf-8"), True)
     except expat.ExpatError as exc:
         if exc.code in _CUT_SHORT:
-            what = "the file is cut short"
+            what = tr("the file is cut short")
         else:
-            what = f"the XML is broken ({expat.ErrorString(exc.code)})"
+            what = tr("the XML is broken ({reason})", reason=expat.ErrorString(exc.code))
         raise error_at(
             what, file=blob.name, line=exc.lineno, todo=tr("Export or copy it again")
         ) from exc
     if builder.root is None:
-        raise error_at("the file is cut short", file=blob.name, todo=tr("Export or copy it again"))
+        raise error_at(
+            tr("the file is cut short"), file=blob.name, todo=tr("Export or copy it again")
+        )
     return builder.root, findings
 
 
@@ -143,9 +145,13 @@ class _Builder:
     def _start(self, tag: str, attributes: dict[str, str]) -> None:
         self._count += 1
         if self._count > _LIMIT_ELEMENTS:
-            raise self._error(f"the XML has more than {_LIMIT_ELEMENTS} elements")
+            raise self._error(
+                tr("the XML has more than {most_elements} elements", most_elements=_LIMIT_ELEMENTS)
+            )
         if len(self._open) >= _LIMIT_DEPTH:
-            raise self._error(f"the XML is nested more than {_LIMIT_DEPTH} deep")
+            raise self._error(
+                tr("the XML is nested more than {most_levels} deep", most_levels=_LIMIT_DEPTH)
+            )
         namespace, name = _split(tag)
         element = Element(name=name, namespace=namespace, line=self.parser.CurrentLineNumber)
         for key, value in attributes.items():
@@ -167,7 +173,9 @@ class _Builder:
             self._texts[-1].append(text)
 
     def _refuse(self, *_arguments: object) -> int:
-        raise self._error("the XML declares a document type or entities, which are not accepted")
+        raise self._error(
+            tr("the XML declares a document type or entities, which are not accepted")
+        )
 
     def _error(self, what: str) -> InputError:
         return error_at(

@@ -4,35 +4,36 @@ from collections.abc import Mapping
 
 from core.base.errors import InputError
 from core.base.language import tr
+from core.base.limit_words import not_between
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.files.project import Options
 from core.files.streams_file import MOST_DRIFT_KN, MOST_LEEWAY_DEG
 
 _LIMITS: Mapping[str, tuple[str, float, float, str]] = {
-    "tide_m": ("height of tide", -20.0, 20.0, "m"),
-    "mean_sea_level_m": ("mean sea level above chart datum", -20.0, 20.0, "m"),
-    "tidal_range_m": ("tidal range", 0.1, 20.0, "m"),
-    "low_water_m": ("low water above chart datum", -20.0, 20.0, "m"),
-    "high_water_m": ("high water above chart datum", -20.0, 20.0, "m"),
-    "refraction_k": ("refraction factor k", 0.5, 10.0, ""),
-    "craft_height_m": ("height of craft", 0.0, 100.0, "m"),
-    "height_error_m": ("height error", 0.0, 200.0, "m"),
-    "antenna_height_m": ("antenna height above water", 1.0, 150.0, "m"),
-    "draught_forward_m": ("draught forward", 0.05, 40.0, "m"),
-    "draught_aft_m": ("draught aft", 0.05, 40.0, "m"),
-    "sea_state": ("sea state", 0.0, 6.0, ""),
-    "rain_mm_h": ("rain", 0.0, 150.0, "mm/h"),
-    "coast_height_m": ("assumed height of land", 0.0, 1000.0, "m"),
-    "set_deg": ("set", 0.0, 360.0, "degrees"),
-    "leeway_port_deg": ("leeway to port", 0.0, MOST_LEEWAY_DEG, "degrees"),
-    "leeway_starboard_deg": ("leeway to starboard", 0.0, MOST_LEEWAY_DEG, "degrees"),
+    "tide_m": (tr("height of tide"), -20.0, 20.0, "m"),
+    "mean_sea_level_m": (tr("mean sea level above chart datum"), -20.0, 20.0, "m"),
+    "tidal_range_m": (tr("tidal range"), 0.1, 20.0, "m"),
+    "low_water_m": (tr("low water above chart datum"), -20.0, 20.0, "m"),
+    "high_water_m": (tr("high water above chart datum"), -20.0, 20.0, "m"),
+    "refraction_k": (tr("refraction factor k"), 0.5, 10.0, ""),
+    "craft_height_m": (tr("height of craft"), 0.0, 100.0, "m"),
+    "height_error_m": (tr("height error"), 0.0, 200.0, "m"),
+    "antenna_height_m": (tr("antenna height above water"), 1.0, 150.0, "m"),
+    "draught_forward_m": (tr("draught forward"), 0.05, 40.0, "m"),
+    "draught_aft_m": (tr("draught aft"), 0.05, 40.0, "m"),
+    "sea_state": (tr("sea state"), 0.0, 6.0, ""),
+    "rain_mm_h": (tr("rain"), 0.0, 150.0, "mm/h"),
+    "coast_height_m": (tr("assumed height of land"), 0.0, 1000.0, "m"),
+    "set_deg": (tr("set"), 0.0, 360.0, tr("degrees")),
+    "leeway_port_deg": (tr("leeway to port"), 0.0, MOST_LEEWAY_DEG, tr("degrees")),
+    "leeway_starboard_deg": (tr("leeway to starboard"), 0.0, MOST_LEEWAY_DEG, tr("degrees")),
 }
 _TRAFFIC: Mapping[str, tuple[str, float, float, str, float]] = {
-    "traffic_speed_mps": ("speed of traffic", 1.0, 100.0, "kn", mps_from_kn(1.0)),
-    "decision_time_s": ("decision time", 1.0, 60.0, "min", 60.0),
-    "pass_off_m": ("passing distance", 0.0, 5.0, "NM", 1852.0),
-    "fix_interval_s": ("interval of fixes", 1.0, 120.0, "min", 60.0),
-    "overlap_s": ("overlap at a hand-over", 1.0, 60.0, "min", 60.0),
+    "traffic_speed_mps": (tr("speed of traffic"), 1.0, 100.0, "kn", mps_from_kn(1.0)),
+    "decision_time_s": (tr("decision time"), 1.0, 60.0, "min", 60.0),
+    "pass_off_m": (tr("passing distance"), 0.0, 5.0, "NM", 1852.0),
+    "fix_interval_s": (tr("interval of fixes"), 1.0, 120.0, "min", 60.0),
+    "overlap_s": (tr("overlap at a hand-over"), 1.0, 60.0, "min", 60.0),
 }
 """Words, least, most, unit, and how much of the option's own unit one of these is."""
 
@@ -43,23 +44,14 @@ def check_options(options: Options) -> None:
         value = getattr(options, name)
         if value is not None and not low <= value <= high:
             raise InputError(
-                f"the {words} {value:g} {unit} is not between {low:g} and {high:g} {unit}".replace(
-                    "  ", " "
-                ).rstrip(),
+                not_between(words, f"{value:g}", low, high, unit),
                 todo=tr("Give another value"),
             )
     for name, (words, low, high, unit, one) in _TRAFFIC.items():
         value = getattr(options, name)
         if value is not None and not low <= round(value / one, 6) <= high:
             raise InputError(
-                tr(
-                    "the {words} {value:.3g} {unit} is not between {low:g} and {high:g} {unit}",
-                    words=words,
-                    value=value / one,
-                    unit=unit,
-                    low=low,
-                    high=high,
-                ),
+                not_between(words, f"{value / one:.3g}", low, high, unit),
                 todo=tr("Give another value"),
             )
     if options.radius_m is not None and not 0.5 <= nm_from_m(options.radius_m) <= 48.0:
@@ -87,14 +79,16 @@ def check_options(options: Options) -> None:
     ):
         raise InputError(
             tr(
-                "the drift {kn_from_mps:g} kn is not between 0 and {most_drift_kn:g} kn",
-                kn_from_mps=kn_from_mps(options.drift_mps),
+                "the drift {drift_kn:g} kn is not between 0 and {most_drift_kn:g} kn",
+                drift_kn=kn_from_mps(options.drift_mps),
                 most_drift_kn=MOST_DRIFT_KN,
             ),
             todo=tr("Give another value"),
         )
     if (options.set_deg is None) != (options.drift_mps is None):
-        given, missing = ("set", "drift") if options.drift_mps is None else ("drift", "set")
+        given, missing = (
+            (tr("set"), tr("drift")) if options.drift_mps is None else (tr("drift"), tr("set"))
+        )
         raise InputError(
             tr(
                 "the {given} of a stream is given without its {missing}",
@@ -105,9 +99,9 @@ def check_options(options: Options) -> None:
         )
     if (options.tide_m is None) != (options.mean_sea_level_m is None):
         given, missing = (
-            ("a height of tide", "mean sea level above chart datum")
+            (tr("a height of tide"), tr("mean sea level above chart datum"))
             if options.mean_sea_level_m is None
-            else ("mean sea level", "the height of tide above chart datum")
+            else (tr("mean sea level"), tr("the height of tide above chart datum"))
         )
         raise InputError(
             tr("{given} is given without {missing}", given=given, missing=missing),

@@ -1,5 +1,6 @@
 """Expected pictures for the sheets: at every tune check, at landfalls and at the anchorage."""
 
+from core.base.language import tr
 from core.base.progress import Progress
 from core.base.units import m_from_nm
 from core.jobs.picture_leg import PassagePictures, PictureChoice, pictures_of
@@ -35,12 +36,15 @@ def check_pictures(
     ]
     if not checks:
         return ()
-    progress.report(0.0, "Making the land ready for the pictures")
+    progress.report(0.0, tr("Making the land ready for the pictures"))
     pictures = pictures_of(outcome)
     radars = outcome.request.ship.radars
     made = []
     for number, (leg_index, check) in enumerate(checks):
-        progress.report(number / len(checks), f"Expected picture of leg {leg_index + 1}")
+        progress.report(
+            number / len(checks),
+            tr("Expected picture of leg {leg_number}", leg_number=leg_index + 1),
+        )
         radar_index = [radar.name for radar in radars].index(check.radar)
         choice = PictureChoice(
             radar_index=radar_index,
@@ -67,7 +71,7 @@ def landfall_pictures(
     radar = outcome.request.ship.radars[0]
     made = []
     for number, landfall in enumerate(landfalls):
-        progress.report(number / len(landfalls), "Expected picture of a landfall")
+        progress.report(number / len(landfalls), tr("Expected picture of a landfall"))
         choice = PictureChoice(
             scale_m=fix_scale_m(landfall, radar.range_scales_m),
             off_centre_ratio=0.0,
@@ -86,7 +90,7 @@ def anchorage_pictures(
     card = outcome.plan.anchoring
     if card is None:
         return ()
-    progress.report(0.0, "Expected picture at the anchorage")
+    progress.report(0.0, tr("Expected picture at the anchorage"))
     radar = outcome.request.ship.radars[0]
     wanted_m = max((item.scale_m for item in card.watch), default=_USUAL_ANCHOR_SCALE_M)
     scales = sorted(radar.range_scales_m)

@@ -29,7 +29,7 @@ def convert_route(source: Path, target: Path) -> tuple[Finding, ...]:
     suffix = target.suffix.lower()
     if suffix not in {".rtz", ".gpx"}:
         raise InputError(
-            tr("routes are not written as “{part}”", part=suffix or target.name),
+            tr("routes are not written as “{ending}”", ending=suffix or target.name),
             where=str(target),
             todo=tr("Name a file that ends in .rtz or .gpx"),
         )
@@ -37,7 +37,7 @@ def convert_route(source: Path, target: Path) -> tuple[Finding, ...]:
     route = read_passage(source)
     if target.exists() and target.samefile(source):
         raise OutputError(
-            "this is the route being read, and parts of it would be lost",
+            tr("this is the route being read, and parts of it would be lost"),
             where=str(target),
             todo=tr("Choose another name"),
         )

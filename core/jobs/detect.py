@@ -5,6 +5,7 @@ import math
 from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import InputError
 from core.base.language import tr
+from core.base.limit_words import not_between
 from core.base.units import m_from_nm
 from core.jobs.detect_request import DetectWords
 from core.radar.echo_budget import Conditions, EchoBudget
@@ -17,14 +18,14 @@ from core.radar.standard_table import STANDARD_ANTENNA_M, TableLine, table_of
 from core.ship.ship import Band
 
 _LIMITS: tuple[tuple[str, str, float, float, str], ...] = (
-    ("antenna_height_m", "antenna height above water", 1.0, 150.0, "m"),
-    ("rcs_m2", "radar cross-section", 1e-4, 1e8, "m2"),
-    ("target_height_m", "target height", 0.05, 5000.0, "m"),
-    ("shore_height_m", "shore height", 0.05, 5000.0, "m"),
-    ("sea_state", "sea state", 0.0, 6.0, ""),
-    ("rain_mm_h", "rain", 0.0, 200.0, "mm/h"),
-    ("refraction_k", "refraction factor k", 0.5, 10.0, ""),
-    ("range_scale_m", "range scale", m_from_nm(0.05), m_from_nm(120.0), "m"),
+    ("antenna_height_m", tr("antenna height above water"), 1.0, 150.0, "m"),
+    ("rcs_m2", tr("radar cross-section"), 1e-4, 1e8, "m2"),
+    ("target_height_m", tr("target height"), 0.05, 5000.0, "m"),
+    ("shore_height_m", tr("shore height"), 0.05, 5000.0, "m"),
+    ("sea_state", tr("sea state"), 0.0, 6.0, ""),
+    ("rain_mm_h", tr("rain"), 0.0, 200.0, "mm/h"),
+    ("refraction_k", tr("refraction factor k"), 0.5, 10.0, ""),
+    ("range_scale_m", tr("range scale"), m_from_nm(0.05), m_from_nm(120.0), "m"),
 )
 
 
@@ -43,7 +44,7 @@ def preset_in(words: DetectWords) -> Preset:
         raise InputError(
             tr("there is no preset «{preset}»", preset=words.preset[:60]),
             where="--preset",
-            todo=tr("Use {preset_words}", preset_words=tr(" or ").join(PRESET_WORDS)),
+            todo=tr("Use {preset}", preset=tr(" or ").join(PRESET_WORDS)),
         )
     return preset
 
@@ -53,15 +54,8 @@ def check_values(words: DetectWords) -> None:
     for name, what, low, high, unit in _LIMITS:
         value = getattr(words, name)
         if value is not None and not (math.isfinite(value) and low <= value <= high):
-            text = f"the {what} {value:g} {unit}".rstrip()
             raise InputError(
-                tr(
-                    "{words} is not between {low:g} and {high:g} {unit}",
-                    words=text,
-                    low=low,
-                    high=high,
-                    unit=unit,
-                ).rstrip(),
+                not_between(what, f"{value:g}", low, high, unit),
                 todo=tr("Give another value"),
             )
 
@@ -166,9 +160,8 @@ def _target(words: DetectWords) -> RadarTarget:
             )
         return shore(words.shore_height_m)
     if words.rcs_m2 is None or words.target_height_m is None:
-        missing = "whole target" if has_point else "target"
         raise InputError(
-            tr("no {missing} is given", missing=missing),
+            tr("no whole target is given") if has_point else tr("no target is given"),
             todo=tr("Give --rcs and --target-height, or --shore-height"),
         )
     return RadarTarget(

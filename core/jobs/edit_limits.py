@@ -123,7 +123,7 @@ def without_limit(project: Project, limit: DangerLimit, *, leg_count: int | None
 
 
 def _check(limit: DangerLimit) -> None:
-    where = f"danger limit off {limit.object_id}"
+    where = tr("danger limit off {object_id}", object_id=limit.object_id)
     values = [value for value in (limit.least_m, limit.most_m) if value is not None]
     if not values:
         raise InputError(

@@ -85,7 +85,7 @@ def inspect_paths(paths: Sequence[Path], progress: Progress | None = None) -> In
     inspected = []
     for number, path in enumerate(files):
         part = Span(report, number / len(files), (number + 1) / len(files))
-        part.report(0.0, f"reading {path.name}")
+        part.report(0.0, tr("reading {file_name}", file_name=path.name))
         inspected += _inspected(path, part)
     return Inspection(files=tuple(inspected))
 
@@ -165,18 +165,32 @@ def _box(bounds: Bounds) -> list[float]:
 
 def _box_words(bounds: Bounds) -> str:
     west, south, east, north = _box(bounds)
-    return f"west {west:g}, south {south:g}, east {east:g}, north {north:g} deg"
+    return tr(
+        "west {west:g}, south {south:g}, east {east:g}, north {north:g} deg",
+        west=west,
+        south=south,
+        east=east,
+        north=north,
+    )
 
 
 def _origin(released: str, licence: str) -> list[str]:
-    return [f"released: {released or 'not stated'}", f"licence: {licence or 'not stated'}"]
+    none = tr("not stated")
+    return [
+        tr("released: {released}", released=released or none),
+        tr("licence: {licence}", licence=licence or none),
+    ]
 
 
 def _elevation(path: Path, facts: ElevationFacts) -> InspectedFile:
     heights = (
-        f"heights {facts.lowest_m:.0f} to {facts.highest_m:.0f} m"
+        tr(
+            "heights {lowest_m:.0f} to {highest_m:.0f} m",
+            lowest_m=facts.lowest_m,
+            highest_m=facts.highest_m,
+        )
         if facts.lowest_m is not None and facts.highest_m is not None
-        else "no height known"
+        else tr("no height known")
     )
     return InspectedFile(
         path=path,
@@ -198,13 +212,13 @@ def _elevation(path: Path, facts: ElevationFacts) -> InspectedFile:
         },
         text=(
             tr(
-                "{driver}, {crs}, {rows} x {cols} cells",
+                "{driver}, {coordinate_system}, {rows} x {cols} cells",
                 driver=facts.driver,
-                crs=facts.crs,
+                coordinate_system=facts.crs,
                 rows=facts.rows,
                 cols=facts.cols,
             ),
-            tr("covers {box_words}", box_words=_box_words(facts.area)),
+            tr("covers {box}", box=_box_words(facts.area)),
             tr("cells of {resolution}", resolution=facts.resolution),
             tr(
                 "{heights}; void {void_fraction:.2%} of the cells",
@@ -221,7 +235,9 @@ def _elevation(path: Path, facts: ElevationFacts) -> InspectedFile:
 
 def _coast(path: Path, facts: CoastFacts) -> InspectedFile:
     spacing = (
-        f"vertices about {facts.spacing_m:.0f} m apart" if facts.spacing_m else "no shape in it"
+        tr("vertices about {spacing_m:.0f} m apart", spacing_m=facts.spacing_m)
+        if facts.spacing_m
+        else tr("no shape in it")
     )
     return InspectedFile(
         path=path,
@@ -245,8 +261,8 @@ def _coast(path: Path, facts: CoastFacts) -> InspectedFile:
             f"{facts.driver}, {facts.crs}",
             *(
                 tr(
-                    "covers {box_words}, by {declared_by}",
-                    box_words=_box_words(b),
+                    "covers {box}, by {declared_by}",
+                    box=_box_words(b),
                     declared_by=facts.declared_by,
                 )
                 for b in facts.declared
@@ -289,11 +305,11 @@ def _route(path: Path, route: RouteFile) -> InspectedFile:
             if passage.name
             else route.kind,
             tr(
-                "{count} waypoints, {count_2} legs",
-                count=len(passage.waypoints),
-                count_2=len(passage.legs),
+                "{waypoint_count} waypoints, {leg_count} legs",
+                waypoint_count=len(passage.waypoints),
+                leg_count=len(passage.legs),
             ),
-            tr("covers {box_words}", box_words=_box_words(area)),
+            tr("covers {box}", box=_box_words(area)),
             *findings,
             tr("SHA-256 {sha256}", sha256=route.sha256),
         ),

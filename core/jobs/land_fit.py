@@ -9,6 +9,7 @@ import numpy as np
 
 from core.base.arrays import BoolArray, FloatArray
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.progress import Progress
 from core.files.cell_size import cell_size_m, resolution_words
 from core.files.coast_header import read_coast_header
@@ -44,7 +45,7 @@ def looked_at(shelf: Shelf, paths: Sequence[Path], progress: Progress) -> Shelf:
     fresh = [land for land in lands if shelf.of(land.path.resolve()) is None]
     found = []
     for number, land in enumerate(fresh):
-        progress.report(number / len(fresh), f"Looking at {land.path.name}")
+        progress.report(number / len(fresh), tr("Looking at {file_name}", file_name=land.path.name))
         found.append(_entry(land.path.resolve(), land.kind))
     return shelf.with_files(found)
 
@@ -89,7 +90,7 @@ def _coast(path: Path, size: int) -> ShelfFile:
             areas=head.declared,
             released=head.note.released,
             licence=head.note.licence,
-            resolution="not looked at",
+            resolution=tr("not looked at"),
         )
     facts = coast_facts(path)
     return replace(
@@ -97,7 +98,9 @@ def _coast(path: Path, size: int) -> ShelfFile:
         areas=facts.declared,
         released=facts.released,
         licence=facts.licence,
-        resolution=f"vertices {facts.spacing_m:.0f} m apart" if facts.spacing_m else "no shape",
+        resolution=tr("vertices {spacing_m:.0f} m apart", spacing_m=facts.spacing_m)
+        if facts.spacing_m
+        else tr("no shape"),
         grade=facts.quality.grade,
         reason=facts.quality.reason,
     )

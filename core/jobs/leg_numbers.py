@@ -40,7 +40,7 @@ class LegNumbers:
                     count=len(project.leg_sources),
                     leg_count=leg_count,
                 ),
-                where="project",
+                where=tr("project"),
                 todo=tr("Open the route file anew"),
             )
         return LegNumbers(

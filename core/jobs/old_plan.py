@@ -6,6 +6,7 @@ from pathlib import Path
 
 from core import __version__
 from core.base.errors import InputError
+from core.base.language import tr
 from core.base.progress import Progress
 from core.files.hashing import sha256_of
 from core.files.land_paths import find_land
@@ -84,7 +85,9 @@ def _of_land(project: Project, last: LastPlan, progress: Progress) -> list[Input
             by_name.setdefault(path.name, []).append(path)
     changes = []
     for number, file in enumerate(then):
-        progress.report(number / len(then), f"Looking whether {file.name} has changed")
+        progress.report(
+            number / len(then), tr("Looking whether {file_name} has changed", file_name=file.name)
+        )
         paths = by_name.get(file.name, [])
         if not paths:
             changes.append(InputChange(since=Since.MISSING, role=file.role, name=file.name))

@@ -9,6 +9,7 @@ from core.base.constants import STANDARD_REFRACTION_K
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
 from core.base.language import tr
+from core.base.limit_words import not_between
 from core.base.progress import Progress, Span
 from core.coverage.terrain import prepare_terrain
 from core.files.ground_table import read_ground_table
@@ -33,22 +34,29 @@ from core.words.picture_words import caption_lines, water_words
 
 DEFAULT_SIZE_PX = 1200
 _LIMITS: tuple[tuple[str, str, str, float, float, str], ...] = (
-    ("antenna_height_m", "--antenna", "antenna height above water", 1.0, 150.0, "m"),
-    ("heading_deg", "--heading", "heading", -360.0, 360.0, "degrees"),
-    ("course_deg", "--course", "course", -360.0, 360.0, "degrees"),
-    ("leeway_deg", "--leeway", "leeway", 0.0, 45.0, "degrees"),
-    ("off_centre_percent", "--off-centre", "off-centring", 0.0, 75.0, "%"),
-    ("off_centre_deg", "--off-centre-to", "bearing to see farther on", -360.0, 360.0, "degrees"),
-    ("gain_db", "--gain", "gain", LEAST_GAIN_DB, MOST_GAIN_DB, "dB"),
-    ("mistuning_db", "--tuning", "loss by mistuning", 0.0, MOST_MISTUNING_DB, "dB"),
-    ("sea_clutter_percent", "--sea-clutter", "sea clutter control", 0.0, 100.0, "%"),
-    ("rain_clutter_percent", "--rain-clutter", "rain clutter control", 0.0, 100.0, "%"),
-    ("sea_state", "--sea-state", "sea state", 0.0, 6.0, ""),
-    ("rain_mm_h", "--rain", "rain", 0.0, 150.0, "mm/h"),
-    ("refraction_k", "--refraction", "refraction factor k", 0.5, 10.0, ""),
-    ("tide_m", "--tide", "height of tide", -20.0, 20.0, "m"),
-    ("mean_sea_level_m", "--msl", "mean sea level above chart datum", -20.0, 20.0, "m"),
-    ("size_px", "--size", "size of the picture", 200.0, 4000.0, "pixels"),
+    ("antenna_height_m", "--antenna", tr("antenna height above water"), 1.0, 150.0, "m"),
+    ("heading_deg", "--heading", tr("heading"), -360.0, 360.0, tr("degrees")),
+    ("course_deg", "--course", tr("course"), -360.0, 360.0, tr("degrees")),
+    ("leeway_deg", "--leeway", tr("leeway"), 0.0, 45.0, tr("degrees")),
+    ("off_centre_percent", "--off-centre", tr("off-centring"), 0.0, 75.0, "%"),
+    (
+        "off_centre_deg",
+        "--off-centre-to",
+        tr("bearing to see farther on"),
+        -360.0,
+        360.0,
+        tr("degrees"),
+    ),
+    ("gain_db", "--gain", tr("gain"), LEAST_GAIN_DB, MOST_GAIN_DB, "dB"),
+    ("mistuning_db", "--tuning", tr("loss by mistuning"), 0.0, MOST_MISTUNING_DB, "dB"),
+    ("sea_clutter_percent", "--sea-clutter", tr("sea clutter control"), 0.0, 100.0, "%"),
+    ("rain_clutter_percent", "--rain-clutter", tr("rain clutter control"), 0.0, 100.0, "%"),
+    ("sea_state", "--sea-state", tr("sea state"), 0.0, 6.0, ""),
+    ("rain_mm_h", "--rain", tr("rain"), 0.0, 150.0, "mm/h"),
+    ("refraction_k", "--refraction", tr("refraction factor k"), 0.5, 10.0, ""),
+    ("tide_m", "--tide", tr("height of tide"), -20.0, 20.0, "m"),
+    ("mean_sea_level_m", "--msl", tr("mean sea level above chart datum"), -20.0, 20.0, "m"),
+    ("size_px", "--size", tr("size of the picture"), 200.0, 4000.0, tr("pixels")),
 )
 
 
@@ -67,10 +75,7 @@ def check_picture_words(words: PictureWords) -> None:
         value = getattr(words, name)
         if value is not None and not (math.isfinite(value) and low <= value <= high):
             raise InputError(
-                tr("the {what} {value:g} {unit}", what=what, value=value, unit=unit).rstrip()
-                + tr(
-                    " is not between {low:g} and {high:g} {unit}", low=low, high=high, unit=unit
-                ).rstrip(),
+                not_between(what, f"{value:g}", low, high, unit),
                 where=option,
                 todo=tr("Give another value"),
             )
@@ -130,7 +135,7 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
         progress=Span(progress, 0.0, 0.7),
     )
     ashore = _ashore(land, words.position, fitted.antenna_height_m)
-    progress.report(0.7, "working out the echoes")
+    progress.report(0.7, tr("working out the echoes"))
     heading_deg = words.heading_deg if words.heading_deg is not None else words.course_deg
     course_deg = words.course_deg if words.course_deg is not None else heading_deg or 0.0
     view = view_place(
@@ -163,7 +168,7 @@ def picture_place(words: PictureWords, progress: Progress) -> PlacePicture:
         course_deg=course_deg % 360.0,
         off_centre_deg=words.off_centre_deg,
     )
-    progress.report(0.9, "laying out the picture")
+    progress.report(0.9, tr("laying out the picture"))
     picture = make_picture(
         view, frame, orientation=orientation, controls=_controls(words, well_set(view))
     )

@@ -72,7 +72,7 @@ def _preset(words: PictureWords) -> Preset | None:
         raise InputError(
             tr("there is no preset «{preset}»", preset=words.preset[:60]),
             where="--preset",
-            todo=tr("Use {preset_words}", preset_words=tr(" or ").join(PRESET_WORDS)),
+            todo=tr("Use {preset}", preset=tr(" or ").join(PRESET_WORDS)),
         )
     return preset
 
@@ -102,7 +102,7 @@ def _radar(words: PictureWords, ship: Ship) -> Radar:
         fitting = tuple(radar for radar in fitting if radar.band is band)
         if not fitting:
             raise InputError(
-                tr("«{name}» has no such radar of {value} band", name=ship.name, value=band.value),
+                tr("«{name}» has no such radar of {band} band", name=ship.name, band=band.value),
                 where="--band",
                 todo=tr("Use another band, or leave --ship out"),
             )

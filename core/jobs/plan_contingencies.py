@@ -205,7 +205,7 @@ def _told(one: ContingencyPlan) -> tuple[Finding, ...]:
     return tuple(
         replace(
             finding,
-            what=f"contingency to {one.name}: {finding.what}",
+            what=tr("contingency to {name}: {sentence}", name=one.name, sentence=finding.what),
             where=Where(leg_number=number),
         )
         for finding in one.outcome.findings

@@ -34,7 +34,7 @@ from core.plan.request import Defaults, Request
 from core.radar.echo_budget import Conditions, EchoBudget
 from core.radar.presets import radar_set
 
-FIRST_TIME_WORDS = "Preparing the program for this computer, once: up to half a minute more"
+FIRST_TIME_WORDS = tr("Preparing the program for this computer, once: up to half a minute more")
 _METRES_PER_DEGREE = 110_574.0
 _LINE_STEP_M = 20_000.0
 _LAND_STEP_DEG = 0.1

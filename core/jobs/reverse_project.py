@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from core.base.findings import Finding, Severity
-from core.base.language import tr
+from core.base.language import tr, tr_listed, tr_n
 from core.files.project import Project
 
 
@@ -37,31 +37,36 @@ def left_out_words(project: Project) -> str:
     count = len(project.overrides)
     parts = []
     if count:
-        parts.append(f"{count} {'choice' if count == 1 else 'choices'} of index objects")
+        parts.append(
+            tr_n("{count} choice of index objects", "{count} choices of index objects", count)
+        )
     if project.contingencies is not None:
-        parts.append("the contingency legs")
+        parts.append(tr("the contingency legs"))
     if project.options.start_utc is not None:
-        parts.append("the start time")
+        parts.append(tr("the start time"))
     options = project.options
     leeway = (options.leeway_port_deg, options.leeway_starboard_deg)
     if project.streams is not None or any(v is not None for v in (options.set_deg, *leeway)):
-        parts.append("stream and leeway")
+        parts.append(tr("stream and leeway"))
     if project.anchorage is not None:
-        parts.append("the anchorage")
+        parts.append(tr("the anchorage"))
     if not parts:
         return ""
-    is_one = len(parts) == 1 and (count == 1 or parts[0] in ("the start time", "the anchorage"))
-    verb = "is" if is_one else "are"
-    listed = " and ".join((", ".join(parts[:-1]), parts[-1]) if len(parts) > 1 else parts)
-    return f"{listed} {verb} left out".capitalize() + "."
+    singular = (tr("the start time"), tr("the anchorage"))
+    is_one = len(parts) == 1 and (count == 1 or parts[0] in singular)
+    things = tr_listed(parts)
+    said = tr_n("{things} is left out.", "{things} are left out.", 2 - is_one, things=things)
+    return said[:1].upper() + said[1:]
 
 
 def turned_words(left_out: str) -> str:
     """What to look at once a passage was turned round by hand, after ``left_out_words``."""
     left_out = f" {left_out}" if left_out else ""
-    return (
-        f"The passage runs the other way now.{left_out} Check that each line may be run this way, "
-        "give draughts, tide and start, then compute. Undo takes it back."
+    return tr(
+        "The passage runs the other way now.{left_out} Check that each "
+        "line may be run this way, give draughts, tide and start, then "
+        "compute. Undo takes it back.",
+        left_out=left_out,
     )
 
 

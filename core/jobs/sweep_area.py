@@ -39,8 +39,13 @@ def box_round(position: Position, radius_m: float) -> Bounds:
 def _check(what: str, value: float, low: float, high: float, unit: str) -> None:
     if not (math.isfinite(value) and low < value <= high):
         raise InputError(
-            f"{what} {value:g} {unit}".rstrip()
-            + tr(" is not above {low:g} and up to {high:g}", low=low, high=high),
+            tr(
+                "{what} {value} is not above {low:g} and up to {high:g}",
+                what=what,
+                value=f"{value:g} {unit}".rstrip(),
+                low=low,
+                high=high,
+            ),
             todo=tr("Give another value"),
         )
 
@@ -91,9 +96,9 @@ def sweep_area(
     InputError, DataGapError, OutputError
         A value or file cannot be used; no land data there; the target cannot be written.
     """
-    _check("antenna height", antenna_height_m, 0.0, 1000.0, "m")
-    _check("radius", radius_m / NAUTICAL_MILE_M, 0.0, _LARGEST_RADIUS_M / NAUTICAL_MILE_M, "NM")
-    _check("refraction factor", refraction_k, 0.0, 1000.0, "")
+    _check(tr("antenna height"), antenna_height_m, 0.0, 1000.0, "m")
+    _check(tr("radius"), radius_m / NAUTICAL_MILE_M, 0.0, _LARGEST_RADIUS_M / NAUTICAL_MILE_M, "NM")
+    _check(tr("refraction factor"), refraction_k, 0.0, 1000.0, "")
     if not (math.isfinite(target_height_m) and 0.0 <= target_height_m <= 9000.0):
         raise InputError(
             tr(
@@ -119,7 +124,7 @@ def sweep_area(
         coast_height_m=None,
         progress=Span(progress, 0.0, 0.5),
     )
-    progress.report(0.5, "preparing the land")
+    progress.report(0.5, tr("preparing the land"))
     terrain = prepare_terrain(land)
     sweep = sweep_cells(
         terrain,
@@ -133,5 +138,5 @@ def sweep_area(
         progress=Span(progress, 0.55, 0.95),
     )
     write_sweep_raster(target, sweep)
-    progress.report(1.0, "sweep written")
+    progress.report(1.0, tr("sweep written"))
     return sweep

@@ -8,6 +8,7 @@ import shapely
 
 from core.base.arrays import BoolArray, ByteArray, Float32Array
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.progress import Progress
 from core.geodesy.position import Bounds
 from core.land import land_findings
@@ -93,13 +94,13 @@ def build_land(
     middle = (bounds.west_deg + bounds.east_deg) / 2.0
     ordered = _without_coarse_lines(sorted(coasts, key=lambda c: c.spacing_m or np.inf))
     ruling = _rule_by_polygons(lattice, heights, [c for c in ordered if c.rules])
-    progress.report(0.25, "land and sea")
+    progress.report(0.25, tr("land and sea"))
     _rule_by_lines(ruling, lattice, heights, ordered, middle)
     cell = _cells(window, ruling, ordered, elevation_extent, stated)
     differing = cell_disagreement(heights, ruling.ruled, ruling.land)
     ruling.land = np.zeros((0, 0), dtype=np.bool_)
     above = _heights_above_water(heights, cell, stated, has_elevation=bool(elevation_extent))
-    progress.report(0.5, "coast")
+    progress.report(0.5, tr("coast"))
     lines = _coast_lines(ruling, ordered, middle)
     if elevation_extent and not ruling.ruled.all():
         undrawn = _undrawn(cell, ruling, ordered, lattice)
@@ -110,7 +111,7 @@ def build_land(
     reach = shapely.box(*box_near(bounds, middle))
     shown = tuple(coast_line(line) for line in clipped(lines, reach) if line.length > 0.0)
     points = coast_points(shown, above, lattice)
-    progress.report(0.75, "coast and elevation compared")
+    progress.report(0.75, tr("coast and elevation compared"))
     more = _findings(
         ruling,
         coasts,

@@ -14,8 +14,8 @@ def percent(share: float) -> str:
     """A share in whole per cent, never rounded to none or all."""
     whole = round(share * 100.0)
     if whole == 0 and share > 0.0:
-        return "less than 1 %"
-    return "more than 99 %" if whole == 100 and share < 1.0 else f"{whole} %"
+        return tr("less than 1 %")
+    return tr("more than 99 %") if whole == 100 and share < 1.0 else f"{whole} %"
 
 
 def no_coast() -> Finding:
@@ -79,11 +79,11 @@ def cells_differ(found: CellDisagreement, name: str) -> Finding | None:
             severity=Severity.MUST_FIX,
             code="coast-elevation-contradict",
             what=tr(
-                "coast and elevation contradict each other: {percent} of its sea "
-                "is higher than 10 m and {percent_2} of its land is not above the "
+                "coast and elevation contradict each other: {high_sea_percent} of its sea "
+                "is higher than 10 m and {low_land_percent} of its land is not above the "
                 "sea",
-                percent=percent(found.high_sea_ratio),
-                percent_2=percent(found.low_land_ratio),
+                high_sea_percent=percent(found.high_sea_ratio),
+                low_land_percent=percent(found.low_land_ratio),
             ),
             where=Where(file=name),
             todo=tr(
@@ -96,11 +96,11 @@ def cells_differ(found: CellDisagreement, name: str) -> Finding | None:
         severity=Severity.CHECK,
         code="coast-elevation-differ",
         what=tr(
-            "coast and elevation differ: {percent} of the sea by coast is "
-            "higher than 10 m, {percent_2} of the land by coast is not above "
+            "coast and elevation differ: {high_sea_percent} of the sea by coast is "
+            "higher than 10 m, {low_land_percent} of the land by coast is not above "
             "the sea; the coast is followed",
-            percent=percent(found.high_sea_ratio),
-            percent_2=percent(found.low_land_ratio),
+            high_sea_percent=percent(found.high_sea_ratio),
+            low_land_percent=percent(found.low_land_ratio),
         ),
         where=Where(file=name),
         todo=tr("Compare with the chart"),

@@ -116,11 +116,15 @@ def abort_route(
             waypoints=(
                 replace(start, eta_utc=None, etd_utc=None),
                 Waypoint(
-                    name=f"abort point of leg {given.leg_number}",
+                    name=tr("abort point of leg {leg_number}", leg_number=given.leg_number),
                     position=corner,
                     turn_radius_m=radius_m,
                 ),
-                Waypoint(name=given.name or f"contingency of leg {given.leg_number}", position=end),
+                Waypoint(
+                    name=given.name
+                    or tr("contingency of leg {leg_number}", leg_number=given.leg_number),
+                    position=end,
+                ),
             ),
             legs=(
                 leg,

@@ -6,7 +6,7 @@ from datetime import datetime
 import numpy as np
 
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.base.units import kn_from_mps, mps_from_kn, nm_from_m
 from core.passage.motion import LegMotion, leg_motion
 from core.passage.passage import Leg, Passage, Waypoint
@@ -138,7 +138,9 @@ def scheduled_speeds(passage: Passage) -> tuple[tuple[float | None, ...], tuple[
         if _SLOWEST_MPS <= speed <= _FASTEST_MPS:
             speeds.append(speed)
             continue
-        told = f"{kn_from_mps(speed):.0f} kn" if duration_s > 0.0 else "arrival before departure"
+        told = (
+            f"{kn_from_mps(speed):.0f} kn" if duration_s > 0.0 else tr("arrival before departure")
+        )
         findings.append(
             Finding(
                 severity=Severity.CHECK,
@@ -256,9 +258,9 @@ def _speed_assumed(legs: list[int], leg_count: int, speed_mps: float) -> Finding
         severity=Severity.CHECK,
         code="speed-assumed",
         what=tr(
-            "no speed is given for {legs}; {kn_from_mps:.1f} kn is assumed",
+            "no speed is given for {legs}; {speed_kn:.1f} kn is assumed",
             legs=_legs(legs, leg_count),
-            kn_from_mps=kn_from_mps(speed_mps),
+            speed_kn=kn_from_mps(speed_mps),
         ),
         where=_where(legs),
         todo=tr("Give the planned speed"),
@@ -270,8 +272,8 @@ def _speed_overridden(speed_mps: float) -> Finding:
         severity=Severity.NOTE,
         code="speed-overridden",
         what=tr(
-            "the speed given, {kn_from_mps:.1f} kn, replaces the route file's on every leg",
-            kn_from_mps=kn_from_mps(speed_mps),
+            "the speed given, {speed_kn:.1f} kn, replaces the route file's on every leg",
+            speed_kn=kn_from_mps(speed_mps),
         ),
     )
 
@@ -320,7 +322,7 @@ def _where(legs: list[int]) -> Where:
 def _legs(numbers: list[int], leg_count: int) -> str:
     """The legs in words: ``any leg``, ``leg 4``, ``legs 1-3, 7``."""
     if len(numbers) == leg_count:
-        return "any leg"
+        return tr("any leg")
     runs: list[list[int]] = []
     for number in numbers:
         if runs and number == runs[-1][1] + 1:
@@ -328,4 +330,4 @@ def _legs(numbers: list[int], leg_count: int) -> str:
         else:
             runs.append([number, number])
     words = ", ".join(str(a) if a == b else f"{a}-{b}" for a, b in runs)
-    return f"leg {words}" if len(numbers) == 1 else f"legs {words}"
+    return tr_n("leg {numbers}", "legs {numbers}", len(numbers), numbers=words)

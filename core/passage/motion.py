@@ -7,7 +7,7 @@ from core.base.angles import wrap_360_deg
 from core.base.errors import InputError
 from core.base.language import tr
 from core.base.units import kn_from_mps
-from core.passage.stream import NOTHING_GIVEN, LegStream
+from core.passage.stream import NOTHING_GIVEN, LegStream, Stream
 
 SLOWEST_MPS = 0.1
 """Less than this over the ground is no way to make a passage (0.2 kn, as for any speed)."""
@@ -109,11 +109,25 @@ def leg_motion(
     across_mps = stream.drift_mps * math.sin(angle)
     ahead_mps = stream.drift_mps * math.cos(angle)
     if abs(across_mps) >= speed_mps:
-        raise _cannot(given, speed_mps, leg_number, "held on her course against")
+        raise _cannot(
+            leg_number,
+            tr(
+                "at {speed_kn:.1f} kn the ship cannot be held on her course against {stream}",
+                speed_kn=kn_from_mps(speed_mps),
+                stream=_stream_words(stream),
+            ),
+        )
     crab = -math.asin(across_mps / speed_mps)
     ground_mps = speed_mps * math.cos(crab) + ahead_mps
     if ground_mps < SLOWEST_MPS:
-        raise _cannot(given, speed_mps, leg_number, "made to gain ground against")
+        raise _cannot(
+            leg_number,
+            tr(
+                "at {speed_kn:.1f} kn the ship cannot be made to gain ground against {stream}",
+                speed_kn=kn_from_mps(speed_mps),
+                stream=_stream_words(stream),
+            ),
+        )
     return LegMotion(
         given=given,
         water_speed_mps=speed_mps,
@@ -122,20 +136,17 @@ def leg_motion(
     )
 
 
-def _cannot(given: LegStream, speed_mps: float, leg_number: int, what: str) -> InputError:
-    stream = given.stream
-    words = (
-        "the stream"
-        if stream is None
-        else f"a stream of {kn_from_mps(stream.drift_mps):.1f} kn setting {stream.set_deg:03.0f}°"
+def _stream_words(stream: Stream) -> str:
+    return tr(
+        "a stream of {drift_kn:.1f} kn setting {set_deg:03.0f}°",
+        drift_kn=kn_from_mps(stream.drift_mps),
+        set_deg=stream.set_deg,
     )
+
+
+def _cannot(leg_number: int, what: str) -> InputError:
     return InputError(
-        tr(
-            "at {kn_from_mps:.1f} kn the ship cannot be {what} {words}",
-            kn_from_mps=kn_from_mps(speed_mps),
-            what=what,
-            words=words,
-        ),
-        where=f"leg {leg_number}",
+        what,
+        where=tr("leg {leg_number}", leg_number=leg_number),
         todo=tr("Give more speed, or correct set and drift"),
     )

@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from enum import Enum
 from functools import lru_cache
 
+from core.base.language import Worded
 from core.geodesy.leg_line import LegKind, LegLine
 from core.geodesy.position import Position
 
 
-class Side(Enum):
+class Side(Worded):
     """A side of the track, seen along the course."""
 
     PORT = "port"

@@ -7,12 +7,12 @@ cut into sectors. A row's margin is that of the strongest cell of its patch.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
 
 import numpy as np
 from scipy import ndimage
 
 from core.base.arrays import FloatArray, HoldsArrays, IntArray
+from core.base.language import Worded
 from core.base.units import m_from_nm
 from core.coverage.coverage_result import CoastState
 from core.geodesy import geodesic
@@ -26,7 +26,7 @@ _REACH_M = m_from_nm(0.5)
 _LEAST_DB = -100.0
 
 
-class EchoKind(Enum):
+class EchoKind(Worded):
     """What a row stands for."""
 
     LAND = "land"

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from core.base.language import tr
 from core.picture.display_chain import UNCERTAIN_DB, Display, Paint
-from core.picture.echo_rows import EchoPatch, covers
+from core.picture.echo_rows import EchoKind, EchoPatch, covers
 from core.picture.picture_view import PictureView
 from core.picture.screen_frame import ScreenFrame
 
@@ -33,12 +34,12 @@ class Picked:
 
 
 _WORDS = {
-    Paint.NOTHING: "nothing expected",
-    Paint.BELOW_HORIZON: "sea below the horizon",
-    Paint.SHADOW: "hidden by land",
-    Paint.BLIND: "blind sector",
-    Paint.UNKNOWN: "no data",
-    Paint.SPECKLE: "noise",
+    Paint.NOTHING: tr("nothing expected"),
+    Paint.BELOW_HORIZON: tr("sea below the horizon"),
+    Paint.SHADOW: tr("hidden by land"),
+    Paint.BLIND: tr("blind sector"),
+    Paint.UNKNOWN: tr("no data"),
+    Paint.SPECKLE: tr("noise"),
 }
 
 
@@ -53,7 +54,7 @@ def pick(
     """Tell what lies at a point of the picture, or a few pixels round it where an echo does."""
     range_m, bearing_deg = frame.from_px(x_px, y_px)
     if range_m >= view.radius_m:
-        return _picked(Paint.OUTSIDE, "outside", range_m, bearing_deg)
+        return _picked(Paint.OUTSIDE, tr("outside"), range_m, bearing_deg)
     row = round(bearing_deg * view.bearings / 360.0) % view.bearings
     col = min(int(range_m / view.cell_m), view.echo_db.shape[1] - 1)
     if Paint.UNKNOWN != shown.paint[row, col] < Paint.UNCERTAIN:
@@ -66,7 +67,7 @@ def pick(
         is_stretched = paint >= Paint.UNCERTAIN and margin_db <= -UNCERTAIN_DB
         return Picked(
             paint=paint,
-            what="land" if patch is None else patch.kind.value,
+            what=(EchoKind.LAND if patch is None else patch.kind).shown,
             name="" if patch is None else patch.name,
             range_m=range_m,
             bearing_deg=bearing_deg,
@@ -75,7 +76,9 @@ def pick(
         )
     if paint is Paint.CLUTTER:
         is_rain = view.rain_ratio[col] > view.sea_ratio[row, col]
-        return _picked(paint, "rain clutter" if is_rain else "sea clutter", range_m, bearing_deg)
+        return _picked(
+            paint, tr("rain clutter") if is_rain else tr("sea clutter"), range_m, bearing_deg
+        )
     return _picked(paint, _WORDS[paint], range_m, bearing_deg)
 
 

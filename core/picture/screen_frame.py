@@ -6,16 +6,16 @@ astern of it by the off-centring. Pixels beyond the view's reach are outside.
 
 import math
 from dataclasses import dataclass
-from enum import Enum
 
 import numpy as np
 
 from core.base.arrays import ByteArray, HoldsArrays, IntArray
 from core.base.compiled import kernel
+from core.base.language import Worded
 from core.picture.picture_view import PictureView
 
 
-class Orientation(Enum):
+class Orientation(Worded):
     """What points up."""
 
     NORTH_UP = "north-up"

@@ -6,7 +6,7 @@ At a landfall the position may be miles out; on other legs only places near by a
 from functools import partial
 
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress
 from core.base.units import m_from_nm, nm_from_m
@@ -74,7 +74,7 @@ def alike_coasts(
         )
 
     return tuple(
-        leg_by_leg([partial(alike, place) for place in places], progress, "Look-alike coasts")
+        leg_by_leg([partial(alike, place) for place in places], progress, tr("Look-alike coasts"))
     )
 
 
@@ -85,19 +85,23 @@ def alike_findings(alikes: tuple[tuple[LookAlike, ...], ...]) -> tuple[Finding, 
         if not own:
             continue
         likest = own[0]
-        more = f", {len(own) - 1} more such places" if len(own) > 1 else ""
+        more = (
+            tr_n(", 1 more such place", ", {count} more such places", len(own) - 1)
+            if len(own) > 1
+            else ""
+        )
         findings.append(
             Finding(
                 severity=Severity.CHECK,
                 code="look-alike-coast",
                 what=(
                     tr(
-                        "{distance_nm:.1f} NM along, the coast is expected to paint "
-                        "{likeness_ratio:.0%} like it does {distance_nm_2:.1f} NM to the "
+                        "{along_nm:.1f} NM along, the coast is expected to paint "
+                        "{likeness_ratio:.0%} like it does {off_nm:.1f} NM to the "
                         "{bearing_deg:03d}° T of there{more}",
-                        distance_nm=nm_from_m(likest.along_m),
+                        along_nm=nm_from_m(likest.along_m),
                         likeness_ratio=likest.likeness_ratio,
-                        distance_nm_2=nm_from_m(likest.distance_m),
+                        off_nm=nm_from_m(likest.distance_m),
                         bearing_deg=round(likest.bearing_deg) % 360,
                         more=more,
                     )

@@ -101,8 +101,11 @@ def anchoring_card(
         dead_range=dead,
         dead_range_reason=""
         if dead is not None
-        else f"no fixed object that paints lies within {_MOST_OFF_DEG:g} degrees of the line, "
-        "ahead or astern",
+        else tr(
+            "no fixed object that paints lies within {most_off_deg:g} "
+            "degrees of the line, ahead or astern",
+            most_off_deg=_MOST_OFF_DEG,
+        ),
         steps=_steps(let_go, course_deg, line.length_m - hawse_m, mark, speeds, speed_mps),
         swing_m=swing_m,
         watch=watch,

@@ -78,8 +78,14 @@ def blind_findings(conflicts: tuple[BlindConflict, ...], leg_number: int) -> tup
     if not lost:
         return ()
     parts = "; ".join(
-        f"{c.object_id} from {nm_from_m(c.from_along_m):.2f} to {nm_from_m(c.to_along_m):.2f} NM "
-        f"along ({c.minutes:.1f} min, {sector_words(c)})"
+        tr(
+            "{object_id} from {from_nm:.2f} to {to_nm:.2f} NM along ({minutes:.1f} min, {sector})",
+            object_id=c.object_id,
+            from_nm=nm_from_m(c.from_along_m),
+            to_nm=nm_from_m(c.to_along_m),
+            minutes=c.minutes,
+            sector=sector_words(c),
+        )
         for c in lost
     )
     others = {c.other_radar for c in lost}
@@ -113,4 +119,9 @@ def sector_words(conflict: BlindConflict) -> str:
 def words_of_sector(sector: BlindSector) -> str:
     """A sector as it lies about the bow, with its cause."""
     cause = f", {sector.cause}" if sector.cause else ""
-    return f"{sector.from_relative_deg:03.0f}° to {sector.to_relative_deg:03.0f}° rel{cause}"
+    return tr(
+        "{from_relative_deg:03.0f}° to {to_relative_deg:03.0f}° rel{cause}",
+        from_relative_deg=sector.from_relative_deg,
+        to_relative_deg=sector.to_relative_deg,
+        cause=cause,
+    )

@@ -162,7 +162,9 @@ def build_plan(
     fixed = {t.id: (t.name, t.position) for t in book.objects if t.is_fixed}
     # From the last leg back, so that each knows the first object of the next.
     for i, field in reversed(tuple(enumerate(fields))):
-        progress.report(1.0 - 0.2 * (i + 1) / len(fields), f"index lines, leg {i + 1}")
+        progress.report(
+            1.0 - 0.2 * (i + 1) / len(fields), tr("index lines, leg {leg_number}", leg_number=i + 1)
+        )
         before = fields[i - 1].turn_plan.turn if i > 0 else None
         middle = field.line.position_at(field.line.length_m / 2.0)
         told_sights, told_paints = _worth_telling(afar[i].sights, afar[i].paints)
@@ -254,7 +256,9 @@ def _fields(
     reach_m = rules.longest_index_scale_m
     fields = []
     for i, leg in enumerate(passage.legs):
-        progress.report(i / len(passage.legs), f"objects in reach, leg {i + 1}")
+        progress.report(
+            i / len(passage.legs), tr("objects in reach, leg {leg_number}", leg_number=i + 1)
+        )
         line = passage.line(i)
         speed, motion = timetable.leg_speed_mps[i], timetable.motion_of(i)
         middle = line.position_at(line.length_m / 2.0)
@@ -312,7 +316,8 @@ def _worth_telling(
 def _radius_findings(passage: Passage, fields: tuple[LegField, ...]) -> tuple[Finding, ...]:
     """One note for all turns that take the ship's radius because the route states none."""
     assumed = [
-        passage.waypoints[field.leg_index + 1].name or f"waypoint {field.leg_index + 2}"
+        passage.waypoints[field.leg_index + 1].name
+        or tr("waypoint {waypoint_number}", waypoint_number=field.leg_index + 2)
         for field in fields
         if field.turn_plan.is_assumed_radius
     ]

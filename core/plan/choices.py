@@ -92,18 +92,28 @@ def unknown_names(
 
     def lost(object_id: str) -> str:
         if object_id.strip().casefold() in earlier:
-            return "known from an earlier plan but not found in sight this time"
-        return "not known on this passage"
+            return tr("known from an earlier plan but not found in sight this time")
+        return tr("not known on this passage")
 
     found = []
     for override in overrides:
         where = Where(leg_number=override.leg_number)
         if not 1 <= override.leg_number <= leg_count:
-            what = f"an object is chosen for leg {override.leg_number}, which does not exist"
+            what = tr(
+                "an object is chosen for leg {leg_number}, which does not exist",
+                leg_number=override.leg_number,
+            )
         elif override.role not in _ROLES:
-            what = f"an object is chosen as {override.role!r}, which is neither primary nor check"
+            what = tr(
+                "an object is chosen as {role!r}, which is neither primary nor check",
+                role=override.role,
+            )
         elif key_of(override.object_id, ids) is None:
-            what = f"the chosen object {override.object_id} is {lost(override.object_id)}"
+            what = tr(
+                "the chosen object {object_id} is {why}",
+                object_id=override.object_id,
+                why=lost(override.object_id),
+            )
         else:
             continue
         found.append(
@@ -118,9 +128,16 @@ def unknown_names(
     for limit in limits:
         number = limit.leg_number
         if number is not None and not 1 <= number <= leg_count:
-            what = f"a danger limit is given for leg {number}, which does not exist"
+            what = tr(
+                "a danger limit is given for leg {leg_number}, which does not exist",
+                leg_number=number,
+            )
         elif key_of(limit.object_id, ids) is None:
-            what = f"the danger limit is off {limit.object_id}, which is {lost(limit.object_id)}"
+            what = tr(
+                "the danger limit is off {object_id}, which is {why}",
+                object_id=limit.object_id,
+                why=lost(limit.object_id),
+            )
         else:
             continue
         found.append(
@@ -141,18 +158,19 @@ def moved_names(
     """Findings for overrides and limits whose object is not quite where it got its letter."""
     far = {letter.casefold(): off_m for letter, off_m in moved_m.items() if off_m > _MOVED_M}
     named: list[tuple[str, int | None, str]] = [
-        *((o.object_id, o.leg_number, f"chosen as {o.role} object") for o in overrides),
-        *((limit.object_id, limit.leg_number, "with a danger limit") for limit in limits),
+        *((o.object_id, o.leg_number, chosen_as(o.role)) for o in overrides),
+        *((limit.object_id, limit.leg_number, tr("with a danger limit")) for limit in limits),
     ]
     return tuple(
         Finding(
             severity=Severity.CHECK,
             code="choice-moved",
             what=tr(
-                "{object_id}, {use}, is now found {far:.0f} m from where it got its letter",
+                "{object_id}, {given_as}, is now found {moved_m:.0f} m from "
+                "where it got its letter",
                 object_id=object_id,
-                use=use,
-                far=far[object_id.strip().casefold()],
+                given_as=use,
+                moved_m=far[object_id.strip().casefold()],
             ),
             where=Where(leg_number=leg_number),
             todo=tr("Check on the chart that it is still the object you meant"),
@@ -160,6 +178,13 @@ def moved_names(
         for object_id, leg_number, use in named
         if object_id.strip().casefold() in far
     )
+
+
+def chosen_as(role: str) -> str:
+    """What an object was chosen for, as it stands in files."""
+    if role == Role.PRIMARY.value:
+        return tr("chosen as primary object")
+    return tr("chosen as check object")
 
 
 def override_findings(
@@ -178,13 +203,13 @@ def override_findings(
             continue
         mark = marks.get(choice.key)
         if choice.key.startswith("peak "):
-            why = "a summit inland is no edge to index on"
+            why = tr("a summit inland is no edge to index on")
         elif (name, Role.PRIMARY) in laid:
-            why = "it carries the primary line, as nothing else can"
+            why = tr("it carries the primary line, as nothing else can")
         elif mark is not None and not mark.is_fixed:
-            why = "it floats, and floating marks are never indexed"
+            why = tr("it floats, and floating marks are never indexed")
         else:
-            why = (
+            why = tr(
                 "nowhere on the leg is it in sight, near enough and readable within the error limit"
             )
         found.append(
@@ -192,9 +217,9 @@ def override_findings(
                 severity=Severity.CHECK if choice.override.is_locked else Severity.NOTE,
                 code="choice-not-usable",
                 what=tr(
-                    "{name} is chosen as {value} object but has no line: {why}",
+                    "{name} is {chosen} but has no line: {why}",
                     name=name,
-                    value=choice.role.value,
+                    chosen=chosen_as(choice.role.value),
                     why=why,
                 ),
                 where=Where(leg_number=leg_number),

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.arrays import FloatArray, IntArray
+from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.coverage.coverage_result import CoastPaint, LegCoverage
 from core.coverage.paint_gauge import PaintTarget
@@ -57,7 +58,11 @@ def coast_targets(
             PaintTarget(
                 sight=SightTarget(
                     object_id=f"coast {number}",
-                    name=f"coast, {length_nm:.1f} NM of it, {place_name(position, passage)}",
+                    name=tr(
+                        "coast, {length_nm:.1f} NM of it, {place}",
+                        length_nm=length_nm,
+                        place=place_name(position, passage),
+                    ),
                     position=position,
                     height_above_water_m=height_m,
                     is_on_land=True,

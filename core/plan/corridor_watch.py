@@ -76,11 +76,11 @@ def corridor_findings(
                 code="corridor-not-watchable",
                 what=(
                     tr(
-                        "the corridor of {distance_nm:.2f} NM is less than twice the range "
-                        "error on the {distance_nm_2:g} NM scale, {up_nm:.2f} NM",
-                        distance_nm=nm_from_m(watch.corridor_m),
-                        distance_nm_2=nm_from_m(watch.scale_m),
-                        up_nm=_up_nm(watch.least_corridor_m),
+                        "the corridor of {corridor_nm:.2f} NM is less than twice the range "
+                        "error on the {scale_nm:g} NM scale, {range_error_nm:.2f} NM",
+                        corridor_nm=nm_from_m(watch.corridor_m),
+                        scale_nm=nm_from_m(watch.scale_m),
+                        range_error_nm=_up_nm(watch.least_corridor_m),
                     )
                 ),
                 where=where,

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from core.base.language import tr
 from core.coverage.coverage_result import Coverage, LegCoverage, SweepSettings
 from core.land.land_model import LandModel
 from core.passage.passage import Passage
@@ -10,7 +11,7 @@ from core.plan.outcome import Outcome, Timings
 from core.plan.plan_result import LegPlan, Plan, Quality
 from core.plan.request import Request
 
-_NOT_PLANNED = "not planned yet"
+_NOT_PLANNED = tr("not planned yet")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

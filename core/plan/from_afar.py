@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from functools import partial
 
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress, Span
 from core.coverage.arc_sight import NOTHING_SEEN, ArcSight, arc_sight
@@ -102,7 +103,9 @@ def from_afar(
                     None if looks is None else looks.main,
                     arc,
                     reach_m=arc_reach_m,
-                    alive=partial(progress.report, 0.84, f"turn, leg {index + 1}"),
+                    alive=partial(
+                        progress.report, 0.84, tr("turn, leg {leg_number}", leg_number=index + 1)
+                    ),
                 ),
             )
             for index, (leg, arc) in enumerate(zip(legs, arcs or ((),) * len(legs), strict=True))
@@ -115,7 +118,7 @@ def from_afar(
             for index in range(len(passage.legs))
         ],
         Span(progress, 0.85, 1.0),
-        "First paint of the coast",
+        tr("First paint of the coast"),
     )
     return tuple(replace(leg, coast=coast) for leg, coast in zip(legs, found, strict=True))
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from core.base.angles import Sector
 from core.base.findings import Finding, Severity, Where
-from core.base.language import tr
+from core.base.language import tr, tr_listed, tr_n
 from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap
 from core.geodesy import geodesic
 from core.geodesy.leg_line import LegLine
@@ -15,9 +15,9 @@ from core.plan.intervals import Interval
 
 _STEPS = 25
 _CAUSES = {
-    Cause.VOID: "a void in the elevation",
-    Cause.MISSING: "missing elevation",
-    Cause.BEYOND_DATA: "the end of the data",
+    Cause.VOID: tr("a void in the elevation"),
+    Cause.MISSING: tr("missing elevation"),
+    Cause.BEYOND_DATA: tr("the end of the data"),
 }
 
 
@@ -128,16 +128,15 @@ def idle_gap_finding(legs: tuple[tuple[int, tuple[Gap, ...]], ...]) -> tuple[Fin
     ]
     if not idle:
         return ()
-    named = idle[0] if len(idle) == 1 else f"{', '.join(idle[:-1])} and {idle[-1]}"
     return (
         Finding(
             severity=Severity.NOTE,
             code="gap-beside",
-            what=tr(
-                "no index line and no first sight depends on the heights missing "
-                "on leg{part} {named}",
-                part="s" if len(idle) > 1 else "",
-                named=named,
+            what=tr_n(
+                "no index line and no first sight depends on the heights missing on leg {legs}",
+                "no index line and no first sight depends on the heights missing on legs {legs}",
+                len(idle),
+                legs=tr_listed(idle),
             ),
         ),
     )
@@ -146,24 +145,35 @@ def idle_gap_finding(legs: tuple[tuple[int, tuple[Gap, ...]], ...]) -> tuple[Fin
 def _names(hidden: list[tuple[Gap, str]]) -> str:
     """What gaps can hide, the first two by name."""
     names = list(dict.fromkeys(name for _gap, name in hidden))
-    more = f" and {len(names) - 2} more" if len(names) > 2 else ""
-    return (", " if more else " and ").join(names[:2]) + more
+    if len(names) <= 2:
+        return tr_listed(names)
+    return tr(
+        "{names} and {more_count} more", names=", ".join(names[:2]), more_count=len(names) - 2
+    )
 
 
 def _sectors(gaps: list[Gap]) -> str:
     """Sectors of gaps in words; of many gaps the widest two."""
-    causes = " and ".join(dict.fromkeys(_CAUSES[gap.cause] for gap in gaps))
+    causes = tr(" and ").join(dict.fromkeys(_CAUSES[gap.cause] for gap in gaps))
     widest = sorted(
         gaps,
         key=lambda g: (-((g.bearing_to_deg - g.bearing_from_deg) % 360.0), g.from_along_m),
     )
     sectors = list(
         dict.fromkeys(
-            f"{round(gap.bearing_from_deg) % 360:03d}° to {round(gap.bearing_to_deg) % 360:03d}°"
+            tr(
+                "{from_bearing:03d}° to {to_bearing:03d}°",
+                from_bearing=round(gap.bearing_from_deg) % 360,
+                to_bearing=round(gap.bearing_to_deg) % 360,
+            )
             for gap in widest
         )
     )
-    more = f" and in {len(sectors) - 2} other sectors" if len(sectors) > 3 else ""
-    shown = sectors[:2] if more else sectors
-    text = shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
-    return f"between {text}{more} ({causes})"
+    if len(sectors) <= 3:
+        return tr("between {sectors} ({causes})", sectors=tr_listed(sectors), causes=causes)
+    return tr(
+        "between {sectors} and in {more_count} other sectors ({causes})",
+        sectors=tr_listed(sectors[:2]),
+        more_count=len(sectors) - 2,
+        causes=causes,
+    )

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from core.base.language import tr
 from core.plan.fix_result import Fix, FixBy
-from core.plan.hand_overs import FIX_BY_RADAR, NEAREST_COAST, OTHER_MEANS, listed
+from core.plan.hand_overs import NamedFix, fix_by_range_and_bearing, fix_by_ranges
 from core.plan.plan_result import IndexGap
 
 
@@ -20,7 +21,7 @@ def gaps_with_fixes(gaps: Sequence[IndexGap], fixes: Sequence[Fix]) -> tuple[Ind
 
 
 def _names_objects(gap: IndexGap) -> bool:
-    return gap.substitute.startswith(FIX_BY_RADAR) and gap.substitute != NEAREST_COAST
+    return isinstance(gap.substitute, NamedFix)
 
 
 def _substitute(gap: IndexGap, fixes: Sequence[Fix]) -> str:
@@ -30,10 +31,15 @@ def _substitute(gap: IndexGap, fixes: Sequence[Fix]) -> str:
         inside = [min(fixes, key=lambda fix: abs(fix.along_m - middle_m))]
     good = [fix for fix in inside if fix.objects]
     if not good:
-        return f"{OTHER_MEANS}: no fixed objects both paint and cut well"
+        return tr("Fix by other means than radar: no fixed objects both paint and cut well")
     best = min(good, key=lambda fix: (fix.by is not FixBy.RANGES, fix.semi_major_m))
-    names = listed(tuple(thing.object_id for thing in best.objects))
-    words = f"{FIX_BY_RADAR[0 if best.by is FixBy.RANGES else 1]} {names}"
-    if len(good) < len(inside):
-        words += f" at {len(good)} of {len(inside)} times, else by other means"
-    return words
+    names = tuple(thing.object_id for thing in best.objects)
+    fix = fix_by_ranges if best.by is FixBy.RANGES else fix_by_range_and_bearing
+    if len(good) == len(inside):
+        return fix(names)
+    return tr(
+        "{fix} at {good_count} of {count} times, else by other means",
+        fix=fix(names),
+        good_count=len(good),
+        count=len(inside),
+    )

@@ -5,6 +5,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from core.base.language import tr, tr_listed
 from core.plan.intervals import Interval, Intervals, difference, intersection
 from core.plan.plan_result import Fallback, HandOver, IndexGap
 
@@ -135,37 +136,54 @@ class InSight:
 def no_index_reason(sight: InSight, *, reach_nm: float) -> str:
     """Why nothing can be indexed."""
     if sight.fixed:
-        return "Nothing in sight can be read closely enough on the planned screen"
+        return tr("Nothing in sight can be read closely enough on the planned screen")
     if sight.has_coast:
-        return "The coast in sight has no point to hold"
+        return tr("The coast in sight has no point to hold")
     if sight.floating:
-        return "Only floating marks are in sight"
+        return tr("Only floating marks are in sight")
     if sight.has_unknown:
-        return f"No land known to be in sight within {reach_nm:.0f} NM; heights are missing there"
-    return f"No land in sight within {reach_nm:.0f} NM"
+        return tr(
+            "No land known to be in sight within {reach_nm:.0f} NM; heights are missing there",
+            reach_nm=reach_nm,
+        )
+    return tr("No land in sight within {reach_nm:.0f} NM", reach_nm=reach_nm)
 
 
-FIX_BY_RADAR = ("Fix by radar ranges of", "Fix by radar range and bearing of")
-NEAREST_COAST = "Fix by radar ranges of the nearest coast, checked by another aid"
-OTHER_MEANS = "Fix by other means than radar"
+NEAREST_COAST = tr("Fix by radar ranges of the nearest coast, checked by another aid")
+OTHER_MEANS = tr("Fix by other means than radar")
+
+
+class NamedFix(str):
+    """What to do where fixes by radar can be had of objects that it names."""
+
+    __slots__ = ()
+
+
+def fix_by_ranges(names: tuple[str, ...]) -> NamedFix:
+    """What to do with two objects or more."""
+    return NamedFix(tr("Fix by radar ranges of {objects}", objects=tr_listed(names)))
+
+
+def fix_by_range_and_bearing(names: tuple[str, ...]) -> NamedFix:
+    """What to do with objects that give no two ranges that cut."""
+    return NamedFix(tr("Fix by radar range and bearing of {objects}", objects=tr_listed(names)))
 
 
 def substitute(sight: InSight) -> str:
     """What to do instead of indexing."""
     if len(sight.fixed) >= 2:
-        return f"{FIX_BY_RADAR[0]} {listed(sight.fixed[:3])}"
+        return fix_by_ranges(sight.fixed[:3])
     if sight.fixed:
-        return f"{FIX_BY_RADAR[1]} {sight.fixed[0]}"
+        return fix_by_range_and_bearing(sight.fixed[:1])
     if sight.has_coast:
         return NEAREST_COAST
     if sight.floating:
-        return f"{OTHER_MEANS}; {listed(sight.floating[:2])} may be checked but not relied on"
+        return tr(
+            "{means}; {marks} may be checked but not relied on",
+            means=OTHER_MEANS,
+            marks=tr_listed(sight.floating[:2]),
+        )
     return OTHER_MEANS
-
-
-def listed(names: tuple[str, ...]) -> str:
-    """Names as they are said: ``A, B and C``."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def index_gaps(

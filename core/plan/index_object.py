@@ -1,12 +1,12 @@
 """What an index line can be laid on."""
 
 from dataclasses import dataclass
-from enum import Enum
 
+from core.base.language import Worded
 from core.geodesy.position import Position
 
 
-class ObjectKind(Enum):
+class ObjectKind(Worded):
     """What an object is."""
 
     ISLET = "islet"
@@ -18,7 +18,7 @@ class ObjectKind(Enum):
     MARK = "mark"
 
 
-class Edge(Enum):
+class Edge(Worded):
     """Which part of an object the cross-index range is measured to."""
 
     POSITION = "position"

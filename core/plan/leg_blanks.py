@@ -3,9 +3,11 @@
 import numpy as np
 
 from core.base.findings import Finding
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.coverage.coverage_result import Gap
 from core.geodesy.position import Position
+from core.passage.passage import Side
 from core.plan.blind_conflicts import sector_words
 from core.plan.candidates import LegField
 from core.plan.gap_effects import Watched, gap_findings, gap_with_effect
@@ -59,17 +61,30 @@ def gap_substitute(
     check = next((x.object.id for x in lines if x.role is Role.CHECK and _holds(x, part)), "")
     blind = next((c for c in conflicts if not c.is_shadow and _holds(c, part)), None)
     if blind is not None:
-        text = f"{blind.object_id} is in the blind sector {sector_words(blind)}"
+        lost = {"object_id": blind.object_id, "sector": sector_words(blind)}
         if check:
-            return f"{text}; keep to the check line on {check}"
+            return tr(
+                "{object_id} is in the blind sector {sector}; keep to the check line on {check_id}",
+                **lost,
+                check_id=check,
+            )
         if blind.other_radar:
-            return f"{text}; read it on {blind.other_radar}"
-        return f"{text}; open it by a few degrees of heading"
+            return tr(
+                "{object_id} is in the blind sector {sector}; read it on {other_radar}",
+                **lost,
+                other_radar=blind.other_radar,
+            )
+        return tr(
+            "{object_id} is in the blind sector {sector}; open it by a few degrees of heading",
+            **lost,
+        )
     next_line = next((x for x in lines if x.role is Role.PRIMARY), None)
     if next_line is not None and part[1] <= context.tangent_before_m + _TURN_ROUNDING_M:
-        return f"Still in the turn; {next_line.object.id} takes over at its end"
+        return tr(
+            "Still in the turn; {object_id} takes over at its end", object_id=next_line.object.id
+        )
     if check:
-        return f"Keep to the check line on {check}"
+        return tr("Keep to the check line on {object_id}", object_id=check)
     return substitute(in_sight(field, context, part))
 
 
@@ -83,7 +98,7 @@ def _holds(stretch: IndexLine | BlindConflict, part: Interval) -> bool:
 def why_no_index(field: LegField, context: LegContext) -> str:
     """Why no primary line can be laid on the leg."""
     if field.end_m <= 0.0:
-        return "The leg is shorter than its turn"
+        return tr("The leg is shorter than its turn")
     sight = in_sight(field, context, (0.0, field.end_m))
     return no_index_reason(sight, reach_nm=nm_from_m(context.rules.longest_index_scale_m))
 
@@ -145,6 +160,9 @@ def _hidden_by_gaps(
 def _unlettered(track: FeatureTrack, number: int) -> str:
     """What to call an object that nobody could see so far."""
     cross = float(track.cross_m[number])
-    side = "starboard" if cross > 0.0 else "port"
-    kind = track.feature.kind.value.replace("_", " ")
-    return f"a {kind} {nm_from_m(abs(cross)):.1f} NM to {side}"
+    return tr(
+        "a {kind} {distance_nm:.1f} NM to {side}",
+        kind=track.feature.kind.shown,
+        distance_nm=nm_from_m(abs(cross)),
+        side=(Side.STARBOARD if cross > 0.0 else Side.PORT).shown,
+    )

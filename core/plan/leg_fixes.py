@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from core.base.findings import Finding, Severity
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.plan.candidates import Candidate, LegField
 from core.plan.cross_error import cross_error_at_m, worst_cross
 from core.plan.error_budget import budget_on_scale
@@ -90,9 +90,9 @@ def fix_findings(legs: Sequence[LegPlan]) -> tuple[Finding, ...]:
     wide = [leg for leg in legs if leg.fixing is not None and leg.fixing.is_wide]
     parts = []
     if without:
-        parts.append(f"no radar fix by two ranges on {_legs(without)}")
+        parts.append(tr("no radar fix by two ranges on {legs}", legs=_legs(without)))
     if wide:
-        parts.append(f"radar fixes wider than the corridor on {_legs(wide)}")
+        parts.append(tr("radar fixes wider than the corridor on {legs}", legs=_legs(wide)))
     if not parts:
         return ()
     return (
@@ -107,7 +107,7 @@ def fix_findings(legs: Sequence[LegPlan]) -> tuple[Finding, ...]:
 
 def _legs(legs: Sequence[LegPlan]) -> str:
     numbers = [str(leg.leg_index + 1) for leg in legs]
-    return f"leg {numbers[0]}" if len(numbers) == 1 else f"legs {', '.join(numbers)}"
+    return tr_n("leg {numbers}", "legs {numbers}", len(numbers), numbers=", ".join(numbers))
 
 
 def _screens(

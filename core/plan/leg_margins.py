@@ -1,6 +1,7 @@
 """Margin lines of one leg."""
 
 from core.base.findings import Finding
+from core.base.language import tr
 from core.plan.candidates import Candidate, LegField
 from core.plan.choices import LegChoices
 from core.plan.intervals import longer_than
@@ -36,7 +37,7 @@ def leg_margins(
         if limit.leg_number is None and context.ids[key] not in used:
             continue
         if candidate is None:
-            why = (
+            why = tr(
                 "nowhere on the leg is it in sight, near enough and readable within the error limit"
             )
             findings.append(unused_limit(limit, why, number))

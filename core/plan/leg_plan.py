@@ -161,8 +161,8 @@ def _left_out(line: IndexLine, leg_number: int) -> Finding:
         severity=Severity.CHECK,
         code="more-lines-than-offered",
         what=tr(
-            "no room for the {value} line on {object_id}: four lines are set",
-            value=line.role.value,
+            "no room for the {role} line on {object_id}: four lines are set",
+            role=line.role.shown,
             object_id=line.object.id,
         ),
         where=Where(leg_number=leg_number),

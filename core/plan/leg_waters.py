@@ -1,5 +1,6 @@
 """Hidden water of every leg: craft that come out of it, places in it, sectors of own structure."""
 
+from core.base.language import tr
 from core.base.progress import Progress
 from core.coverage.coverage_result import Coverage
 from core.coverage.profiles import Grid
@@ -55,7 +56,7 @@ def waters_of(
     ship = request.ship
     found = []
     for i, field in enumerate(fields):
-        progress.report(i / len(fields), f"hidden water, leg {i + 1}")
+        progress.report(i / len(fields), tr("hidden water, leg {leg_number}", leg_number=i + 1))
         course_deg, motion = _middle_course_deg(field), field.motion
         scene = Scene(
             leg_index=i,

@@ -4,24 +4,18 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.geodesy import geodesic
 from core.geodesy.position import Position
 from core.passage.passage import Passage
 from core.plan.feature import Feature
-from core.plan.plan_result import ObjectKind
 
 FirstPlace = tuple[int, float, float, float]
 """First leg an object is a candidate on, its distance along that leg, m, and its position, deg."""
 
-_POINTS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
-_WORDS = {
-    ObjectKind.ISLET: "islet",
-    ObjectKind.ROCK: "rock",
-    ObjectKind.HEADLAND: "headland",
-    ObjectKind.STEEP_SHORE: "steep shore",
-    ObjectKind.PEAK: "peak",
-}
+HEIGHT_NAME = tr("{kind} {height_m:.0f} m high, {place}")
+_POINTS = (tr("N"), tr("NE"), tr("E"), tr("SE"), tr("S"), tr("SW"), tr("W"), tr("NW"))
 
 
 def letter(number: int) -> str:
@@ -71,10 +65,15 @@ def object_name(feature: Feature, position: Position, passage: Passage) -> str:
     """What a person calls it: a mark's name, else kind, height and place by a waypoint."""
     if feature.mark is not None:
         return feature.mark.name
-    kind = _WORDS.get(feature.kind, feature.kind.value)
+    kind, place = feature.kind.shown, place_name(position, passage)
     if feature.height_m < 1.0:
-        return f"low {kind}, {place_name(position, passage)}"
-    return f"{kind} {feature.height_m:.0f} m high, {place_name(position, passage)}"
+        return tr("low {kind}, {place}", kind=kind, place=place)
+    return height_name(kind, feature.height_m, place)
+
+
+def height_name(kind: str, height_m: float, place: str) -> str:
+    """Name of an object whose height is known."""
+    return HEIGHT_NAME.format(kind=kind, height_m=height_m, place=place)
 
 
 def place_name(position: Position, passage: Passage) -> str:
@@ -87,5 +86,12 @@ def place_name(position: Position, passage: Passage) -> str:
     )
     nearest = int(distance.argmin())
     point = _POINTS[round(float(bearing[nearest]) / 45.0) % 8]
-    waypoint = passage.waypoints[nearest].name or f"waypoint {nearest + 1}"
-    return f"{nm_from_m(float(distance[nearest])):.1f} NM {point} of {waypoint}"
+    waypoint = passage.waypoints[nearest].name or tr(
+        "waypoint {waypoint_number}", waypoint_number=nearest + 1
+    )
+    return tr(
+        "{distance_nm:.1f} NM {point} of {waypoint}",
+        distance_nm=nm_from_m(float(distance[nearest])),
+        point=point,
+        waypoint=waypoint,
+    )

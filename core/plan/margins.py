@@ -93,8 +93,12 @@ def limit_findings(
     found: list[Finding] = []
     least, most = limit.least_m, limit.most_m
     if (least is not None and off < least) or (most is not None and off > most):
-        bound = f"not less than {_nm(least)}" if least is not None and off < least else ""
-        bound = bound or f"not more than {_nm(most or 0.0)}"
+        bound = (
+            tr("not less than {distance}", distance=_nm(least))
+            if least is not None and off < least
+            else ""
+        )
+        bound = bound or tr("not more than {distance}", distance=_nm(most or 0.0))
         found.append(
             Finding(
                 severity=Severity.MUST_FIX,
@@ -116,12 +120,12 @@ def limit_findings(
                 code="corridor-breaks-danger-limit",
                 what=(
                     tr(
-                        "the corridor reaches {distance_nm} off {name}, her side {distance_nm_2} "
-                        "nearer; the limit is not less than {distance_nm_3}",
-                        distance_nm=_nm(off - corridor_m),
+                        "the corridor reaches {corridor_off} off {name}, her side {beam} "
+                        "nearer; the limit is not less than {limit}",
+                        corridor_off=_nm(off - corridor_m),
                         name=name,
-                        distance_nm_2=_nm(hull_m),
-                        distance_nm_3=_nm(least),
+                        beam=_nm(hull_m),
+                        limit=_nm(least),
                     )
                 ),
                 where=where,
@@ -135,12 +139,12 @@ def limit_findings(
                 code="danger-limit-within-error",
                 what=(
                     tr(
-                        "track and limit off {name} are {distance_nm} apart, less than the radar "
-                        "reads ({distance_nm_2}) and her side reaches ({distance_nm_3})",
+                        "track and limit off {name} are {apart} apart, less than the radar "
+                        "reads ({range_error}) and her side reaches ({beam})",
                         name=name,
-                        distance_nm=_nm(off - least),
-                        distance_nm_2=_nm(error_m),
-                        distance_nm_3=_nm(hull_m),
+                        apart=_nm(off - least),
+                        range_error=_nm(error_m),
+                        beam=_nm(hull_m),
                     )
                 ),
                 where=where,

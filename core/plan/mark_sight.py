@@ -8,6 +8,7 @@ from functools import partial
 import numpy as np
 
 from core.base.arrays import BoolArray
+from core.base.language import tr
 from core.base.memory import NOTHING_KEPT, Memory
 from core.base.progress import Progress
 from core.coverage.coverage_result import CoastState, Coverage, Viewpoint
@@ -44,8 +45,8 @@ def marks_in_sight(
     states: dict[Viewpoint, tuple[int, ...]] = {}
     views = [v.viewpoint for leg in coverage.legs for v in leg.viewpoints]
     for done, view in enumerate(views):
-        progress.report(done / len(views), "marks in sight")
-        key = ("marks", land, coverage.settings, coverage.budget, marks, view.position)
+        progress.report(done / len(views), tr("marks in sight"))
+        key = (tr("marks"), land, coverage.settings, coverage.budget, marks, view.position)
         states[view] = memory.of(key, partial(_states, marks, land, coverage, view.position))
 
     def look(feature: Feature, view: Viewpoint) -> CoastState:

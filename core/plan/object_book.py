@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from core.base.language import tr
 from core.geodesy.position import Position
 from core.passage.passage import Passage
 from core.plan.candidates import LegField
@@ -203,7 +204,11 @@ def _object(feature: Feature, edge: EdgePoint, *, object_id: str, name: str) -> 
 def _peak_object(peak: Peak, object_id: str, passage: Passage) -> IndexObject:
     return IndexObject(
         id=object_id,
-        name=f"peak {peak.height_m:.0f} m high, {place_name(peak.position, passage)}",
+        name=tr(
+            "peak {height_m:.0f} m high, {place}",
+            height_m=peak.height_m,
+            place=place_name(peak.position, passage),
+        ),
         position=peak.position,
         edge=Edge.POSITION,
         kind=ObjectKind.PEAK,

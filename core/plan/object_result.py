@@ -1,15 +1,15 @@
 """What an index object is like on one leg, and how far the data bears it out."""
 
 from dataclasses import dataclass
-from enum import Enum
 
+from core.base.language import Worded
 from core.passage.passage import Side
 from core.plan.index_object import IndexObject
 from core.plan.intervals import Intervals
 from core.plan.reason import Reason
 
 
-class Grade(Enum):
+class Grade(Worded):
     """How far the data bears an object out."""
 
     GOOD = "good"

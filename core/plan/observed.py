@@ -13,6 +13,7 @@ from itertools import combinations
 
 import numpy as np
 
+from core.base.language import tr
 from core.geodesy import geodesic
 from core.plan.observed_result import (
     Comparison,
@@ -71,14 +72,17 @@ def _compared(plan: ExpectedPlan, leg: ExpectedLeg | None, sighting: Sighting) -
     expected_m = None if thing is None else dict(thing.range_by_radar_m).get(radar)
     seen_m, why = sighting.range_m, ""
     if leg is None:
-        why = f"the plan has no leg {sighting.leg_number}"
+        why = tr("the plan has no leg {leg_number}", leg_number=sighting.leg_number)
     elif thing is None:
-        why = f"the plan expects no first paint of it on leg {sighting.leg_number}"
+        why = tr(
+            "the plan expects no first paint of it on leg {leg_number}",
+            leg_number=sighting.leg_number,
+        )
     elif radar not in plan.radars:
-        why = f"the plan knows no radar «{radar}»"
+        why = tr("the plan knows no radar «{radar}»", radar=radar)
     elif expected_m is None:
         is_main = radar == main
-        why = thing.reason if is_main and thing.reason else "no first paint of it on this radar"
+        why = thing.reason if is_main and thing.reason else tr("no first paint of it on this radar")
     elif seen_m is None:
         seen_m, why = _range_at(leg, thing, sighting)
     return Comparison(
@@ -101,12 +105,15 @@ def _range_at(leg: ExpectedLeg, thing: Expected, sighting: Sighting) -> tuple[fl
     """Range of an object from the planned track at a time, m, or why there is none."""
     start, end, seen = leg.start_utc, leg.end_utc, sighting.seen_utc
     if seen is None:
-        return None, "neither a range nor a time was written down"
+        return None, tr("neither a range nor a time was written down")
     if start is None or end is None or end <= start:
-        return None, "the plan has no times: write the range down"
+        return None, tr("the plan has no times: write the range down")
     share = (seen - start).total_seconds() / (end - start).total_seconds()
     if not -1e-9 <= share <= 1.0 + 1e-9:
-        return None, f"the ship was not on leg {leg.number} then by the plan: write the range down"
+        return None, tr(
+            "the ship was not on leg {leg_number} then by the plan: write the range down",
+            leg_number=leg.number,
+        )
     place = leg.line.position_at(share * leg.line.length_m)
     distance, _first, _last = geodesic.inverse(
         from_lat_deg=place.lat_deg,

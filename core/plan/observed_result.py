@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
 
+from core.base.language import Worded
 from core.geodesy.leg_line import LegLine
 from core.geodesy.position import Position
 
@@ -93,7 +94,7 @@ class Hint(Enum):
     ONE_SIDED = "late, but not both near and far objects were seen"
 
 
-class Trend(Enum):
+class Trend(Worded):
     """How ratios go over the voyage."""
 
     UNKNOWN = "too few sightings for a trend"

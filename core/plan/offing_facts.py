@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.coverage.first_paint_result import FirstPaint
 from core.coverage.land_crossing import land_crossings
@@ -112,7 +113,7 @@ def _paint(paint: FirstPaint, names: dict[str, str]) -> OffingPaint:
         name=names.get(paint.object_id, paint.name),
         range_m=None if moment is None else moment.range_m,
         along_m=None if moment is None else moment.along_m,
-        words="from the start" if limit.is_from_start else limit.reason,
+        words=tr("from the start") if limit.is_from_start else limit.reason,
     )
 
 
@@ -124,11 +125,21 @@ def _crossing_words(passage: Passage, leg_index: int, land: LandModel) -> tuple[
         along_nm = nm_from_m(crossing.from_along_m)
         if crossing.leg_index == leg_index:
             words.insert(
-                0, f"THE LEG CROSSES LAND: {length_nm:.2f} NM of it from {along_nm:.1f} NM on"
+                0,
+                tr(
+                    "THE LEG CROSSES LAND: {length_nm:.2f} NM of it from {along_nm:.1f} NM on",
+                    length_nm=length_nm,
+                    along_nm=along_nm,
+                ),
             )
         elif abs(crossing.leg_index - leg_index) == 1:
-            which = "BEFORE" if crossing.leg_index < leg_index else "AFTER"
-            words.append(f"THE LEG {which} IT WOULD CROSS LAND: {length_nm:.2f} NM")
+            words.append(
+                tr("THE LEG BEFORE IT WOULD CROSS LAND: {length_nm:.2f} NM", length_nm=length_nm)
+                if crossing.leg_index < leg_index
+                else tr(
+                    "THE LEG AFTER IT WOULD CROSS LAND: {length_nm:.2f} NM", length_nm=length_nm
+                )
+            )
     return tuple(words)
 
 
@@ -137,7 +148,11 @@ def _corridor_words(leg: LegPlan, nearest_m: float | None) -> tuple[str, ...]:
     if nearest_m is None or nearest_m > widest_m:
         return ()
     return (
-        f"LAND {_down(nearest_m)} NM FROM THE TRACK, the corridor is {nm_from_m(widest_m):.2f} NM",
+        tr(
+            "LAND {nearest} NM FROM THE TRACK, the corridor is {corridor_nm:.2f} NM",
+            nearest=_down(nearest_m),
+            corridor_nm=nm_from_m(widest_m),
+        ),
     )
 
 
@@ -149,7 +164,7 @@ def _limit_words(outcome: Outcome) -> tuple[str, ...]:
         for finding in outcome.plan.findings
         if finding.code == code and finding.where.leg_number in (None, 1)
     ]
-    return (*_too_near(outcome), *(f"DANGER LIMIT: {what}" for what in found))
+    return (*_too_near(outcome), *(tr("DANGER LIMIT: {finding}", finding=what) for what in found))
 
 
 def _too_near(outcome: Outcome) -> tuple[str, ...]:
@@ -164,8 +179,13 @@ def _too_near(outcome: Outcome) -> tuple[str, ...]:
         off_m = _off_m(line, thing.position)
         if off_m < limit.least_m:
             words.append(
-                f"DANGER LIMIT BROKEN: {_down(off_m)} NM off {thing.id}, the limit is not "
-                f"less than {nm_from_m(limit.least_m):.2f} NM"
+                tr(
+                    "DANGER LIMIT BROKEN: {off} NM off {object_id}, the limit is "
+                    "not less than {limit_nm:.2f} NM",
+                    off=_down(off_m),
+                    object_id=thing.id,
+                    limit_nm=nm_from_m(limit.least_m),
+                )
             )
     return tuple(words)
 

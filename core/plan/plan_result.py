@@ -1,9 +1,9 @@
 """What a plan says, leg by leg; every choice carries its reason."""
 
 from dataclasses import dataclass
-from enum import Enum
 
 from core.base.findings import Finding
+from core.base.language import Worded
 from core.coverage.coverage_result import FirstSight, Gap
 from core.coverage.first_paint_result import FirstPaint, MustNotPaint
 from core.coverage.look_alike_result import LookAlike
@@ -79,7 +79,7 @@ class Override:
     remark: str = ""
 
 
-class Role(Enum):
+class Role(Worded):
     """What an index line is for."""
 
     PRIMARY = "primary"
@@ -88,7 +88,7 @@ class Role(Enum):
     WHEEL_OVER = "wheel_over"
 
 
-class Limit(Enum):
+class Limit(Worded):
     """Which way a margin line warns."""
 
     NOT_LESS_THAN = "not less than"

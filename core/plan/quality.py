@@ -1,5 +1,6 @@
 """How good the data of a leg is, as a grade with reasons in words."""
 
+from core.base.language import tr, tr_n
 from core.base.units import nm_from_m
 from core.coverage.coverage_result import LegCoverage
 from core.land.land_model import LandModel
@@ -42,20 +43,36 @@ def quality_of(
         reasons.append(text)
 
     if land.heights_assumed:
-        note(2, "heights of land are an assumption, only a coast is given")
+        note(2, tr("heights of land are an assumption, only a coast is given"))
     elif cell_m <= _FINE_CELL_M:
-        note(0, f"elevation cells of {cell_m:.0f} m")
+        note(0, tr("elevation cells of {cell_m:.0f} m", cell_m=cell_m))
     else:
-        note(1 if cell_m <= _FAIR_CELL_M else 2, f"elevation cells of {cell_m:.0f} m are coarse")
+        note(
+            1 if cell_m <= _FAIR_CELL_M else 2,
+            tr("elevation cells of {cell_m:.0f} m are coarse", cell_m=cell_m),
+        )
     if land.coast.from_elevation:
-        note(1, "no coast data, the waterline is taken from the elevation")
+        note(1, tr("no coast data, the waterline is taken from the elevation"))
     if mismatch:
-        note(1, "coast and elevation disagree about the waterline")
+        note(1, tr("coast and elevation disagree about the waterline"))
     undated = [source.name for source in land.sources if not source.released]
     if undated:
-        note(1, f"date of {len(undated)} data files is not known")
+        note(
+            1,
+            tr_n(
+                "date of {count} data file is not known",
+                "date of {count} data files is not known",
+                len(undated),
+            ),
+        )
     if not leg.is_complete:
-        note(2, "heights are missing where they could matter")
+        note(2, tr("heights are missing where they could matter"))
     if nearest_land_m is not None and nearest_land_m < 3.0 * cell_m:
-        note(1, f"land {nm_from_m(nearest_land_m):.2f} NM off is within three cells of the track")
+        note(
+            1,
+            tr(
+                "land {land_nm:.2f} NM off is within three cells of the track",
+                land_nm=nm_from_m(nearest_land_m),
+            ),
+        )
     return Quality(grade=_GRADES[worst], reasons=tuple(reasons))

@@ -1,13 +1,13 @@
 """The set-up card of a leg: each control of the radar, how to set it there, and why."""
 
 from dataclasses import dataclass
-from enum import Enum
 
+from core.base.language import Worded
 from core.plan.reason import Reason
 from core.ship.ship import Band
 
 
-class Control(Enum):
+class Control(Worded):
     """What is set, by its trade name, in the order of the card."""
 
     RADAR = "radar"

@@ -50,15 +50,24 @@ def breaches_of(sectors: tuple[BlindSector, ...]) -> tuple[str, ...]:
     words = []
     astern = []
     for start, stop in counted:
-        name = f"{start % 360.0:03.0f}° to {stop % 360.0:03.0f}° rel"
+        name = tr(
+            "{from_deg:03.0f}° to {to_deg:03.0f}° rel", from_deg=start % 360.0, to_deg=stop % 360.0
+        )
         if _is_forward(start, stop):
-            words.append(f"{name} lies forward of 22.5° abaft the beam")
+            words.append(tr("{name} lies forward of 22.5° abaft the beam", name=name))
         else:
             astern.append(stop - start)
             if stop - start > _WIDEST_DEG:
-                words.append(f"{name} is wider than {_WIDEST_DEG:.0f}°")
+                words.append(
+                    tr("{name} is wider than {widest_deg:.0f}°", name=name, widest_deg=_WIDEST_DEG)
+                )
     if sum(astern) > _TOGETHER_DEG:
-        words.append(f"the sectors astern add up to more than {_TOGETHER_DEG:.0f}°")
+        words.append(
+            tr(
+                "the sectors astern add up to more than {together_deg:.0f}°",
+                together_deg=_TOGETHER_DEG,
+            )
+        )
     return tuple(words)
 
 

@@ -1,13 +1,13 @@
 """The edge of an index object at low and at high water."""
 
 from dataclasses import dataclass
-from enum import Enum
 
+from core.base.language import Worded
 from core.passage.passage import Side
 from core.plan.index_object import IndexObject
 
 
-class Holds(Enum):
+class Holds(Worded):
     """Whether a line laid on an object can still be used at another height of the tide."""
 
     YES = "yes"

@@ -16,16 +16,14 @@ def tide_findings(legs: Iterable[LegPlan]) -> tuple[Finding, ...]:
     lost = [words for leg in legs for words in _lost(leg)]
     if not lost:
         return ()
-    more = f"; and {len(lost) - _MOST} more" if len(lost) > _MOST else ""
+    named = "; ".join(lost[:_MOST])
+    if len(lost) > _MOST:
+        named = tr("{lines}; and {more_count} more", lines=named, more_count=len(lost) - _MOST)
     return (
         Finding(
             severity=Severity.CHECK,
             code="line-lost-with-tide",
-            what=tr(
-                "the tide takes index lines away: {lost}{more}",
-                lost="; ".join(lost[:_MOST]),
-                more=more,
-            ),
+            what=tr("the tide takes index lines away: {lines}", lines=named),
             todo=tr("See the edges at low and high water; index on another object at that tide"),
         ),
     )
@@ -33,11 +31,19 @@ def tide_findings(legs: Iterable[LegPlan]) -> tuple[Finding, ...]:
 
 def _lost(leg: LegPlan) -> list[str]:
     return [
-        f"leg {leg.leg_index + 1} {edge.object.id} at {water} water ({at.holds.value})"
+        text
         for edge in leg.tide_edges
-        for water, at in (("low", edge.low), ("high", edge.high))
+        for is_low, at in ((True, edge.low), (False, edge.high))
         if _is_lost(at)
+        for text in (_lost_at(leg, edge.object.id, at, is_low=is_low),)
     ]
+
+
+def _lost_at(leg: LegPlan, object_id: str, at: EdgeAtTide, *, is_low: bool) -> str:
+    parts = {"leg_number": leg.leg_index + 1, "object_id": object_id, "state": at.holds.shown}
+    if is_low:
+        return tr("leg {leg_number} {object_id} at low water ({state})", **parts)
+    return tr("leg {leg_number} {object_id} at high water ({state})", **parts)
 
 
 def _is_lost(at: EdgeAtTide) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
+from core.base.language import Worded
 from core.geodesy.position import Position
 from core.plan.reason import Reason
 
@@ -28,7 +29,7 @@ class LadderEcho:
     in_blind_sector: bool
 
 
-class Rung(Enum):
+class Rung(Worded):
     """A step of the ladder."""
 
     STRONG = "strong"

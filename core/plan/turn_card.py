@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from core.base.language import tr
 from core.coverage.arc_sight import ArcSight
 from core.geodesy import geodesic
 from core.passage.passage import Side
@@ -131,7 +132,7 @@ def _ring(scene: TurnScene, places: tuple[ArcPlace, ...]) -> tuple[Ring | None, 
     """The object best abeam at the end of the turn that shows all along it (job.md 2.8.3)."""
     turn, rules = scene.turn, scene.rules
     if abs(turn.alteration_deg) < rules.small_alteration_deg:
-        return None, "too small a turn to ride a ring"
+        return None, tr("too small a turn to ride a ring")
     best: tuple[float, str, Ring] | None = None
     for thing in scene.objects:
         if not thing.is_fixed or thing.kind is ObjectKind.PEAK:
@@ -156,7 +157,7 @@ def _ring(scene: TurnScene, places: tuple[ArcPlace, ...]) -> tuple[Ring | None, 
         if best is None or (cost, thing.id) < best[:2]:
             best = (cost, thing.id, ring)
     if best is None:
-        return None, "no object near abeam at its end shows all along the turn on this scale"
+        return None, tr("no object near abeam at its end shows all along the turn on this scale")
     return best[2], ""
 
 
@@ -208,11 +209,11 @@ def _seen(
     uses: list[tuple[str, IndexObject | None]] = []
     if wheel_over is not None:
         line, second = wheel_over.line, wheel_over.second_mark
-        uses.append(("wheel-over line", None if line is None else line.object))
-        uses.append(("check", None if second is None else second.object))
-    uses.append(("ring", None if ring is None else ring.object))
-    uses.append(("half turn", None if half is None else half.object))
-    uses.append(("new leg", first))
+        uses.append((tr("wheel-over line"), None if line is None else line.object))
+        uses.append((tr("check"), None if second is None else second.object))
+    uses.append((tr("ring"), None if ring is None else ring.object))
+    uses.append((tr("half turn"), None if half is None else half.object))
+    uses.append((tr("new leg"), first))
     told: set[str] = set()
     for use, thing in uses:
         if thing is not None and thing.id not in told:

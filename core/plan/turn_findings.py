@@ -63,10 +63,10 @@ def turn_findings(
                 code="corner-cut-over-corridor",
                 what=(
                     tr(
-                        "the turn passes {distance_nm:.2f} NM inside the corner, the "
-                        "corridor there is {distance_nm_2:.2f} NM",
-                        distance_nm=nm_from_m(turn.corner_cut_m),
-                        distance_nm_2=nm_from_m(inner_corridor_m),
+                        "the turn passes {inside_nm:.2f} NM inside the corner, the "
+                        "corridor there is {corridor_nm:.2f} NM",
+                        inside_nm=nm_from_m(turn.corner_cut_m),
+                        corridor_nm=nm_from_m(inner_corridor_m),
                     )
                 ),
                 where=where,
@@ -94,9 +94,9 @@ def _too_short(where: Where, leg_m: float, before_m: float, needed_m: float) -> 
         code="leg-too-short-for-turns",
         what=(
             tr(
-                "the leg is {distance_nm:.2f} NM long, its turns take {distance_nm_2:.2f} NM of it",
-                distance_nm=nm_from_m(leg_m),
-                distance_nm_2=nm_from_m(before_m + needed_m),
+                "the leg is {leg_nm:.2f} NM long, its turns take {turns_nm:.2f} NM of it",
+                leg_nm=nm_from_m(leg_m),
+                turns_nm=nm_from_m(before_m + needed_m),
             )
         ),
         where=where,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.base.angles import wrap_360_deg
+from core.base.language import tr
 from core.geodesy.leg_line import LegLine
 from core.passage.passage import Passage
 from core.passage.turn import Turn
@@ -46,7 +47,7 @@ def turn_plan(
         )
 
     if leg_index + 1 >= len(passage.legs):
-        return none("Last leg: the passage ends here")
+        return none(tr("Last leg: the passage ends here"))
     waypoint = passage.waypoints[leg_index + 1]
     turn = Turn(
         old_course_deg=final_course_deg(line),
@@ -55,10 +56,13 @@ def turn_plan(
         response_distance_m=ship.response_distance_m,
     )
     if abs(turn.alteration_deg) < rules.least_alteration_deg:
-        return none("The course alters by less than 1°: no turn to plan")
+        return none(tr("The course alters by less than 1°: no turn to plan"))
     if not turn.has_tangents:
         return none(
-            f"The course alters by {abs(turn.alteration_deg):.0f}°: no single arc joins the legs",
+            tr(
+                "The course alters by {alteration_deg:.0f}°: no single arc joins the legs",
+                alteration_deg=abs(turn.alteration_deg),
+            ),
             is_turn_back=True,
         )
     along = length - turn.wheel_over_before_waypoint_m

@@ -6,16 +6,16 @@ from core.plan.object_result import ObjectLook
 from core.plan.plan_result import IndexLine
 
 _WORDS = {
-    "slides_m": "its tangent slides as you pass",
-    "straight": "its coast has no point to hold",
-    "masked_ratio": "nearer land masks it for long",
-    "tide_moves_m": "the tide moves its edge",
-    "low_shore_m": "the tide moves its edge",
-    "shore_blank_m": "the elevation does not show its shore",
-    "low_m": "it is low",
-    "near_m": "it passes close",
-    "in_corridor": "it lies inside the corridor",
-    "paint_spread_m": "its painted edge wanders",
+    "slides_m": tr("its tangent slides as you pass"),
+    "straight": tr("its coast has no point to hold"),
+    "masked_ratio": tr("nearer land masks it for long"),
+    "tide_moves_m": tr("the tide moves its edge"),
+    "low_shore_m": tr("the tide moves its edge"),
+    "shore_blank_m": tr("the elevation does not show its shore"),
+    "low_m": tr("it is low"),
+    "near_m": tr("it passes close"),
+    "in_corridor": tr("it lies inside the corridor"),
+    "paint_spread_m": tr("its painted edge wanders"),
 }
 """What makes an object weak, by the names of its reason's values."""
 
@@ -42,8 +42,8 @@ def weak_line_findings(
             severity=Severity.NOTE,
             code="weak-object-carries-line",
             what=tr(
-                "no steady object can carry the primary line all along: {said}",
-                said="; ".join(said),
+                "no steady object can carry the primary line all along: {reasons}",
+                reasons="; ".join(said),
             ),
             where=Where(leg_number=leg_number),
             todo=tr("Check the position more often by another aid there"),

@@ -6,6 +6,7 @@ from collections.abc import Callable
 import numpy as np
 
 from core.base.angles import wrap_360_deg
+from core.base.language import tr
 from core.base.units import nm_from_m
 from core.passage.passage import Side
 from core.passage.turn import Turn
@@ -41,7 +42,7 @@ def plan_wheel_over(
     if alteration < rules.small_alteration_deg:
         line_reason = _too_vague(site)
     elif choice is None:
-        line_reason = "No object near the wheel-over is in sight on the planned screen"
+        line_reason = tr("No object near the wheel-over is in sight on the planned screen")
     second = choose_second(site, tracks, taken=None if choice is None else choice.track)
     alerts = tuple(s for s in rules.pre_alert_s if site.turn_plan.end_m - s * site.speed_mps >= 0.0)
     length = site.line.length_m
@@ -62,7 +63,7 @@ def plan_wheel_over(
         second_mark=None if second is None else _second_mark(second, make_object),
         second_mark_reason=""
         if second is not None
-        else "No object with a range and bearing is in sight at the wheel-over",
+        else tr("No object with a range and bearing is in sight at the wheel-over"),
     )
 
 
@@ -71,11 +72,16 @@ def _too_vague(site: WheelOverSite) -> str:
     turn = site.turn
     read_m = site.setting.budget.error_m(cross_m=site.rules.least_turn_cross_m, along_m=0.0)
     by_track, by_reading = turn.moved_by_track_m(site.corridor_m), turn.moved_by_reading_m(read_m)
-    return (
-        f"The course alters by {abs(turn.alteration_deg):.0f}° only: "
-        f"{nm_from_m(site.corridor_m):.2f} NM off the track would move its moment by "
-        f"{nm_from_m(by_track):.2f} NM, {nm_from_m(read_m):.2f} NM misread by "
-        f"{nm_from_m(by_reading):.2f} NM"
+    return tr(
+        "The course alters by {alteration_deg:.0f}° only: "
+        "{off_track_nm:.2f} NM off the track would move its moment by "
+        "{moved_nm:.2f} NM, {misread_nm:.2f} NM misread by "
+        "{moved_by_reading_nm:.2f} NM",
+        alteration_deg=abs(turn.alteration_deg),
+        off_track_nm=nm_from_m(site.corridor_m),
+        moved_nm=nm_from_m(by_track),
+        misread_nm=nm_from_m(read_m),
+        moved_by_reading_nm=nm_from_m(by_reading),
     )
 
 

@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from enum import Enum
 
 from core.base.constants import SPEED_OF_LIGHT_MPS
+from core.base.language import Worded
 from core.radar.installation import ACCURACY, AccuracyLimits, InstallationStandard
 from core.ship.ship import Band
 
 
-class Preset(Enum):
+class Preset(Worded):
     """Set of values that stands in for what a ship file leaves open (handbook 12.4)."""
 
     MINIMUM = "minimum standard"

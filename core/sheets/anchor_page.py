@@ -30,6 +30,7 @@ from core.words.anchor_words import (
     WATCH_HEAD,
     card_lines,
     countdown_lines,
+    dead_words,
     watch_lines,
 )
 from core.words.calculated_words import calculated_words
@@ -61,7 +62,7 @@ def anchor_pages(
     ]
     y = TOP_MM + 15.0
     for line in card_lines(outcome, card):
-        is_bold = line.startswith("LET GO")
+        is_bold = card.dead_range is not None and line == dead_words(card)
         y = _words(items, line, y, measure, size_pt=_LET_GO_PT if is_bold else _LINE_PT)
     if card.approach:
         y = _words(items, APPROACH_HEAD, y + _GAP_MM, measure, size_pt=_HEAD_PT)

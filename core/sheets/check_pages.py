@@ -146,7 +146,7 @@ def _caption(outcome: Outcome, picture: CheckPicture, measure: Measure) -> tuple
         calculated,
     ]
     missing = [
-        str(Say.HIDDEN_ECHO) if rung is Rung.ABSENT else rung.value
+        str(Say.HIDDEN_ECHO) if rung is Rung.ABSENT else rung.shown
         for rung in Rung
         if check.echo(rung) is None
     ]

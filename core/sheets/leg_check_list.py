@@ -101,7 +101,7 @@ def most_telling(checks: Sequence[CrossCheck]) -> list[CrossCheck]:
 def _missing(checks: LegChecks) -> str:
     """In one line what the leg has none of, and why."""
     parts = [
-        tr("no {what}: {sentence}", what=what, sentence=sentence(reason))
+        tr("no {check}: {sentence}", check=what, sentence=sentence(reason))
         for what, reason in (
             (DEAD_RANGE, checks.dead_ranges_reason),
             (RANGE_CHECK, checks.index_spot_reason),

@@ -134,7 +134,7 @@ def finding_entry(finding: Finding) -> Entry:
         text += f" {finding.todo.rstrip('.')}."
     text = text[0].upper() + text[1:]
     return Entry(
-        lead=finding.severity.value.upper(), text=text, reference=f"finding:{finding.code}"
+        lead=finding.severity.shown.upper(), text=text, reference=f"finding:{finding.code}"
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from core.coverage.coverage_result import LegCoverage
 from core.passage.motion import LegMotion
+from core.plan.object_result import Grade
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.flow import Section, cut_sections, section_items
@@ -257,7 +258,7 @@ def _head_fields(outcome: Outcome, plan: LegPlan) -> list[tuple[float, str, str]
     start = timetable.utc_at(plan.leg_index, 0.0)
     day = f"{start.day:02d} " if start is not None else ""
     is_complete = coverage_of(outcome, plan.leg_index).is_complete
-    state = plan.quality.grade if is_complete else str(Say.INCOMPLETE)
+    state = Grade(plan.quality.grade).shown if is_complete else str(Say.INCOMPLETE)
     corridor = (
         f"{quantities.cables_number(plan.corridor_port_m)} / "
         f"{quantities.cables_number(plan.corridor_starboard_m)} c"

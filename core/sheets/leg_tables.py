@@ -71,7 +71,7 @@ def _index_row(plan: LegPlan, line: IndexLine, timetable: Timetable, shorts: dic
         below_number = quantities.uncertainty(line.uncertainty_m)
     else:
         number = quantities.margin_number(line.cross_index_range_m, line.limit, line.range_scale_m)
-        below_number = line.limit.value
+        below_number = line.limit.shown
     to_go = (
         f"{quantities.miles(plan.distance_m - line.from_along_m, 1)}{quantities.DASH}"
         f"{quantities.miles(plan.distance_m - line.to_along_m, 1)} {Say.NM_TO_GO}"
@@ -119,7 +119,7 @@ def object_cell(line: IndexLine, shorts: dict[str, str]) -> Cell:
     if thing.name != thing.id:
         words = described(thing.name, None)
         return Cell(text=f"{thing.id}{star}", beside=words, size_pt=NUMBER_PT, is_bold=True)
-    kind = thing.kind.value.replace("_", " ")
+    kind = thing.kind.shown
     short = shorts.get(thing.id, thing.id)
     second = kind if short == thing.id else Say.ON_STRIP.format(kind=kind, short=short)
     return Cell(text=f"{thing.id}{star}", second=second, size_pt=NUMBER_PT, is_bold=True)
@@ -140,7 +140,7 @@ def _cut_cell(plan: LegPlan, line: IndexLine) -> Cell:
 def line_entry(plan: LegPlan, line: IndexLine, timetable: Timetable) -> Entry:
     """A line that finds no room in the table, in words."""
     span = times.span(timetable, plan.leg_index, line.from_along_m, line.to_along_m)
-    limit = f"{line.limit.value} " if line.limit is not None else ""
+    limit = f"{line.limit.shown} " if line.limit is not None else ""
     return Entry(
         lead=f"{_ROLE_WORDS[line.role]} {line.object.id}",
         text=f"{line.object.name}: {quantities.side(line.side)} "

@@ -58,7 +58,7 @@ def _object_row(outcome: Outcome, thing: IndexObject, legs: str) -> Row:
                 text=thing.id + (" *" if thing.confirm_on_chart else ""),
                 beside=described(thing.name, thing.height_above_water_m)
                 if thing.name != thing.id
-                else thing.kind.value.replace("_", " "),
+                else thing.kind.shown,
                 second=sentence_case(all_words(look)) if look is not None and legs else "",
                 is_bold=True,
             ),

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from core.plan.object_result import Grade
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Role
 from core.sheets.flow import Entry, Section, cut_sections, section_items
@@ -258,7 +259,7 @@ def _leg_row(outcome: Outcome, leg: LegPlan) -> Row:
             Cell(text=times.when(timetable, leg.leg_index, 0.0), size_pt=10.0),
             Cell(text=", ".join(used) if used else str(Say.NONE), size_pt=10.0, is_bold=not used),
             Cell(
-                text=leg.quality.grade if is_complete else str(Say.INCOMPLETE),
+                text=Grade(leg.quality.grade).shown if is_complete else str(Say.INCOMPLETE),
                 size_pt=10.0,
                 is_bold=not is_complete,
             ),

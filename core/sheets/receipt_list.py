@@ -4,6 +4,7 @@ from itertools import groupby
 
 from core import __version__
 from core.base.language import tr
+from core.plan.object_result import Grade
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
 from core.sheets.leg_sheet import coverage_of
@@ -75,7 +76,8 @@ def _quality(outcome: Outcome) -> tuple[Row, ...]:
 
     def said(leg: LegPlan) -> str:
         is_complete = coverage_of(outcome, leg.leg_index).is_complete
-        state = leg.quality.grade if is_complete else f"{Say.INCOMPLETE}, {leg.quality.grade}"
+        grade = Grade(leg.quality.grade).shown
+        state = grade if is_complete else f"{Say.INCOMPLETE}, {grade}"
         return "; ".join((state, *leg.quality.reasons))
 
     rows = []
@@ -84,7 +86,7 @@ def _quality(outcome: Outcome) -> tuple[Row, ...]:
         legs = (
             str(numbers[0])
             if len(numbers) == 1
-            else tr("{numbers} to {numbers_2}", numbers=numbers[0], numbers_2=numbers[-1])
+            else tr("{first_page} to {last_page}", first_page=numbers[0], last_page=numbers[-1])
         )
         rows.append(f"{Say.LEG} {legs}: {words}")
     return _notes(tuple(rows))
@@ -98,9 +100,9 @@ def _inputs(outcome: Outcome) -> tuple[Row, ...]:
     ]
     land = [
         tr(
-            "{role} {source_words}, SHA-256 {sha256}",
+            "{role} {source}, SHA-256 {sha256}",
             role=source.role,
-            source_words=source_words(source),
+            source=source_words(source),
             sha256=source.sha256,
         )
         for source in outcome.land.sources

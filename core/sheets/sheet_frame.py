@@ -84,7 +84,7 @@ def radar_words(budget: EchoBudget) -> str:
         )
     return Say.RADAR.format(
         radar=budget.radar.name,
-        preset=budget.radar.preset.value,
+        preset=budget.radar.preset.shown,
         pulse=budget.pulse.name,
         weather=weather,
     )

@@ -1,7 +1,11 @@
 """Short forms of names: letters stay, names of several words become initials with full stops."""
 
+import re
 from collections.abc import Iterable
+from string import Formatter
 
+from core.base.language import tr
+from core.plan.lettering import HEIGHT_NAME
 from core.plan.plan_result import IndexObject, LegPlan
 from core.words import quantities
 
@@ -69,6 +73,26 @@ def described(name: str, height_m: float | None) -> str:
     height_m : float or None
         The height to leave out.
     """
-    if height_m is not None:
-        return name.replace(f" {quantities.height(height_m)} high,", ",", 1)
-    return name.replace(" m high,", " m,", 1)
+    parts = _HIGH.fullmatch(name)
+    if parts is None:
+        return name
+    kind, high_m, place = parts["kind"], float(parts["height_m"]), parts["place"]
+    if height_m is None:
+        return tr("{kind} {height_m:.0f} m, {place}", kind=kind, height_m=high_m, place=place)
+    if quantities.height(height_m) != quantities.height(high_m):
+        return name
+    return tr("{kind}, {place}", kind=kind, place=place)
+
+
+def _pattern(template: str) -> re.Pattern[str]:
+    """What finds the parts of a name again, in whatever language it is said."""
+    parts = {"kind": "(?P<kind>.+?)", "height_m": r"(?P<height_m>\d+)", "place": "(?P<place>.+)"}
+    return re.compile(
+        "".join(
+            re.escape(between) + parts.get(part or "", "")
+            for between, part, _how, _conversion in Formatter().parse(template)
+        )
+    )
+
+
+_HIGH = _pattern(HEIGHT_NAME)

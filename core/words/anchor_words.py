@@ -32,10 +32,10 @@ def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     place = f"{name}, {quantities.position(card.spot)}" if name else quantities.position(card.spot)
     lines = [
         tr(
-            "Anchor at {place}; approach {track}, leg {leg_index}.",
+            "Anchor at {place}; approach {track}, leg {leg_number}.",
             place=place,
             track=quantities.track(card.course_deg),
-            leg_index=card.leg_index + 1,
+            leg_number=card.leg_index + 1,
         )
     ]
     hawse = f"{card.hawse_m:.0f} m"
@@ -56,7 +56,7 @@ def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
                 "ranges ahead, take it off ranges astern."
             )
         )
-    lines.append(_dead(card))
+    lines.append(dead_words(card))
     mark = card.head_mark
     if mark is None:
         lines.append(tr("No head mark on the extended track."))
@@ -91,27 +91,28 @@ def countdown_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     return lines
 
 
-def _dead(card: AnchoringCard) -> str:
+def dead_words(card: AnchoringCard) -> str:
+    """What counts the distance to the letting go down, or why nothing does."""
     dead = card.dead_range
     if dead is None:
         return tr(
             "No dead range: {dead_range_reason}. Count down by fixes.",
             dead_range_reason=card.dead_range_reason,
         )
-    way = "AHEAD" if dead.is_ahead else "ASTERN"
+    way = tr("AHEAD") if dead.is_ahead else tr("ASTERN")
     name = "" if dead.name == dead.object_id else f"{dead.name}; "
     off = tr("{off_deg:.0f}° off the line", off_deg=dead.off_deg)
     if dead.off_deg > GOOD_OFF_DEG:
         share = math.sin(math.radians(dead.off_deg))
         off += tr(": 1.0 c off the track moves it by {share:.1f} c", share=share)
     return tr(
-        "LET GO when {object_id} {way} reads {miles} NM, {course} ({name}{off}).",
+        "LET GO when {object_id} {ahead_or_astern} reads {miles} NM, {course} ({name}{off_line}).",
         object_id=dead.object_id,
-        way=way,
+        ahead_or_astern=way,
         miles=quantities.miles(dead.range_m, 2),
         course=quantities.course(dead.bearing_deg),
         name=name,
-        off=off,
+        off_line=off,
     )
 
 
@@ -150,7 +151,7 @@ def approach_words(line: ApproachLine) -> tuple[str, str, str, str, str]:
 
     The readings at the edges are rounded towards the track, so that they warn early.
     """
-    use = "check" if line.is_check else "primary"
+    use = tr("check") if line.is_check else tr("primary")
     if line.ends_to_go_m > 50.0:
         use += tr(", to {miles} NM to go", miles=quantities.miles(line.ends_to_go_m, 1))
     return (
@@ -211,7 +212,7 @@ def watch_words(item: WatchObject) -> tuple[str, str, str, str, str, str]:
     start, stop = math.floor(item.bearing_from_deg), math.ceil(item.bearing_to_deg)
     drag = quantities.DASH
     if item.worst_drag_m is not None:
-        drag = _drag(item.worst_drag_m) if math.isfinite(item.worst_drag_m) else "never"
+        drag = _drag(item.worst_drag_m) if math.isfinite(item.worst_drag_m) else tr("never")
     return (
         quantities.miles(item.range_m, 2),
         f"{math.floor(low * 100.0 + 1e-6) / 100.0:.2f}{quantities.DASH}"

@@ -13,7 +13,7 @@ def calculated_words(budget: EchoBudget) -> str:
         air = Say.WEATHER.format(sea=f"{weather.sea_state:g}", rain=f"{weather.rain_mm_h:g}")
     return Say.CALCULATED_FOR.format(
         band=radar.band.value,
-        preset=radar.preset.value,
+        preset=radar.preset.shown,
         weather=air,
         k=quantities.refraction(weather.refraction_k),
     )

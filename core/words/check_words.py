@@ -34,10 +34,10 @@ DIAGNOSIS: tuple[tuple[str, str], ...] = (
     (
         tr("Wrong ahead, more so the farther; right abeam"),
         tr(
-            "heading marker or gyro error: 1° is {distance_nm:.2f} NM at "
-            "{distance_nm_2:.0f} NM. Check the marker.",
-            distance_nm=nm_from_m(shift_m(along_m=_EXAMPLE_M, error_deg=1.0)),
-            distance_nm_2=nm_from_m(_EXAMPLE_M),
+            "heading marker or gyro error: 1° is {across_nm:.2f} NM at "
+            "{range_nm:.0f} NM. Check the marker.",
+            across_nm=nm_from_m(shift_m(along_m=_EXAMPLE_M, error_deg=1.0)),
+            range_nm=nm_from_m(_EXAMPLE_M),
         ),
     ),
     (
@@ -57,13 +57,15 @@ def dead_range_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
 
     Ranges of the countdown are rounded so that they are met early.
     """
-    where = "ahead" if dead.is_ahead else "astern"
-    words = tr(
-        "{object_id} {where}, {range} to {range_2} NM",
-        object_id=dead.object_id,
-        where=where,
-        range=_range(dead.from_range_m),
-        range_2=_range(dead.to_range_m),
+    said = {
+        "object_id": dead.object_id,
+        "from_range": _range(dead.from_range_m),
+        "to_range": _range(dead.to_range_m),
+    }
+    words = (
+        tr("{object_id} ahead, {from_range} to {to_range} NM", **said)
+        if dead.is_ahead
+        else tr("{object_id} astern, {from_range} to {to_range} NM", **said)
     )
     countdown = countdown_words(dead, is_last_leg=is_last_leg)
     return f"{words}; {countdown}" if countdown else words
@@ -73,11 +75,15 @@ def countdown_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
     """Ranges at the end of the leg and before; empty where it does not last so long."""
     end = tr("at the waypoint") if is_last_leg else tr("at the wheel-over")
     parts = [
-        f"{end if one.before_minutes < 0.01 else f'{one.before_minutes:.0f} min before'} "
+        f"{end if one.before_minutes < 0.01 else _before(one.before_minutes)} "
         f"{_early(one.range_m, is_ahead=dead.is_ahead)}"
         for one in reversed(dead.countdown)
     ]
     return ", ".join(parts)
+
+
+def _before(minutes: float) -> str:
+    return tr("{minutes:.0f} min before", minutes=minutes)
 
 
 def end_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
@@ -97,11 +103,10 @@ def rate_words(dead: DeadRange) -> str:
         f"{kn_from_mps(v) / 60.0:.2f}" for v in (dead.least_rate_mps, dead.greatest_rate_mps)
     )
     rate = high if low == high else tr("{low} to {high}", low=low, high=high)
-    turn = "falls" if dead.is_ahead else "grows"
     angle = math.ceil(dead.greatest_angle_deg - 1e-6)
-    return tr(
-        "{turn} {rate} NM a minute, within {angle}° of the track", turn=turn, rate=rate, angle=angle
-    )
+    if dead.is_ahead:
+        return tr("falls {rate} NM a minute, within {angle}° of the track", rate=rate, angle=angle)
+    return tr("grows {rate} NM a minute, within {angle}° of the track", rate=rate, angle=angle)
 
 
 def index_spot_words(spot: IndexSpot) -> str:
@@ -110,13 +115,13 @@ def index_spot_words(spot: IndexSpot) -> str:
         quantities.whole_degrees(deg) for deg in (spot.port_bearing_deg, spot.starboard_bearing_deg)
     )
     words = tr(
-        "PORT {port_id} {range} + STARBOARD {starboard_id} {range_2} = "
-        "{range_3} NM, in line {bearings}° T",
+        "PORT {port_id} {port_range} + STARBOARD {starboard_id} {starboard_range} = "
+        "{apart} NM, in line {bearings}° T",
         port_id=spot.port_id,
-        range=_range(spot.port_range_m),
+        port_range=_range(spot.port_range_m),
         starboard_id=spot.starboard_id,
-        range_2=_range(spot.starboard_range_m),
-        range_3=_range(spot.apart_m),
+        starboard_range=_range(spot.starboard_range_m),
+        apart=_range(spot.apart_m),
         bearings=bearings,
     )
     if spot.known_error_m:
@@ -141,11 +146,11 @@ def heading_spot_words(spot: HeadingSpot) -> str:
     side = Side.STARBOARD if spot.relative_deg <= 180.0 else Side.PORT
     off = min(spot.relative_deg, 360.0 - spot.relative_deg)
     return tr(
-        "{object_id} {range} NM, {off:.0f}° to {value}, {course}",
+        "{object_id} {range} NM, {off_deg:.0f}° to {side}, {course}",
         object_id=spot.object_id,
         range=_range(spot.range_m),
-        off=off,
-        value=side.value,
+        off_deg=off,
+        side=side.shown,
         course=quantities.course(spot.bearing_deg),
     )
 

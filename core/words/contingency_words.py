@@ -1,6 +1,6 @@
 """Abort points and contingency legs in words."""
 
-from core.base.language import Texts
+from core.base.language import Texts, tr
 from core.plan.outcome import AbortPoint, ContingencyPlan
 from core.plan.plan_result import IndexLine, LegPlan, Role
 from core.words import quantities, times
@@ -63,9 +63,9 @@ def abort_words(one: ContingencyPlan, parent_m: float) -> str:
         Length of the leg it leaves, m.
     """
     turn = one.wheel_over
-    side = "on"
+    side = tr("on")
     if turn is not None:
-        side = "STARBOARD" if turn.alteration_deg > 0.0 else "PORT"
+        side = tr("STARBOARD") if turn.alteration_deg > 0.0 else tr("PORT")
     words = Abort.TO_GO.format(
         distance=quantities.distance_before_waypoint(parent_m - one.last_m),
         turn=side,

@@ -66,23 +66,23 @@ def set_lines(budget: EchoBudget) -> tuple[str, str]:
     radar, pulse = budget.radar, budget.pulse
     return (
         tr(
-            "{value} band, {preset_titles}, antenna {antenna_height_m:g} m above the water",
-            value=radar.band.value,
-            preset_titles=PRESET_TITLES[radar.preset],
+            "{band} band, {preset}, antenna {antenna_height_m:g} m above the water",
+            band=radar.band.value,
+            preset=PRESET_TITLES[radar.preset],
             antenna_height_m=budget.antenna_height_m,
         ),
         tr(
             "set: {peak_power_w:g} kW, {antenna_gain_db:g} dB, beam "
-            "{horizontal_beamwidth_deg:g}°, losses {losses_db:.1f} dB, {name} "
-            "pulse of {length_us:g} µs ({scale} to {scale_2})",
+            "{horizontal_beamwidth_deg:g}°, losses {losses_db:.1f} dB, {pulse_name} "
+            "pulse of {length_us:g} µs ({from_scale} to {to_scale})",
             peak_power_w=radar.peak_power_w / 1000.0,
             antenna_gain_db=radar.antenna_gain_db,
             horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
             losses_db=radar.losses_db,
-            name=pulse.name,
+            pulse_name=pulse.name,
             length_us=pulse.length_s * 1e6,
-            scale=scale(pulse.from_scale_m),
-            scale_2=scale(pulse.to_scale_m),
+            from_scale=scale(pulse.from_scale_m),
+            to_scale=scale(pulse.to_scale_m),
         ),
     )
 
@@ -101,10 +101,10 @@ def _target_words(target: RadarTarget) -> str:
     size = f"{target.rcs_m2:.0f} m²" if target.rcs_m2 >= 100.0 else f"{target.rcs_m2:.3g} m²"
     if target.spread is Spread.POINT:
         return tr("a point of {size} at {height_m:g} m", size=size, height_m=target.height_m)
-    what = "a shoreline" if target.spread is Spread.SHORE else "a body"
+    what = tr("a shoreline") if target.spread is Spread.SHORE else tr("a body")
     return tr(
-        "{what} of {size}, evenly from 0 to {height_m:g} m",
-        what=what,
+        "{target} of {size}, evenly from 0 to {height_m:g} m",
+        target=what,
         size=size,
         height_m=target.height_m,
     )
@@ -121,7 +121,7 @@ def _bands_words(ranges: DetectionRanges) -> str:
     ]
     hidden = len(ranges.bands) - len(shown)
     text = ", ".join(shown) + " NM"
-    return tr("{hidden} more nearer, {words}", hidden=hidden, words=text) if hidden else text
+    return tr("{hidden} more nearer, {lobes}", hidden=hidden, lobes=text) if hidden else text
 
 
 def detection_lines(detection: Detection) -> tuple[str, ...]:
@@ -133,7 +133,7 @@ def detection_lines(detection: Detection) -> tuple[str, ...]:
         bands = []
     else:
         first = tr("at {detected_nm} NM", detected_nm=detected_nm(ranges.first_m))
-        bands = [tr("detected from:         {bands_words}", bands_words=_bands_words(ranges))]
+        bands = [tr("detected from:         {bands}", bands=_bands_words(ranges))]
     if ranges.lost_in_sea_inside_m is None:
         lost = f"{DASH} ({why_not_lost(budget.conditions)})"
     else:
@@ -141,11 +141,11 @@ def detection_lines(detection: Detection) -> tuple[str, ...]:
     return (
         *set_lines(budget),
         tr(
-            "target: {target_words}; {conditions_line}",
-            target_words=_target_words(detection.target),
+            "target: {target}; {conditions_line}",
+            target=_target_words(detection.target),
             conditions_line=conditions_line(budget.conditions),
         ),
-        tr("first detected:        {first}", first=first),
+        tr("first detected:        {range}", range=first),
         *bands,
         tr("lost in sea inside:    {lost}", lost=lost),
         tr(
@@ -161,10 +161,10 @@ def detection_lines(detection: Detection) -> tuple[str, ...]:
 
 
 _HEADS = (
-    "target",
-    "standard",
-    "model",
-    "differs",
+    tr("target"),
+    tr("standard"),
+    tr("model"),
+    tr("differs"),
     tr("rain 4"),
     tr("rain 16"),
     tr("sea 2"),
@@ -229,10 +229,10 @@ def table_lines(budget: EchoBudget, lines: Sequence[TableLine]) -> tuple[str, ..
         *(_laid(_cells(line, band)) for line in lines),
         "",
         tr(
-            "differs by {distance_nm:.2f} NM over the nine rows of the standard, "
-            "{distance_nm_2:.2f} NM over its four small targets (rms)",
-            distance_nm=nm_from_m(rms_m(standard, band)),
-            distance_nm_2=nm_from_m(rms_m(lines[SMALL_ROWS], band)),
+            "differs by {all_rows_nm:.2f} NM over the nine rows of the standard, "
+            "{small_rows_nm:.2f} NM over its four small targets (rms)",
+            all_rows_nm=nm_from_m(rms_m(standard, band)),
+            small_rows_nm=nm_from_m(rms_m(lines[SMALL_ROWS], band)),
         ),
     )
 
@@ -242,7 +242,7 @@ TABLE_NOTES = (
     tr(
         "rain in mm/h, sea in sea states; radar cross-sections as in the test standard, from memory"
     ),
-    "* a footnote of the standard, its range from memory",
+    tr("* a footnote of the standard, its range from memory"),
     CAUTION,
 )
 """Stand below the tables."""

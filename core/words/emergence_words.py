@@ -5,8 +5,9 @@ Warning times are rounded down, offings that are wanted up. Nothing here says th
 
 import math
 
-from core.base.language import Texts
+from core.base.language import Texts, tr
 from core.base.units import kn_from_mps, nm_from_m
+from core.passage.passage import Side
 from core.passage.timetable import Timetable
 from core.plan.emergence_result import Alarm, CraftRun, Emergence, NoOffing
 from core.plan.sector_result import HiddenSector, SteadyApproach
@@ -53,10 +54,10 @@ class Hidden(Texts):
 
 
 _NO_OFFING = {
-    NoOffing.ENOUGH: "the warning is the decision time or more",
-    NoOffing.OTHER_SHORE: "land on the other side leaves no room for it",
-    NoOffing.NEAR_END: "the head lies too near an end of the leg for one bend in it",
-    NoOffing.NO_RUN: "no craft comes out there unseen",
+    NoOffing.ENOUGH: tr("the warning is the decision time or more"),
+    NoOffing.OTHER_SHORE: tr("land on the other side leaves no room for it"),
+    NoOffing.NEAR_END: tr("the head lies too near an end of the leg for one bend in it"),
+    NoOffing.NO_RUN: tr("no craft comes out there unseen"),
 }
 
 
@@ -85,7 +86,7 @@ def relative_sector(from_deg: float, to_deg: float) -> str:
     """Relative bearings, widened to whole degrees: ``rel 030° to 060°``."""
     start = math.floor(from_deg + 1e-9) % 360
     stop = math.ceil(to_deg - 1e-9) % 360
-    return f"rel {start:03d}° to {stop:03d}°"
+    return tr("rel {from_deg:03d}° to {to_deg:03d}°", from_deg=start, to_deg=stop)
 
 
 def flag_words(alarm: Alarm) -> str:
@@ -100,13 +101,19 @@ def emergence_line(head: Emergence) -> str:
     run = head.deciding
     warning = minutes_down(run.warning_s or 0.0)
     edge = run.at_edge_s
-    at_edge = ""
+    warning = tr("{minutes} min", minutes=warning)
     if edge is not None and run.alarm is not Alarm.NONE and (run.warning_s or 0) >= head.decision_s:
-        at_edge = f" ({minutes_down(edge)} at the corridor's edge)"
-    words = (
-        f"{relative_sector(head.relative_from_deg, head.relative_to_deg)}, {warning} min{at_edge} "
-        f"at {kn_from_mps(run.craft_speed_mps):.0f} kn, pass-off "
-        f"{quantities.distance(head.pass_off_m, 2)}"
+        warning = tr(
+            "{warning} ({minutes} at the corridor's edge)",
+            warning=warning,
+            minutes=minutes_down(edge),
+        )
+    words = tr(
+        "{sector}, {warning} at {speed_kn:.0f} kn, pass-off {pass_off}",
+        sector=relative_sector(head.relative_from_deg, head.relative_to_deg),
+        warning=warning,
+        speed_kn=kn_from_mps(run.craft_speed_mps),
+        pass_off=quantities.distance(head.pass_off_m, 2),
     )
     flag = flag_words(run.alarm)
     return f"{words}: {flag}" if flag else words
@@ -128,12 +135,20 @@ def offing_words(head: Emergence) -> str:
     """What offing would give the decision time; empty where the warning is long enough."""
     if head.needed_offing_m is None:
         return ""
-    words = f"{head.decision_s / 60.0:g} min want {_miles_up(head.needed_offing_m)} off"
+    words = tr(
+        "{decision_min:g} min want {offing} off",
+        decision_min=head.decision_s / 60.0,
+        offing=_miles_up(head.needed_offing_m),
+    )
     if head.extra_offing_m is not None:
-        words += f", {_miles_up(head.extra_offing_m)} more"
+        words = tr("{sentence}, {extra} more", sentence=words, extra=_miles_up(head.extra_offing_m))
     if head.extra_distance_m is None:
         return f"{words}; {no_offing_words(head.no_offing or NoOffing.ENOUGH)}"
-    return f"{words}; one bend there lengthens the leg by {_miles_up(head.extra_distance_m)}"
+    return tr(
+        "{sentence}; one bend there lengthens the leg by {longer}",
+        sentence=words,
+        longer=_miles_up(head.extra_distance_m),
+    )
 
 
 def _miles_up(distance_m: float) -> str:
@@ -145,13 +160,21 @@ def hidden_mark_words(mark: HiddenMark, leg_index: int, timetable: Timetable) ->
     within = quantities.scale(mark.within_m)
     parts = []
     if mark.hidden_s > 0.0:
-        parts.append(f"hidden {times.duration(mark.hidden_s / 60.0)} while within {within}")
+        parts.append(
+            tr(
+                "hidden {duration} while within {distance}",
+                duration=times.duration(mark.hidden_s / 60.0),
+                distance=within,
+            )
+        )
         if mark.track_hidden_s < 3.0:
-            parts.append("not from the track itself")
+            parts.append(tr("not from the track itself"))
         elif mark.track_hidden_s < mark.hidden_s - 3.0:
-            parts.append(f"from the track {times.duration(mark.track_hidden_s / 60.0)}")
+            parts.append(
+                tr("from the track {duration}", duration=times.duration(mark.track_hidden_s / 60.0))
+            )
     if mark.unknown:
-        parts.append("not known for part of it: heights in front are missing")
+        parts.append(tr("not known for part of it: heights in front are missing"))
     if mark.opens_m is not None and mark.open_before_abeam_s is not None:
         parts.append(
             Hidden.PLACE_OPENS.format(
@@ -178,7 +201,11 @@ def weave_words(sector: HiddenSector) -> str:
     """The alteration that opens a sector and how often it is made."""
     if sector.weave_deg is None:
         return str(Hidden.NO_WEAVE)
-    side = "" if sector.weave_to == "either side" else f" to {sector.weave_to}"
+    side = (
+        ""
+        if sector.weave_to == "either side"
+        else tr(" to {side}", side=Side(sector.weave_to).shown)
+    )
     return Hidden.WEAVE.format(
         degrees=f"{sector.weave_deg:.0f}°",
         side=side,
@@ -193,8 +220,10 @@ def approaches_words(sector: HiddenSector) -> str:
 
 
 def _approach_words(one: SteadyApproach) -> str:
-    courses = " and ".join(
+    courses = tr(" and ").join(
         f"{quantities.whole_degrees(start)}{DASH}{quantities.whole_degrees(stop)}"
         for start, stop in one.courses_deg
     )
-    return f"{kn_from_mps(one.speed_mps):.0f} kn on {courses} T"
+    return tr(
+        "{speed_kn:.0f} kn on {courses} T", speed_kn=kn_from_mps(one.speed_mps), courses=courses
+    )

@@ -41,7 +41,7 @@ def quality_words(fix: Fix, corridor_m: float) -> str:
         return "" if fix.reason is None else sentence(fix.reason)
     words = quantities.uncertainty(fix.semi_major_m)
     if fix.by is FixBy.RANGES:
-        words = tr("cut {cut_deg:.0f}°, {words}", cut_deg=fix.cut_deg, words=words)
+        words = tr("cut {cut_deg:.0f}°, {fix}", cut_deg=fix.cut_deg, fix=words)
     if fix.semi_major_m > corridor_m:
         words += tr(", WIDER THAN THE CORRIDOR")
     if fix.reason is not None:
@@ -62,14 +62,14 @@ def leg_words(fixing: LegFixes) -> str:
     where = (
         ""
         if count == len(fixing.fixes)
-        else tr(" at {count} of {count_2},", count=count, count_2=len(fixing.fixes))
+        else tr(" at {fix_count} of {fixes_count},", fix_count=count, fixes_count=len(fixing.fixes))
     )
     words = tr(
         "Radar fix{where} {uncertainty}",
         where=where,
         uncertainty=quantities.uncertainty(fixing.worst_m),
     )
-    return tr("{words}, WIDE", words=words) if fixing.is_wide else words
+    return tr("{fix}, WIDE", fix=words) if fixing.is_wide else words
 
 
 def cross_words(stretch: CrossStretch) -> str:

@@ -46,9 +46,9 @@ def cut_words(landfall: Landfall) -> str:
     numbered = list(enumerate(landfall.arcs, start=1))
     cuts = (
         tr(
-            "{n} and {m} {angle_deg}°",
-            n=n,
-            m=m,
+            "{first_number} and {second_number} {angle_deg}°",
+            first_number=n,
+            second_number=m,
             angle_deg=int(cut_deg(one.bearing_deg, other.bearing_deg)),
         )
         for (n, one), (m, other) in combinations(numbered, 2)

@@ -6,6 +6,7 @@ from core.coverage.first_paint_result import PaintLimit
 from core.geodesy.position import Position
 from core.passage.timetable import Timetable
 from core.plan.emergence_result import Alarm
+from core.plan.object_result import Grade
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Role, WheelOver
 from core.plan.revision import LegFacts
@@ -28,7 +29,7 @@ from core.words.reasons import sentence
 from core.words.setup_words import control_words
 from core.words.turn_words import ring_words
 
-_NONE = "none"
+_NONE = tr("none")
 
 
 def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
@@ -45,8 +46,8 @@ def leg_facts(outcome: Outcome, leg_index: int) -> LegFacts:
     first, last = plan.passage.waypoints[leg_index : leg_index + 2]
     items: dict[str, str] = {}
     for what, words in (
-        ("from", quantities.position(first.position)),
-        ("to", quantities.position(last.position)),
+        (tr("from"), quantities.position(first.position)),
+        (tr("to"), quantities.position(last.position)),
         *_course(outcome, leg),
         *_lines(leg, plan.timetable),
         *_wheel_over(leg, plan.timetable),
@@ -79,13 +80,18 @@ def _course(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
         quantities.cables_number(m) for m in (leg.corridor_port_m, leg.corridor_starboard_m)
     )
     return [
-        ("course", quantities.track(leg.course_deg)),
-        ("distance", quantities.distance(leg.distance_m)),
-        ("speed", quantities.speed(leg.speed_mps)),
+        (tr("course"), quantities.track(leg.course_deg)),
+        (tr("distance"), quantities.distance(leg.distance_m)),
+        (tr("speed"), quantities.speed(leg.speed_mps)),
         *_motion(leg),
-        ("time", times.span(timetable, leg.leg_index, 0.0, leg.distance_m)),
+        (tr("time"), times.span(timetable, leg.leg_index, 0.0, leg.distance_m)),
         (tr("corridor port / starboard"), f"{port} / {starboard} c"),
-        ("data", leg.quality.grade + ("" if covered.is_complete else ", INCOMPLETE")),
+        (
+            tr("data"),
+            Grade(leg.quality.grade).shown
+            if covered.is_complete
+            else tr("{grade}, INCOMPLETE", grade=Grade(leg.quality.grade).shown),
+        ),
         (tr("data lack"), grain_words(leg) or _NONE),
     ]
 
@@ -103,7 +109,7 @@ def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     index = leg.leg_index
     items = [
         (
-            f"{line.role.value} {line.object.id}",
+            f"{line.role.shown} {line.object.id}",
             f"{_line(line)}, {times.span(timetable, index, line.from_along_m, line.to_along_m)}",
         )
         for line in leg.lines
@@ -135,7 +141,7 @@ def _lines(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     watch = leg.corridor_watch
     if watch is not None:
         least = Say.LEAST_CORRIDOR.format(least=quantities.cables_up(watch.least_corridor_m))
-        items.append(("corridor", least))
+        items.append((tr("corridor"), least))
     return items
 
 
@@ -149,11 +155,11 @@ def _line(line: IndexLine) -> str:
 def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     turn: WheelOver | None = leg.wheel_over
     if turn is None:
-        return [("wheel-over", leg.wheel_over_reason or _NONE)]
+        return [(tr("wheel-over"), leg.wheel_over_reason or _NONE)]
     before = quantities.distance_before_waypoint(turn.distance_before_waypoint_m)
     items = [
         (
-            "wheel-over",
+            tr("wheel-over"),
             tr(
                 "{when_early}, {before} before, to {track}",
                 when_early=times.when_early(timetable, leg.leg_index, turn.along_m),
@@ -168,7 +174,7 @@ def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     ]
     ring = None if leg.turn_card is None else leg.turn_card.ring
     if leg.turn_card is not None and ring is not None:
-        items.append(("ring", f"{ring.object.id} {ring_words(leg.turn_card, ring)}"))
+        items.append((tr("ring"), f"{ring.object.id} {ring_words(leg.turn_card, ring)}"))
     mark = turn.second_mark
     if mark is not None:
         reading = f"{quantities.radar_range(mark.range_m)} {quantities.course(mark.bearing_deg)}"
@@ -192,7 +198,7 @@ def _contingencies(outcome: Outcome, leg: LegPlan) -> list[tuple[str, str]]:
         items += [
             (fact_name(number, what), words)
             for what, words in (
-                ("distance", quantities.distance(one.leg.distance_m)),
+                (tr("distance"), quantities.distance(one.leg.distance_m)),
                 *_lines(one.leg, timetable),
                 *_wheel_over(one.outcome.plan.legs[0], timetable),
                 *_scales(one.leg, timetable),
@@ -225,8 +231,8 @@ def _paints(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         overdue = _late(timetable, index, None if sight.paint is None else sight.paint.overdue)
         items.append(
             (
-                tr("first paint {part}", part=sight.object_id or sight.name),
-                tr("by {by}, {overdue}", by=by, overdue=overdue),
+                tr("first paint {object}", object=sight.object_id or sight.name),
+                tr("by {normally_by}, {overdue}", normally_by=by, overdue=overdue),
             )
         )
     items += [
@@ -281,7 +287,7 @@ def _waters(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
 def _setup(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     rows = () if leg.setup is None else leg.setup.rows
     items = [
-        (tr("set-up {control_words}", control_words=control_words(row)), sentence(row.setting))
+        (tr("set-up {control}", control=control_words(row)), sentence(row.setting))
         for row in rows
         if not row.number
     ]

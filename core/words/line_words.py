@@ -55,7 +55,7 @@ def long_fallbacks(leg: LegPlan) -> str:
 def override_list(leg: LegPlan) -> str:
     """The officer's choices with his remarks: ``B check: seen last time``; empty without one."""
     chosen = dict.fromkeys(
-        (line.object.id, line.role.value, line.override.remark)
+        (line.object.id, line.role.shown, line.override.remark)
         for line in leg.lines
         if line.override is not None
     )

@@ -17,9 +17,9 @@ _LEAST_ACROSS_MPS = mps_from_kn(0.05)
 def stream_words(stream: Stream) -> str:
     """A stream as it is given: ``sets 045° T, 1.5 kn``."""
     return tr(
-        "sets {course}, {kn_from_mps:.1f} kn",
+        "sets {course}, {speed_kn:.1f} kn",
         course=quantities.course(stream.set_deg),
-        kn_from_mps=kn_from_mps(stream.drift_mps),
+        speed_kn=kn_from_mps(stream.drift_mps),
     )
 
 
@@ -27,7 +27,7 @@ def leeway_words(leeway: Leeway) -> str:
     """Leeway as it is given: ``up to 4° either way``, ``up to 4° to starboard``."""
     port, starboard = leeway.to_port_deg, leeway.to_starboard_deg
     if port == starboard:
-        return tr("up to {port:g}° either way", port=port) if port > 0.0 else "none"
+        return tr("up to {port:g}° either way", port=port) if port > 0.0 else tr("none")
     if port == 0.0:
         return tr("up to {starboard:g}° to starboard", starboard=starboard)
     if starboard == 0.0:
@@ -41,9 +41,9 @@ def given_words(motion: LegMotion) -> str:
     """All that is given for a leg: ``stream sets 045° T, 1.5 kn; leeway up to 4° either way``."""
     parts = []
     if motion.given.stream is not None:
-        parts.append(tr("stream {stream_words}", stream_words=stream_words(motion.given.stream)))
+        parts.append(tr("stream {stream}", stream=stream_words(motion.given.stream)))
     if motion.given.leeway is not None:
-        parts.append(tr("leeway {leeway_words}", leeway_words=leeway_words(motion.given.leeway)))
+        parts.append(tr("leeway {leeway}", leeway=leeway_words(motion.given.leeway)))
     return "; ".join(parts)
 
 
@@ -67,9 +67,9 @@ def speeds_words(motion: LegMotion) -> str:
     if motion.given.stream is None:
         return quantities.speed(motion.ground_speed_mps)
     return tr(
-        "{speed}, {speed_2} over ground",
-        speed=quantities.speed(motion.water_speed_mps),
-        speed_2=quantities.speed(motion.ground_speed_mps),
+        "{water_speed}, {ground_speed} over ground",
+        water_speed=quantities.speed(motion.water_speed_mps),
+        ground_speed=quantities.speed(motion.ground_speed_mps),
     )
 
 
@@ -133,7 +133,7 @@ def brief_unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
 
 def _across(across_mps: float) -> str:
     side = quantities.side(Side.STARBOARD if across_mps > 0.0 else Side.PORT)
-    return tr("{kn_from_mps:.1f} kn to {side}", kn_from_mps=kn_from_mps(abs(across_mps)), side=side)
+    return tr("{speed_kn:.1f} kn to {side}", speed_kn=kn_from_mps(abs(across_mps)), side=side)
 
 
 def _out_after(plan: LegPlan, across_mps: float) -> str:

@@ -34,7 +34,7 @@ def confidence_words(look: ObjectLook) -> str:
     parts = [sentence(reason) for reason in sure.reasons]
     if sure.least_margin_db is not None and sure.grade is Grade.GOOD:
         parts.append(Say.LEAST_MARGIN.format(margin=f"{math.floor(sure.least_margin_db):d} dB"))
-    words = Say.CONFIDENCE.format(grade=sure.grade.value)
+    words = Say.CONFIDENCE.format(grade=sure.grade.shown)
     return f"{words}: {'; '.join(parts)}" if parts else words
 
 
@@ -74,18 +74,18 @@ def _width(look: ObjectLook) -> str:
     at = quantities.radar_range(look.cross_index_range_m)
     across = tr("{height} across", height=quantities.height(look.extent_m))
     if look.beams_ratio < 1.0:
-        return tr("{across}, narrower than the beam at {at}", across=across, at=at)
+        return tr("{across}, narrower than the beam at {range}", across=across, range=at)
     return tr(
-        "{across}, {beams_ratio:.0f} beams at {at}",
+        "{across}, {beams_ratio:.0f} beams at {range}",
         across=across,
         beams_ratio=look.beams_ratio,
-        at=at,
+        range=at,
     )
 
 
 def _shore(look: ObjectLook) -> str:
     if look.is_steep_to:
-        return "steep-to"
+        return tr("steep-to")
     if look.slope_ratio is not None:
         return tr("slope {slope_ratio:.2f}", slope_ratio=look.slope_ratio)
     if look.is_tide_at_least:

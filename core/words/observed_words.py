@@ -54,22 +54,22 @@ def hint_words(hint: Hint) -> str:
 def trend_words(record: RadarRecord) -> str:
     """How the ratios go over the voyage."""
     if record.first_ratio is None or record.last_ratio is None:
-        return record.trend.value
+        return record.trend.shown
     words = tr(
-        "{value} from {first_ratio:.2f} to {last_ratio:.2f}",
-        value=record.trend.value,
+        "{trend} from {first_ratio:.2f} to {last_ratio:.2f}",
+        trend=record.trend.shown,
         first_ratio=record.first_ratio,
         last_ratio=record.last_ratio,
     )
     if record.trend is Trend.FALLING:
         return tr(
-            "{words} over the voyage: an ageing set or feeder falls so, and so does the weather",
-            words=words,
+            "{trend} over the voyage: an ageing set or feeder falls so, and so does the weather",
+            trend=words,
         )
-    return tr("{words} over the voyage", words=words)
+    return tr("{trend} over the voyage", trend=words)
 
 
-OBSERVED_HEADS = ("leg", "object", "radar", "expected", "seen", "ratio")
+OBSERVED_HEADS = (tr("leg"), tr("object"), tr("radar"), tr("expected"), tr("seen"), tr("ratio"))
 
 
 def observed_cells(item: Comparison) -> tuple[str, ...]:
@@ -124,16 +124,16 @@ def _record_lines(record: RadarRecord, horizon_m: float) -> list[str]:
             ratio=_ratio(record.middle_ratio),
         ),
         tr(
-            "  within own radar horizon ({horizon}): {ratio} ({near_count}); "
-            "beyond it: {ratio_2} ({far_count})",
+            "  within own radar horizon ({horizon}): {near_ratio} ({near_count}); "
+            "beyond it: {far_ratio} ({far_count})",
             horizon=horizon,
-            ratio=_ratio(record.near_ratio),
+            near_ratio=_ratio(record.near_ratio),
             near_count=record.near_count,
-            ratio_2=_ratio(record.far_ratio),
+            far_ratio=_ratio(record.far_ratio),
             far_count=record.far_count,
         ),
-        tr("  trend: {trend_words}", trend_words=trend_words(record)),
-        tr("  hint: {hint_words}", hint_words=hint_words(record.hint)),
+        tr("  trend: {trend}", trend=trend_words(record)),
+        tr("  hint: {hint}", hint=hint_words(record.hint)),
     ]
 
 

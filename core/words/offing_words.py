@@ -41,8 +41,8 @@ def offing_head(offing: Offing) -> str:
     """Where an offing lies from the planned leg: ``0.50 NM to STARBOARD``."""
     if offing.shift_m == 0.0:
         return tr("As planned")
-    way = "STARBOARD" if offing.shift_m > 0.0 else "PORT"
-    return tr("{miles} NM to {way}", miles=quantities.miles(abs(offing.shift_m), 2), way=way)
+    way = tr("STARBOARD") if offing.shift_m > 0.0 else tr("PORT")
+    return tr("{miles} NM to {side}", miles=quantities.miles(abs(offing.shift_m), 2), side=way)
 
 
 def offing_rows(table: OffingTable) -> tuple[tuple[str, tuple[str, ...]], ...]:

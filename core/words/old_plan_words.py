@@ -7,37 +7,37 @@ from core.base.language import tr
 from core.plan.last_plan import InputChange, LastPlan, Since
 
 _ROLES = {
-    "route": "route",
-    "ship": "ship",
-    "marks": "marks",
+    tr("route"): tr("route"),
+    tr("ship"): tr("ship"),
+    tr("marks"): tr("marks"),
     "limits": tr("danger limits"),
-    "streams": "streams",
+    tr("streams"): tr("streams"),
     "contingencies": tr("contingency legs"),
     "classes": tr("kinds of ground"),
     "elevation": tr("land heights"),
-    "coast": "coast",
+    tr("coast"): tr("coast"),
 }
 _ASKED = {
     "reversed": tr("which way it runs"),
-    "leg_sources": "legs",
+    "leg_sources": tr("legs"),
     "overrides": tr("choices of objects"),
-    "start_utc": "start",
+    "start_utc": tr("start"),
     "draught_forward_m": tr("draught forward"),
     "draught_aft_m": tr("draught aft"),
     "antenna_height_m": tr("antenna height"),
-    "refraction_k": "refraction",
+    "refraction_k": tr("refraction"),
     "radius_m": tr("sweep radius"),
     "craft_height_m": tr("height of craft"),
     "height_error_m": tr("elevation error"),
     "coast_height_m": tr("height of land"),
-    "rain_mm_h": "rain",
+    "rain_mm_h": tr("rain"),
     "traffic_speed_mps": tr("speed of other craft"),
     "decision_time_s": tr("decision time"),
     "fix_interval_s": tr("interval of fixes"),
-    "set_deg": "set",
-    "drift_mps": "drift",
+    "set_deg": tr("set"),
+    "drift_mps": tr("drift"),
     "pass_off_m": tr("how far craft pass off heads"),
-    "overlap_s": "hand-over",
+    "overlap_s": tr("hand-over"),
 }
 """Names that do not read by themselves once their unit is taken off."""
 _UNITS = ("_m", "_s", "_mps", "_deg", "_k", "_mm_h")
@@ -59,8 +59,8 @@ def moment_words(utc: str) -> str:
 def last_plan_words(last: LastPlan) -> str:
     """Which plan it is, as its sheets say."""
     return tr(
-        "Last plan of {moment_words} (digest {digest})",
-        moment_words=moment_words(last.created_utc),
+        "Last plan of {moment} (digest {digest})",
+        moment=moment_words(last.created_utc),
         digest=last.digest[:12],
     )
 
@@ -73,7 +73,7 @@ def change_list_words(changes: Sequence[InputChange]) -> str:
     more = len(changes) - len(words)
     if more:
         words.append(tr("{more} more", more=more))
-    return tr("Changed since: {words}.", words="; ".join(words))
+    return tr("Changed since: {changes}.", changes="; ".join(words))
 
 
 def _one(change: InputChange) -> str:

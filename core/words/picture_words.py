@@ -38,7 +38,7 @@ CONTROL_TITLES = {
 
 TAKEN_BY = {
     "gain_db": tr("too little gain"),
-    "mistuning_db": "mistuning",
+    "mistuning_db": tr("mistuning"),
     "sea_clutter": tr("sea clutter control"),
     "rain_clutter": tr("rain clutter control"),
     "interference_rejection": tr("interference rejection"),
@@ -54,8 +54,8 @@ KEY = (
     (Paint.STRONG, tr("paints strongly")),
     (Paint.PAINTED, tr("is expected to paint")),
     (Paint.UNCERTAIN, tr("may paint")),
-    (Paint.CLUTTER, "clutter"),
-    (Paint.SPECKLE, "noise"),
+    (Paint.CLUTTER, tr("clutter")),
+    (Paint.SPECKLE, tr("noise")),
     (Paint.SHADOW, tr("hidden by land")),
     (Paint.BLIND, tr("own blind sector")),
     (Paint.UNKNOWN, tr("no data: a gap, not open water")),
@@ -95,8 +95,9 @@ def is_well_set(controls: Controls, well: Controls) -> bool:
 def _gain(gain_db: float) -> str:
     if abs(gain_db) < 0.05:
         return tr("at light speckle")
-    more = "more" if gain_db > 0.0 else "less"
-    return tr("{gain_db:.1f} dB {more} than light speckle", gain_db=abs(gain_db), more=more)
+    if gain_db > 0.0:
+        return tr("{gain_db:.1f} dB more than light speckle", gain_db=gain_db)
+    return tr("{gain_db:.1f} dB less than light speckle", gain_db=-gain_db)
 
 
 def _tuning(mistuning_db: float) -> str:
@@ -108,11 +109,11 @@ def _tuning(mistuning_db: float) -> str:
 
 
 def _amount(amount: float) -> str:
-    return "off" if amount < 5e-3 else f"{amount * 100.0:.0f} %"
+    return tr("off") if amount < 5e-3 else f"{amount * 100.0:.0f} %"
 
 
 def _switch(*, is_on: bool) -> str:
-    return "on" if is_on else "off"
+    return tr("on") if is_on else tr("off")
 
 
 def margin_words(margin_db: float) -> str:
@@ -128,10 +129,15 @@ def _expected(margin_db: float) -> str:
     return tr("may paint") if margin_db > -UNCERTAIN_DB else tr("too weak")
 
 
+def says_lost(remark: str) -> bool:
+    """Whether a remark of a row tells that a control took the echo."""
+    return remark in {tr("lost: {control}", control=control) for control in TAKEN_BY.values()}
+
+
 def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
     """A predicted echo: name, range, bearing, margin now, margin well set, what took it."""
     patch = row.patch
-    name = patch.name or "land"
+    name = patch.name or tr("land")
     if patch.merges:
         name += tr(", merges with land")
     if patch.rows.size == 0 or row.is_blind:
@@ -141,7 +147,7 @@ def row_words(row: EchoRow) -> tuple[str, str, str, str, str, str]:
         return name, radar_range(patch.range_m), course(patch.bearing_deg), DASH, DASH, why
     taken = TAKEN_BY.get(row.taken_by, "") if row.taken_by else ""
     if taken and row.is_lost:
-        taken = tr("lost: {taken}", taken=taken)
+        taken = tr("lost: {control}", control=taken)
     return (
         name,
         radar_range(patch.range_m),
@@ -160,9 +166,7 @@ def picked_words(picked: Picked) -> str:
     text = f"{name}, {radar_range(picked.range_m)}, {course(picked.bearing_deg)}"
     if picked.margin_db is None:
         return text
-    return tr(
-        "{words}, margin {margin_words}", words=text, margin_words=margin_words(picked.margin_db)
-    )
+    return tr("{echo}, margin {margin}", echo=text, margin=margin_words(picked.margin_db))
 
 
 def caption_lines(
@@ -202,19 +206,19 @@ def caption_lines(
     if len(sources) > _SOURCES_SHOWN:
         shown.append(tr("{count} more", count=len(sources) - _SOURCES_SHOWN))
     return (
-        tr("Expected picture, calculated: {at}", at=at),
+        tr("Expected picture, calculated: {place}", place=at),
         tr(
-            "{scale} scale, {up}, {heading_words}",
+            "{scale} scale, {what_is_up}, {heading}",
             scale=scale(view.scale_m),
-            up=up,
-            heading_words=_heading_words(view),
+            what_is_up=up,
+            heading=_heading_words(view),
         ),
         tr(
-            "{value} band, {preset_titles}, {name} pulse {length_us:g} µs, beam "
+            "{band} band, {preset}, {pulse_name} pulse {length_us:g} µs, beam "
             "{horizontal_beamwidth_deg:g}°, antenna {fine_height} above water",
-            value=radar.band.value,
-            preset_titles=PRESET_TITLES[radar.preset],
-            name=pulse.name,
+            band=radar.band.value,
+            preset=PRESET_TITLES[radar.preset],
+            pulse_name=pulse.name,
             length_us=pulse.length_s * 1e6,
             horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
             fine_height=fine_height(budget.antenna_height_m),
@@ -249,8 +253,8 @@ def leg_place_words(passage: Passage, leg_index: int, along_m: float) -> str:
     """A place on a leg: ``leg 2, 3.4 NM from WP2``."""
     name = passage.waypoints[leg_index].name
     return tr(
-        "leg {leg_index}, {distance} from {name}",
-        leg_index=leg_index + 1,
+        "leg {leg_number}, {distance} from {name}",
+        leg_number=leg_index + 1,
         distance=distance(along_m),
         name=name,
     )

@@ -59,7 +59,7 @@ def whole_sector(from_deg: float, to_deg: float) -> tuple[str, str]:
 
 def side(side_of: Side) -> str:
     """A side spelled out in capitals, as it is said aloud."""
-    return side_of.value.upper()
+    return side_of.shown.upper()
 
 
 def distance(distance_m: float, decimals: int = 1) -> str:
@@ -142,7 +142,7 @@ def margin_number(limit_m: float, limit: Limit, range_scale_m: float) -> str:
 
 def margin(limit_m: float, limit: Limit, range_scale_m: float) -> str:
     """A margin with its sense: ``not less than 0.90 NM``."""
-    return f"{limit.value} {margin_number(limit_m, limit, range_scale_m)} NM"
+    return f"{limit.shown} {margin_number(limit_m, limit, range_scale_m)} NM"
 
 
 def distance_to_wheel_over(distance_m: float) -> str:

@@ -13,13 +13,13 @@ _Values = Mapping[str, float | str]
 _UNITS = ("_mps", "_deg", "_mm_h", "_m", "_db", "_minutes", "_ratio")
 
 _KINDS = {
-    "islet": "islet",
-    "rock": "rock",
-    "headland": "headland",
+    tr("islet"): tr("islet"),
+    tr("rock"): tr("rock"),
+    tr("headland"): tr("headland"),
     "steep_shore": tr("steep shore"),
-    "peak": "summit",
-    "structure": "structure",
-    "mark": "mark",
+    "peak": tr("summit"),
+    tr("structure"): tr("structure"),
+    tr("mark"): tr("mark"),
 }
 
 TEMPLATES: dict[str, str] = {
@@ -122,7 +122,7 @@ def _words(name: str, value: float | str) -> str:
     if name.endswith("_mps"):
         return quantities.speed(value)
     if name.endswith("_mm_h"):
-        return tr("{value:g} mm/h", value=value)
+        return tr("{rain_mm_h:g} mm/h", rain_mm_h=value)
     if name.endswith("_db"):
         return f"{value:.0f} dB"
     if name.endswith("_minutes"):
@@ -174,7 +174,7 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     ),
     ("abeam_m", lambda _v: tr("comes abeam")),
     ("sharp", lambda _v: tr("sharp edge")),
-    ("steep_to", lambda _v: "steep-to"),
+    ("steep_to", lambda _v: tr("steep-to")),
     ("paints_inside_m", _paints_inside),
     (
         "paint_spread_m",
@@ -260,17 +260,17 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
 
 def _index_object(values: _Values) -> str:
     """Why an object is or is not good to index on: its terms, good ones first."""
-    kind = _KINDS.get(str(values.get("kind", "")), "object")
+    kind = _KINDS.get(str(values.get("kind", "")), tr("object"))
     terms = [words for name, term in _TERMS if name in values if (words := term(values))]
     return f"{kind}: {', '.join(terms)}" if terms else kind
 
 
 def _wheel_over(values: _Values) -> str:
-    inside = "inside" if _number(values, "inside") else "outside"
-    text = tr(
-        "near the wheel-over ({words}), {inside} of the turn",
-        words=_words("range_m", values["range_m"]),
-        inside=inside,
+    reach = _words("range_m", values["range_m"])
+    text = (
+        tr("near the wheel-over ({range}), inside of the turn", range=reach)
+        if _number(values, "inside")
+        else tr("near the wheel-over ({range}), outside of the turn", range=reach)
     )
     if values.get("other_side"):
         text += tr("; on the other side of this line than on the new leg")
@@ -300,9 +300,9 @@ def _limits(values: _Values) -> str:
     if "most_db" not in values:
         return tr("more than {least}", least=least)
     return tr(
-        "{removesuffix} to {words}",
-        removesuffix=least.removesuffix(" dB"),
-        words=_words("most_db", values["most_db"]),
+        "{least} to {most}",
+        least=least.removesuffix(" dB"),
+        most=_words("most_db", values["most_db"]),
     )
 
 

@@ -34,8 +34,8 @@ def revision_lines(revision: PlanRevision) -> list[str]:
 def _leg_lines(number: int, leg: LegRevision) -> list[str]:
     lines = [
         tr(
-            "{leg} {number}, {start_name} to {end_name}",
-            leg=Say.LEG,
+            "{word_for_leg} {number}, {start_name} to {end_name}",
+            word_for_leg=Say.LEG,
             number=number,
             start_name=leg.facts.start_name,
             end_name=leg.facts.end_name,

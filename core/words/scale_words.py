@@ -21,9 +21,9 @@ def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
         return tr("hides all beyond {where}, {minutes:.1f} min", where=where, minutes=minutes)
     if reach.ahead_m - reach.astern_m > 1.0:
         where += tr(
-            " ahead ({down} abeam, {down_2} astern)",
-            down=_down(reach.abeam_m),
-            down_2=_down(reach.astern_m),
+            " ahead ({abeam} abeam, {astern} astern)",
+            abeam=_down(reach.abeam_m),
+            astern=_down(reach.astern_m),
         )
     speed = quantities.speed(reach.closing_mps)
     return tr(
@@ -49,11 +49,11 @@ def scan_sum_words(scan: ScanRhythm) -> str:
     run = math.ceil(nm_from_m(scan.run_m) * 10.0 - 1e-6) / 10.0
     speed = quantities.speed(scan.closing_mps)
     return tr(
-        "{every_minutes:g} min x {speed} closing = {run:.1f} NM, to spare {down} NM",
+        "{every_minutes:g} min x {speed} closing = {run_nm:.1f} NM, to spare {to_spare} NM",
         every_minutes=scan.every_minutes,
         speed=speed,
-        run=run,
-        down=_down(scan.spare_m),
+        run_nm=run,
+        to_spare=_down(scan.spare_m),
     )
 
 
@@ -84,7 +84,7 @@ def sheet_words(stretch: ScaleStretch) -> tuple[str, ...]:
     if stretch.scan is not None:
         is_usual = stretch.reason.code == reason_codes.SCALE_SECOND_RADAR
         said = [] if is_usual else said
-        said.append(tr("scan {scan_words}", scan_words=scan_words(stretch.scan)))
+        said.append(tr("scan {scan}", scan=scan_words(stretch.scan)))
     elif stretch.reach is not None:
         said.append(hides_words(stretch.reach, is_short=True))
     return (*said, *(sentence(reason) for reason in stretch.off_screen))
@@ -107,9 +107,9 @@ def shows_words(stretch: ScaleStretch) -> tuple[str, ...]:
     if stretch.scan is not None:
         said.append(
             tr(
-                "scan {scan_words}: {scan_sum_words}",
-                scan_words=scan_words(stretch.scan),
-                scan_sum_words=scan_sum_words(stretch.scan),
+                "scan {scan}: {scan_sum}",
+                scan=scan_words(stretch.scan),
+                scan_sum=scan_sum_words(stretch.scan),
             )
         )
     elif stretch.scan_reason is not None:

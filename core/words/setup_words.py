@@ -23,7 +23,7 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.WHY_S_ALREADY: tr("S band suffers less in rain and heavy sea"),
     codes.WHY_X_IN_WEATHER: tr("no S band in the ship; X band suffers in rain and heavy sea"),
     codes.SET_SCALE: "{scale}",
-    codes.SET_CENTRED: "centred",
+    codes.SET_CENTRED: tr("centred"),
     codes.SET_OFF_CENTRE: "{share} {direction}",
     codes.WHY_CENTRED: tr("the scale holds what is needed all round"),
     codes.WHY_OFF_CENTRE: tr("shows more ahead, so that the {scale} scale does"),
@@ -39,12 +39,12 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.WHY_SEA_OFF: tr("plan for a smooth sea; it takes small echoes"),
     codes.WHY_SEA: tr("sea state {sea_state}; more loses small echoes, automatic takes land"),
     codes.WHY_SEA_HEAVY: tr("sea state {sea_state}: do not count on boats inside the clutter"),
-    codes.SET_RAIN_OFF: "off",
+    codes.SET_RAIN_OFF: tr("off"),
     codes.SET_RAIN_NEEDED: tr("as little as shows through the rain"),
     codes.WHY_RAIN_OFF: tr("plan without rain; it thins the coast"),
     codes.WHY_RAIN: tr("rain {rain}; more thins the coast and takes weak echoes"),
-    codes.SET_ON: "on",
-    codes.SET_OFF: "off",
+    codes.SET_ON: tr("on"),
+    codes.SET_OFF: tr("off"),
     codes.WHY_INTERFERENCE_ON: tr("takes other radars away; off for a racon"),
     codes.WHY_RACON: tr("racon {object} in use: it can take the reply away"),
     codes.WHY_RACON_ON_S: tr("racon {object} in use; many answer X band alone"),
@@ -56,7 +56,7 @@ SETUP_TEMPLATES: dict[str, str] = {
     codes.SET_VECTOR: tr("relative, {vector}"),
     codes.WHY_VECTOR: tr("the time in hand the scale is chosen for"),
     codes.SET_EBL_VRM: tr("EBL {mark_bearing}, VRM {mark_range}"),
-    codes.SET_NONE: "none",
+    codes.SET_NONE: tr("none"),
     codes.WHY_SECOND_MARK: tr("{object} at the wheel-over"),
     codes.WHY_SAID: "{cause}",
     codes.SET_INDEX_LINE: "{object} {side} {limit}{index}, {line}",
@@ -194,5 +194,5 @@ def rung_words(rung: Rung) -> str:
 
 def control_words(row: SetupRow) -> str:
     """A control by its trade name, an index line with its number."""
-    name = _CONTROLS.get(row.control, row.control.value)
+    name = _CONTROLS.get(row.control, row.control.shown)
     return f"{name} {row.number}" if row.number else name

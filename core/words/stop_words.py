@@ -13,10 +13,10 @@ from core.words.watch_words import WatchWords, watch_words
 _SAME_M = 1.0
 """Nearer than this two stops are one place."""
 _USES = {
-    Role.PRIMARY: "index",
-    Role.CHECK: "check",
-    Role.MARGIN: "margin",
-    Role.WHEEL_OVER: "wheel-over",
+    Role.PRIMARY: tr("index"),
+    Role.CHECK: tr("check"),
+    Role.MARGIN: tr("margin"),
+    Role.WHEEL_OVER: tr("wheel-over"),
 }
 
 _PAINTS = {

@@ -23,13 +23,13 @@ def _line(line: IndexLine) -> str:
     else:
         reading = index_range(line.cross_index_range_m, line.range_scale_m)
     window = tr(
-        "{distance} to {distance_2}",
-        distance=distance(line.from_along_m),
-        distance_2=distance(line.to_along_m),
+        "{from_distance} to {to_distance}",
+        from_distance=distance(line.from_along_m),
+        to_distance=distance(line.to_along_m),
     )
     return tr(
-        "   {replace}: {object_id} ({name}), {side} {reading}, {window} along, on {scale}",
-        replace=line.role.value.replace("_", "-"),
+        "   {role}: {object_id} ({name}), {side} {reading}, {window} along, on {scale}",
+        role=line.role.value.replace("_", "-"),
         object_id=line.object.id,
         name=line.object.name,
         side=side(line.side),
@@ -45,10 +45,10 @@ def _leg(outcome: Outcome, leg: LegPlan) -> list[str]:
     covered = outcome.coverage.legs[leg.leg_index]
     lines = [
         tr(
-            "Leg {leg_index}: {name} to {name_2}, {course}, {distance}, {speed}",
-            leg_index=leg.leg_index + 1,
-            name=first.name,
-            name_2=last.name,
+            "Leg {leg_number}: {from_name} to {to_name}, {course}, {distance}, {speed}",
+            leg_number=leg.leg_index + 1,
+            from_name=first.name,
+            to_name=last.name,
             course=course(leg.course_deg),
             distance=distance(leg.distance_m),
             speed=speed(leg.speed_mps),
@@ -103,8 +103,8 @@ def _paints(outcome: Outcome, leg: LegPlan) -> list[str]:
         at = when(timetable, leg.leg_index, leg.tune_check.along_m)
         lines.append(
             tr(
-                "   tune check {at}, on the {scale} scale",
-                at=at,
+                "   tune check {place}, on the {scale} scale",
+                place=at,
                 scale=scale(leg.tune_check.scale_m),
             )
         )

@@ -2,7 +2,7 @@
 
 import math
 
-from core.base.language import Texts
+from core.base.language import Texts, tr
 from core.base.units import nm_from_m
 from core.plan.request import Environment
 from core.plan.rules import PlanRules
@@ -28,12 +28,12 @@ class Tidal(Texts):
 
 
 _HOLDS = {
-    Holds.YES: "line holds",
-    Holds.IN_PART: "line holds in part",
-    Holds.COVERED: "COVERED OR AWASH",
-    Holds.TOO_NEAR: "TOO NEAR to index",
-    Holds.OUT_OF_USE: "LINE DOES NOT HOLD",
-    Holds.UNKNOWN: "edge not known",
+    Holds.YES: tr("line holds"),
+    Holds.IN_PART: tr("line holds in part"),
+    Holds.COVERED: tr("COVERED OR AWASH"),
+    Holds.TOO_NEAR: tr("TOO NEAR to index"),
+    Holds.OUT_OF_USE: tr("LINE DOES NOT HOLD"),
+    Holds.UNKNOWN: tr("edge not known"),
 }
 
 
@@ -41,21 +41,25 @@ def waters_words(environment: Environment, rules: PlanRules) -> str:
     """Which low and high water are meant, and where they come from."""
     low_m, high_m = low_and_high_m(rules)
     if environment.low_m is not None:
-        source = "as given"
+        source = tr("as given")
     elif rules.is_tidal_range_assumed:
-        source = f"half of an ASSUMED {rules.tidal_range_m:g} m each way"
+        source = tr(
+            "half of an ASSUMED {tidal_range_m:g} m each way", tidal_range_m=rules.tidal_range_m
+        )
     else:
-        source = f"half of {rules.tidal_range_m:g} m each way"
+        source = tr("half of {tidal_range_m:g} m each way", tidal_range_m=rules.tidal_range_m)
     low, high = water_words(low_m, environment), water_words(high_m, environment)
-    return f"Low water {low}, high water {high}: {source}"
+    return tr("Low water {low}, high water {high}: {source}", low=low, high=high, source=source)
 
 
 def water_words(water_m: float, environment: Environment) -> str:
     """A height of the water: above chart datum (CD) where mean sea level (MSL) is given."""
     mean_m = environment.mean_sea_level_m
     if mean_m is not None:
-        return f"{water_m + mean_m:.1f} m above CD"
-    return f"{abs(water_m):.1f} m {'below' if water_m < 0.0 else 'above'} MSL"
+        return tr("{height_m:.1f} m above CD", height_m=water_m + mean_m)
+    if water_m < 0.0:
+        return tr("{height_m:.1f} m below MSL", height_m=-water_m)
+    return tr("{height_m:.1f} m above MSL", height_m=abs(water_m))
 
 
 def at_tide_words(edge: TideEdge, at: EdgeAtTide) -> tuple[str, str]:
@@ -64,7 +68,7 @@ def at_tide_words(edge: TideEdge, at: EdgeAtTide) -> tuple[str, str]:
         reading = quantities.DASH
     else:
         reading = quantities.index_range(at.cross_index_range_m, edge.range_scale_m)
-    height = "below the water" if at.height_m <= 0.0 else quantities.height(at.height_m)
+    height = tr("below the water") if at.height_m <= 0.0 else quantities.height(at.height_m)
     return reading, f"{height}, {_HOLDS[at.holds]}"
 
 
@@ -76,7 +80,7 @@ def moves_words(edge: TideEdge) -> str:
         return str(Tidal.NO_MOVE)
     tenths = nm_from_m(edge.moves_m) * 100.0
     if edge.is_at_least:
-        return f"more than {math.floor(tenths + 1e-6) / 10.0:.1f} c"
+        return tr("more than {cables:.1f} c", cables=math.floor(tenths + 1e-06) / 10.0)
     return f"{math.ceil(tenths - 1e-6) / 10.0:.1f} c"
 
 
@@ -92,10 +96,14 @@ def steady_words(edge: TideEdge, environment: Environment) -> str:
     mean_m = environment.mean_sea_level_m or 0.0
     low = math.ceil((edge.steady_from_m + mean_m) * 10.0 - 1e-6) / 10.0 + 0.0
     high = math.floor((edge.steady_to_m + mean_m) * 10.0 + 1e-6) / 10.0 + 0.0
-    datum = "MSL" if environment.mean_sea_level_m is None else "CD"
+    datum = tr("MSL") if environment.mean_sea_level_m is None else tr("CD")
     if low > high:
-        return f"only at the planned tide, {datum} {mean_m + _middle_m(edge):.1f} m"
-    return f"{low:+.1f} to {high:+.1f} m {datum}"
+        return tr(
+            "only at the planned tide, {datum} {height_m:.1f} m",
+            datum=datum,
+            height_m=mean_m + _middle_m(edge),
+        )
+    return tr("{low:+.1f} to {high:+.1f} m {datum}", low=low, high=high, datum=datum)
 
 
 def _middle_m(edge: TideEdge) -> float:

@@ -4,7 +4,7 @@ from core.base.language import tr
 from core.plan.turn_card_result import ARC_SHARES, ArcSeen, HalfTurn, Ring, RingReading, TurnCard
 from core.words import quantities
 
-RELATIVE = "rel"
+RELATIVE = tr("rel")
 
 
 def arc_words(card: TurnCard) -> str:
@@ -26,20 +26,20 @@ def arc_words(card: TurnCard) -> str:
 def rate_words(card: TurnCard) -> str:
     """The rate at the planned speed, and what holds the radius when she has lost way."""
     return tr(
-        "{rate_of_turn} at {speed}; to hold the radius {rate_of_turn_2} at {speed_2}",
+        "{rate_of_turn} at {speed}; to hold the radius {slow_rate_of_turn} at {slow_speed}",
         rate_of_turn=quantities.rate_of_turn(card.rate_deg_per_min),
         speed=quantities.speed(card.water_speed_mps),
-        rate_of_turn_2=quantities.rate_of_turn(card.slow_rate_deg_per_min),
-        speed_2=quantities.speed(card.slow_speed_mps),
+        slow_rate_of_turn=quantities.rate_of_turn(card.slow_rate_deg_per_min),
+        slow_speed=quantities.speed(card.slow_speed_mps),
     )
 
 
 def ring_words(card: TurnCard, ring: Ring) -> str:
     """The ring to set: ``1.62 NM about a point 0.80 NM on the STARBOARD beam``."""
     return tr(
-        "{distance} about a point {distance_2} on the {side} beam",
-        distance=quantities.distance(ring.radius_m, 2),
-        distance_2=quantities.distance(card.radius_m, 2),
+        "{radius} about a point {abeam_distance} on the {side} beam",
+        radius=quantities.distance(ring.radius_m, 2),
+        abeam_distance=quantities.distance(card.radius_m, 2),
         side=quantities.side(card.side),
     )
 

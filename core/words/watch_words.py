@@ -173,6 +173,6 @@ def _ladder(check: TuneCheck) -> str:
     for rung in Rung:
         echo = check.echo(rung)
         if echo is not None:
-            word = Say.NONE if rung is Rung.ABSENT else rung.value
+            word = Say.NONE if rung is Rung.ABSENT else rung.shown
             said.append(f"{word} {echo.object_id}")
     return ", ".join((Say.PULSE.format(pulse=check.pulse), *said))

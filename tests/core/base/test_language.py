@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from core.base.catalogue import texts_in_code
-from core.base.language import read_catalogue, tr
+from core.base.catalogue_file import Catalogue, read_catalogue
+from core.base.language import tr
 
 _ROOT = Path(__file__).resolve().parents[3]
 
@@ -71,8 +72,8 @@ def test_a_translation_that_lost_a_part_or_rounds_otherwise_is_passed_over(tmp_p
 def test_a_file_that_is_no_catalogue_says_nothing(tmp_path: Path, content: str) -> None:
     path = tmp_path / "xx.json"
     path.write_text(content, encoding="utf-8")
-    assert read_catalogue(path) == {}
-    assert read_catalogue(tmp_path / "none.json") == {}
+    assert read_catalogue(path) == Catalogue()
+    assert read_catalogue(tmp_path / "none.json") == Catalogue()
 
 
 def test_every_text_stands_in_the_code_so_that_it_can_be_translated() -> None:
