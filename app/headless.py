@@ -56,7 +56,7 @@ def _project(arguments: Arguments) -> Project:
     if arguments.is_reversed:
         left_out = left_out_words(project)
         if left_out and not arguments.is_quiet:
-            sys.stderr.write(f"note: {left_out}\n")
+            sys.stderr.write(tr("note: {left_out}", left_out=left_out) + "\n")
         project = reversed_project(project)
     known = project.known_objects
     if arguments.since is not None:
@@ -254,7 +254,7 @@ def _demo(arguments: Arguments, progress: Progress) -> int:
     outcome = plan_passage(make_request(demo_project()), Span(progress, 0.0, 0.95))
     write_outputs(outcome, paths, Span(progress, 0.95, 1.0))
     _say_findings(outcome, is_quiet=arguments.is_quiet)
-    sys.stderr.write(f"The invented demo passage is in {folder}\n")
+    sys.stderr.write(tr("The invented demo passage is in {folder}", folder=folder) + "\n")
     return 0
 
 

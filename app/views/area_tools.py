@@ -188,7 +188,7 @@ class AreaTools:
             words = str(exc).rstrip(".")
             self._document.notices.post(
                 NoticeKind.TROUBLE,
-                tr("Not done: {words}{words_2}.", words=words[0].lower(), words_2=words[1:]),
+                tr("Not done: {reason}.", reason=words[0].lower() + words[1:]),
             )
             return False
         return self._document.project != before

@@ -22,6 +22,13 @@ _PLANNED = tr("as planned")
 _BY_SCALE = tr("by scale")
 
 
+_UP_WORDS = {
+    "course-up": tr("course up"),
+    "north-up": tr("north up"),
+    "head-up": tr("head up"),
+}
+
+
 class ControlRows(QWidget):
     """Rows to see what a set-up makes of a picture; nothing here is a knob."""
 
@@ -58,7 +65,7 @@ class ControlRows(QWidget):
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
             )
             box.setMinimumContentsLength(7)
-        self._up.addItems([up.replace("-", " ") for up in UPS])
+        self._up.addItems([_UP_WORDS[up] for up in UPS])
         self._gain = _spin(-40.0, 15.0, "dB", tr("Against light speckle"))
         self._tuning = _spin(0.0, 40.0, tr("dB lost"), tr("What mistuning loses"))
         self._sea = _spin(0.0, 100.0, "%", tr("0 is off"), step=2.0)

@@ -8,6 +8,7 @@ from core.base.language import tr
 from core.files.project import Options
 from core.passage.stream import Leeway, Stream
 from core.words import quantities
+from core.words.kept_words import shown
 from core.words.motion_words import leeway_words, stream_words
 
 INPUT_HEADS = (tr("Input"), tr("What is used"))
@@ -166,11 +167,10 @@ def input_rows(document: Document) -> tuple[Row, ...]:
     facts += [
         (
             tr("Choice leg {leg_number}", leg_number=o.leg_number),
-            tr(
-                "{object_id} as {role}{part}",
-                object_id=o.object_id,
-                role=o.role,
-                part=", locked" if o.is_locked else "",
+            (
+                tr("{object_id} as {role}, locked", object_id=o.object_id, role=shown(o.role))
+                if o.is_locked
+                else tr("{object_id} as {role}", object_id=o.object_id, role=shown(o.role))
             )
             + (f": {o.remark}" if o.remark else ""),
         )

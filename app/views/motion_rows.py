@@ -3,11 +3,11 @@
 from app.views.table_model import Row
 from core.base.language import tr
 from core.plan.plan_result import LegPlan
+from core.words import quantities
 from core.words.motion_words import (
     given_words,
     headings_words,
     speeds_words,
-    steer_words,
     unallowed_words,
 )
 
@@ -17,7 +17,7 @@ def motion_rows(leg: LegPlan) -> tuple[Row, ...]:
     motion = leg.motion
     if motion is None:
         return ()
-    steer = steer_words(motion, leg.course_deg).removeprefix(tr("steer "))
+    steer = quantities.course(motion.heading_deg(leg.course_deg))
     between = headings_words(motion, leg.course_deg)
     facts = (
         (

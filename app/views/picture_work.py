@@ -12,6 +12,7 @@ from core.base.language import tr
 from core.geodesy.position import Position
 from core.plan.outcome import Outcome
 from core.sheets.page import Tone
+from core.words.kept_words import shown
 
 if TYPE_CHECKING:  # compiled kernels stand behind these: the window opens before they are loaded
     from core.jobs.picture_leg import PassagePictures, PictureChoice
@@ -181,7 +182,7 @@ class PictureMaker:
             echoes=tuple(row_words(row) for row in picture.rows()),
             controls=_values(picture.shown.controls),
             well=_values(picture.well),
-            pulses=tuple(pulse.name for pulse in picture.view.budget.radar.pulses),
+            pulses=tuple(shown(pulse.name) for pulse in picture.view.budget.radar.pulses),
         )
 
 

@@ -3,9 +3,11 @@
 from app.views.table_model import Row
 from core.base.language import tr
 from core.coverage.coverage_result import Cause, Effect
+from core.passage.passage import Side
 from core.plan.outcome import Outcome
 from core.plan.plan_result import IndexLine, LegPlan, Limit, Role
 from core.words import quantities, times
+from core.words.kept_words import shown
 from core.words.line_words import corridor_words
 from core.words.messages import Say
 from core.words.reasons import sentence
@@ -91,7 +93,7 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     if turn is None:
         return (Row(cells=(tr("No wheel-over"), leg.wheel_over_reason)),)
     timetable, index = outcome.plan.timetable, leg.leg_index
-    side = "starboard" if turn.alteration_deg >= 0.0 else "port"
+    side = (Side.STARBOARD if turn.alteration_deg >= 0.0 else Side.PORT).shown
     facts = [
         (
             tr("Wheel over"),
@@ -178,7 +180,7 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         if stretch.off_centre_ratio > 0.0:
             centre = tr("off {percent}", percent=quantities.percent(stretch.off_centre_ratio))
             if stretch.off_centre_direction:
-                centre += f" {stretch.off_centre_direction}"
+                centre += f" {shown(stretch.off_centre_direction)}"
         rows.append(
             Row(
                 cells=(
@@ -192,12 +194,16 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                         if part
                     ),
                 ),
-                tip=tr("{radar}: {pulse} pulse, ", radar=stretch.radar, pulse=stretch.pulse)
-                + times.span(
-                    outcome.plan.timetable,
-                    leg.leg_index,
-                    stretch.from_along_m,
-                    stretch.to_along_m,
+                tip=tr(
+                    "{radar}: {pulse} pulse, {span}",
+                    radar=stretch.radar,
+                    pulse=shown(stretch.pulse),
+                    span=times.span(
+                        outcome.plan.timetable,
+                        leg.leg_index,
+                        stretch.from_along_m,
+                        stretch.to_along_m,
+                    ),
                 ),
             )
         )

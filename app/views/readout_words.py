@@ -31,8 +31,10 @@ def lines_in_force(leg: LegPlan, along_m: float) -> tuple[str, ...]:
             words.append(f"{line.object.id} {side} {number}")
         else:
             number = quantities.index_range(line.cross_index_range_m, line.range_scale_m)
-            role = "" if line.role is Role.PRIMARY else tr("check ")
-            words.append(f"{role}{line.object.id} {side} {number}")
+            reading = f"{line.object.id} {side} {number}"
+            words.append(
+                reading if line.role is Role.PRIMARY else tr("check {reading}", reading=reading)
+            )
     return tuple(words)
 
 
@@ -66,7 +68,7 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
     where.append(f"{times.when(timetable, leg_index, along_m)} {times.zone_words(timetable)}")
     where.append(scales_in_force(leg, along_m))
     kept = lines_in_force(leg, along_m)
-    keep = tr("Keep ") + "; ".join(kept) if kept else tr("No index line here")
+    keep = tr("Keep {readings}", readings="; ".join(kept)) if kept else tr("No index line here")
     view = nearest_viewpoint(outcome, leg_index, along_m)
     near = [tr("No viewpoint here")]
     if view is not None:

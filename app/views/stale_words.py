@@ -46,14 +46,16 @@ def old_plan_words(project: Project) -> str:
     facts, about = list(stale_facts(project)), [tr("STALE.")]
     if project.revisions:
         last = project.revisions[-1]
-        by = tr(" by {issuer}", issuer=last.by) if last.by else ""
+        date = last.issued_utc[:10]
         about.append(
             tr(
-                "Revision {number} was issued {date}{by_whom}.",
+                "Revision {number} was issued {date} by {officer}.",
                 number=last.number,
-                date=last.issued_utc[:10],
-                by_whom=by,
+                date=date,
+                officer=last.by,
             )
+            if last.by
+            else tr("Revision {number} was issued {date}.", number=last.number, date=date)
         )
     if project.last_plan is not None:
         about.append(f"{last_plan_words(project.last_plan)}.")

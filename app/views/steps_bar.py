@@ -6,7 +6,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QHBoxLayout, QToolButton, QWidget
 
 from app.state.document import Document
-from core.base.language import tr
+from core.base.language import tr, tr_n
 
 STEPS = ("open_route", "add_land_folder", "open_ship", "compute")
 """Ids of the actions of the steps, in order."""
@@ -59,20 +59,22 @@ class StepsBar(QWidget):
         project = self._document.project
         has_route = project.route is not None or bool(project.route_text)
         legs = self._document.leg_count
-        route = f"{legs} {'leg' if legs == 1 else 'legs'}" if has_route and legs else "given"
+        route = tr("given") if has_route else tr("none")
+        if has_route and legs:
+            route = tr_n("{count} leg", "{count} legs", legs)
         count = len(project.land)
         land = project.land[0].name if count == 1 else tr("{count} places", count=count)
-        ship = "edited" if project.ship_text else "built-in"
+        ship = tr("edited") if project.ship_text else tr("built-in")
         if project.ship is not None and not project.ship_text:
             ship = project.ship.stem.replace("_", " ")
         compute = tr("Compute")
         if self._document.outcome is not None:
             compute = tr("Compute again") if self._document.is_stale else tr("Computed")
         return {
-            "open_route": tr("1 Route: {route}", route=route if has_route else "none"),
-            "add_land_folder": tr("2 Land: {short}", short=_short(land) if count else "none"),
-            "open_ship": tr("3 Ship: {short}", short=_short(ship)),
-            "compute": f"4 {compute}",
+            "open_route": tr("1 Route: {route}", route=route),
+            "add_land_folder": tr("2 Land: {name}", name=_short(land) if count else tr("none")),
+            "open_ship": tr("3 Ship: {name}", name=_short(ship)),
+            "compute": tr("4 {compute}", compute=compute),
         }
 
     def _following(self) -> str:

@@ -5,6 +5,7 @@ import numpy as np
 from app.views.strip_words import about
 from core.base.language import tr
 from core.land.land_model import Cell
+from core.passage.passage import Side
 from core.plan.outcome import Outcome
 from core.sheets.page import Place
 from core.sheets.strip_map import StripMap
@@ -36,7 +37,7 @@ def explain_thing(
     if not frame.water.contains(place):
         return ""
     leg = outcome.plan.legs[leg_index]
-    side = "starboard" if cross_m > 0.0 else "port"
+    side = (Side.STARBOARD if cross_m > 0.0 else Side.PORT).shown
     across = (
         tr("on the track")
         if cross_m == 0.0
@@ -49,7 +50,8 @@ def explain_thing(
         else tr("{distance} past the waypoint", distance=quantities.distance(-to_go_m, 2))
     )
     ground = _ground(outcome, leg_index, reference, along_m, cross_m)
-    return f"{ground}{along}, {across}"
+    where = f"{along}, {across}"
+    return f"{ground} {where}" if ground else where
 
 
 def _ground(
@@ -59,25 +61,27 @@ def _ground(
         craft = quantities.fine_height(outcome.request.environment.craft_height_m)
         return tr(
             "HIDDEN WATER: a craft {craft} high is hidden here from everywhere "
-            "on the track of this leg. ",
+            "on the track of this leg.",
             craft=craft,
         )
     if reference == "no-data":
-        return tr("NO DATA: neither land nor water is known here. ")
+        return tr("NO DATA: neither land nor water is known here.")
     if reference == "land":
-        return tr("Land{height}. ", height=_height(outcome, leg_index, along_m, cross_m))
+        return _land(outcome, leg_index, along_m, cross_m)
     return ""
 
 
-def _height(outcome: Outcome, leg_index: int, along_m: float, cross_m: float) -> str:
+def _land(outcome: Outcome, leg_index: int, along_m: float, cross_m: float) -> str:
     land = outcome.land
     line = outcome.plan.passage.line(leg_index)
     lat, lon = line.offset(np.array([along_m]), np.array([cross_m]))
     row, col = (int(np.rint(v[0])) for v in land.lattice.row_col(lat, lon))
     if not (0 <= row < land.lattice.rows and 0 <= col < land.lattice.cols):
-        return ""
+        return tr("Land.")
     height_m = float(land.heights_m[row, col])
     if not np.isfinite(height_m) or land.cell[row, col] != int(Cell.LAND):
-        return ""
-    how = tr("assumed") if land.heights_assumed else tr("by the elevation data")
-    return tr(" {height} high, {by_what}", height=quantities.height(height_m), by_what=how)
+        return tr("Land.")
+    height = quantities.height(height_m)
+    if land.heights_assumed:
+        return tr("Land {height} high, assumed.", height=height)
+    return tr("Land {height} high, by the elevation data.", height=height)

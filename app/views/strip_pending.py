@@ -15,6 +15,7 @@ from core.sheets.page import Item
 from core.sheets.strip_block import Strip
 from core.sheets.strip_lines import STYLES
 from core.words import quantities
+from core.words.kept_words import shown
 
 _ROLES = {"primary": Role.PRIMARY, "check": Role.CHECK}
 
@@ -35,7 +36,7 @@ class Pending:
         said = []
         for role, override in self.chosen:
             name = tr("left to the plan") if override is None else override.object_id
-            said.append(f"{role}: {name}")
+            said.append(f"{shown(role)}: {name}")
         for line, value_m in self.limits:
             sense = "" if line.limit is None else line.limit.shown
             now = tr("taken out") if value_m is None else quantities.distance(value_m, 2)

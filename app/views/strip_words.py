@@ -10,6 +10,7 @@ from core.sheets.strip_lines import line_reference
 from core.words import quantities, times
 from core.words.contingency_words import abort_words
 from core.words.emergence_words import Hidden, emergence_line, head_name
+from core.words.kept_words import shown
 from core.words.object_words import all_words
 from core.words.paint_words import Sighting, limits_words, sightings
 from core.words.reasons import sentence
@@ -172,7 +173,7 @@ def _mark(outcome: Outcome, _leg: LegPlan, name: str, _along_m: float) -> str:
     for mark in outcome.request.marks:
         if mark.name == name:
             how = tr("fixed") if mark.is_fixed else tr("floats, so it is never indexed")
-            return f"{mark.name}: {mark.kind}, {how}"
+            return f"{mark.name}: {shown(mark.kind)}, {how}"
     return tr("Mark {name}", name=name)
 
 

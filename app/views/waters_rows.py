@@ -22,6 +22,7 @@ from core.words.emergence_words import (
     runs_words,
     sector_line,
 )
+from core.words.kept_words import shown
 
 WATERS_HEADS = (
     tr("What"),
@@ -72,7 +73,7 @@ def _mark_row(mark: HiddenMark, leg_index: int, timetable: Timetable) -> Row:
             f"{quantities.side(mark.side)} {quantities.distance(mark.off_track_m, 2)}",
             words,
         ),
-        tip=f"{mark.kind}: {words}.",
+        tip=f"{shown(mark.kind)}: {words}.",
         subject=mark,
     )
 
@@ -101,13 +102,18 @@ def _shadow_row(shadow: LegShadow, leg_index: int, timetable: Timetable) -> Row:
         cause=shadow.cause,
     )
     if shadow.track_along_m is None:
-        words += tr(", from an edge of the corridor alone")
+        words = tr("{shadow}, from an edge of the corridor alone", shadow=words)
+    from_bearing, to_bearing = quantities.whole_sector(
+        shadow.bearing_from_deg, shadow.bearing_to_deg
+    )
     return Row(
         cells=(
             tr("shadow {side}", side=quantities.side(shadow.side)),
             times.when(timetable, leg_index, shadow.from_along_m),
-            quantities.sector(shadow.bearing_from_deg, shadow.bearing_to_deg).removesuffix(
-                " clockwise"
+            tr(
+                "{from_bearing}° to {to_bearing}° T",
+                from_bearing=from_bearing,
+                to_bearing=to_bearing,
             ),
             words,
         ),

@@ -19,6 +19,7 @@ from app.views.soft_caret import SoftCaret
 from core.base.language import tr
 from core.plan.object_result import ObjectLook
 from core.plan.plan_result import LegPlan, Override
+from core.words.kept_words import shown
 from core.words.quantities import distance, height, side
 from core.words.reasons import sentence
 
@@ -48,8 +49,9 @@ class ChoiceDialog(QDialog):
         self.is_cleared = False
         self.setWindowTitle(tr("Index object of leg {number}", number=self._number))
         self._role = QComboBox(self)
-        self._role.addItems(_ROLES)
-        self._role.setCurrentText(role if role in _ROLES else "primary")
+        for one in _ROLES:
+            self._role.addItem(shown(one), one)
+        self._role.setCurrentIndex(max(self._role.findData(role), 0))
         self._objects = QListWidget(self)
         self._objects.setWordWrap(True)
         self._objects.setAccessibleName(tr("Objects, best first"))
@@ -87,9 +89,9 @@ class ChoiceDialog(QDialog):
         layout.addWidget(buttons)
         SoftCaret(self)
         self.resize(620, 420)
-        self._role.currentTextChanged.connect(self._show_role)
+        self._role.currentIndexChanged.connect(lambda _index: self._show_role(self.role))
         self._objects.currentRowChanged.connect(self._check)
-        self._show_role(self._role.currentText())
+        self._show_role(self.role)
         if self._objects.currentRow() < 0 and self._objects.count():
             self._objects.setCurrentRow(0)
             self._choose(object_id)
@@ -106,7 +108,7 @@ class ChoiceDialog(QDialog):
             return None
         return Override(
             leg_number=self._number,
-            role=self._role.currentText(),
+            role=self.role,
             object_id=str(item.data(Qt.ItemDataRole.UserRole)),
             is_locked=self._lock.isChecked(),
             remark=self._remark.text().strip(),
@@ -115,7 +117,7 @@ class ChoiceDialog(QDialog):
     @property
     def role(self) -> str:
         """The use that is chosen for."""
-        return self._role.currentText()
+        return str(self._role.currentData())
 
     def _show_role(self, role: str) -> None:
         override = self._overrides.get(role)

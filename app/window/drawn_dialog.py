@@ -26,6 +26,7 @@ from core.base.units import nm_from_m
 from core.files.marks_file import is_place
 from core.plan.plan_result import DangerLimit, Mark
 from core.words import quantities
+from core.words.kept_words import shown
 
 _MARK_HEADS = (tr("Name"), tr("Position"), tr("Kind"), tr("Height"), tr("Stands"), tr("On chart"))
 _LIMIT_HEADS = (tr("Off"), tr("Leg"), tr("Not less than"), tr("Not more than"), tr("Note"))
@@ -39,7 +40,7 @@ def mark_rows(marks: Sequence[Mark]) -> tuple[Row, ...]:
             cells=(
                 mark.name,
                 quantities.position(mark.position),
-                mark.kind,
+                shown(mark.kind),
                 quantities.DASH
                 if is_place(mark.kind)
                 else quantities.fine_height(mark.height_above_water_m),

@@ -281,14 +281,13 @@ class FileActions:
         )
 
     def _written(self, path: Path) -> None:
-        stale = (
-            tr(" It is of the plan before the last changes of the inputs.")
-            if self._document.is_stale
-            else ""
-        )
-        self._document.notices.post(
-            NoticeKind.DONE, tr("Written: {path}.{stale}", path=path, stale=stale)
-        )
+        words = tr("Written: {path}.", path=path)
+        if self._document.is_stale:
+            words = tr(
+                "Written: {path}. It is of the plan before the last changes of the inputs.",
+                path=path,
+            )
+        self._document.notices.post(NoticeKind.DONE, words)
 
     def _stem(self) -> str:
         document = self._document

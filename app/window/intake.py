@@ -17,7 +17,7 @@ from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from app.work.runner import JobProgress
 from core.base.errors import LegsheetError
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.files.land_shelf import Shelf
 from core.files.project import Project
 from core.land.land_fit_result import LandFit
@@ -130,10 +130,10 @@ class Intake:
         bad = [file for file in new.files if file.kind == "unusable"]
         count = len(new.files) - len(bad)
         words = [
-            tr(
-                "{count} land {part} looked at and remembered.",
-                count=count,
-                part="file" if count == 1 else "files",
+            tr_n(
+                "{count} land file looked at and remembered.",
+                "{count} land files looked at and remembered.",
+                count,
             )
         ]
         kind = NoticeKind.DONE
@@ -170,12 +170,13 @@ class Intake:
             count = len(fit.paths)
             document.notices.post(
                 NoticeKind.CHECK,
-                tr(
-                    "Land looked at before serves this passage: {count} {files} taken. "
-                    "{fit} Ctrl+Shift+K shows and changes them.",
-                    count=count,
-                    files=tr("file is") if count == 1 else tr("files are"),
-                    fit=fit_words(fit),
+                tr_n(
+                    "Land looked at before serves this passage: {count} file is taken. "
+                    "{what_it_covers} Ctrl+Shift+K shows and changes them.",
+                    "Land looked at before serves this passage: {count} files are taken. "
+                    "{what_it_covers} Ctrl+Shift+K shows and changes them.",
+                    count,
+                    what_it_covers=fit_words(fit),
                 ),
             )
 

@@ -17,12 +17,13 @@ from core.files.marks_file import (
 )
 from core.geodesy.position import Position
 from core.plan.plan_result import Mark
+from core.words.kept_words import kept, shown
 
 _KINDS = (
     "beacon",
     "lighthouse",
-    tr("breakwater end"),
-    tr("pier end"),
+    "breakwater end",
+    "pier end",
     "tower",
     "racon",
     "buoy",
@@ -53,8 +54,8 @@ class MarkDialog(FormDialog):
         self._place.setPlaceholderText(tr("such as 55 20.15 N 005 10.30 W"))
         self._kind = QComboBox(self)
         self._kind.setEditable(True)
-        self._kind.addItems(_KINDS)
-        self._kind.setCurrentText(mark.kind if mark else "beacon")
+        self._kind.addItems([shown(kind) for kind in _KINDS])
+        self._kind.setCurrentText(shown(mark.kind if mark else "beacon"))
         self._height = QLineEdit(f"{mark.height_above_water_m:g}" if mark else "", self)
         self._height.setPlaceholderText(
             tr(
@@ -83,6 +84,7 @@ class MarkDialog(FormDialog):
         return self._mark
 
     def _kind_changed(self, kind: str) -> None:
+        kind = kept(kind.strip())
         is_thing = not is_place(kind)
         self._height.setEnabled(is_thing)
         self._stands.setEnabled(is_thing)
@@ -105,7 +107,7 @@ class MarkDialog(FormDialog):
             raise ValueError(
                 tr("There is already a mark called «{name}»: give it another name", name=name)
             )
-        kind = self._kind.currentText().strip() or "mark"
+        kind = kept(self._kind.currentText().strip()) or "mark"
         is_fixed = self._stands.currentText() == _FIXED
         height_m = parse_number(self._height.text(), tr("Height above water"), 0.0, TALLEST_M)
         if is_place(kind):

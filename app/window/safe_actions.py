@@ -88,14 +88,17 @@ class SafeActions:
         is_ours = self._keeping.take(path)
         mark = project.read_only_copy
         if mark is not None:
-            of = tr(" of {project}", project=mark.of) if mark.of else ""
-            by = mark.by or tr("an unnamed officer")
-            return tr(
-                "This is a copy{of_project}, made by {maker} on {when}.",
-                of_project=of,
-                maker=by,
-                when=moment_words(mark.made_utc),
-            )
+            made = {
+                "maker": mark.by or tr("an unnamed officer"),
+                "when": moment_words(mark.made_utc),
+            }
+            if mark.of:
+                return tr(
+                    "This is a copy of {project}, made by {maker} on {when}.",
+                    project=mark.of,
+                    **made,
+                )
+            return tr("This is a copy, made by {maker} on {when}.", **made)
         if not is_ours:
             return tr("This project is open in another window, where it can be changed.")
         try:
@@ -241,7 +244,7 @@ class SafeActions:
             if trouble:
                 path, more = (
                     None,
-                    tr(" {trouble} Save these edits under another name.", trouble=trouble),
+                    tr("{trouble} Save these edits under another name.", trouble=trouble),
                 )
             else:
                 self._keeping.take(path, base_sha256=save.base_sha256)
@@ -256,10 +259,10 @@ class SafeActions:
         document.notices.post(
             NoticeKind.CHECK,
             tr(
-                "Recovered: edits of {moment}, not saved yet.{part}",
+                "Recovered: edits of {moment}, not saved yet. {what_to_do}",
                 moment=moment_words(save.saved_utc.isoformat()),
-                part=more
-                or tr(" Look at them, save the project (Ctrl+S), then compute the plan (F5)."),
+                what_to_do=more
+                or tr("Look at them, save the project (Ctrl+S), then compute the plan (F5)."),
             ),
         )
 

@@ -1,6 +1,7 @@
 """Blind and shadow sectors of the radars by load condition: drawn, or typed in a table."""
 
 from dataclasses import replace
+from itertools import takewhile
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -19,6 +20,7 @@ from app.views.sector_dial import SectorDial
 from app.window.number_form import call
 from core.base.language import tr
 from core.ship.ship import BlindSector, LoadCondition, Radar
+from core.words.kept_words import shown
 
 _HEADS = (tr("From °"), tr("To °"), tr("Kind"), tr("Cause"))
 _KINDS = ("blind", "shadow")
@@ -177,7 +179,7 @@ class SectorForm(QWidget):
             cells = (
                 f"{sector.from_relative_deg:g}",
                 f"{sector.to_relative_deg:g}",
-                _KINDS[sector.is_shadow],
+                shown(_KINDS[sector.is_shadow]),
                 sector.cause,
             )
             for column, words in enumerate(cells):
@@ -195,8 +197,8 @@ class SectorForm(QWidget):
         sector, text = self.sectors[item.row()], item.text().strip()
         if item.column() <= 1:
             sector = _with_end(sector, item.column(), text)
-        elif item.column() == _HEADS.index("Kind"):
-            sector = replace(sector, is_shadow=text.casefold().startswith("s"))
+        elif item.column() == _HEADS.index(tr("Kind")):
+            sector = replace(sector, is_shadow=_says_shadow(text))
         else:
             sector = replace(sector, cause=text)
         self._cases[self._now][self.radar.currentIndex()] = (
@@ -218,3 +220,15 @@ def _with_end(sector: BlindSector, column: int, text: str) -> BlindSector:
     if ends[0] == ends[1] or angle_deg != angle_deg:
         return sector
     return replace(sector, from_relative_deg=ends[0], to_relative_deg=ends[1])
+
+
+def _says_shadow(text: str) -> bool:
+    """Whether what was typed begins more like «shadow» than like «blind»."""
+    blind, shadow = (_alike(text.casefold(), shown(kind).casefold()) for kind in _KINDS)
+    return shadow > blind
+
+
+def _alike(one: str, other: str) -> int:
+    """How many letters two words begin with in common."""
+    pairs = zip(one, other, strict=False)
+    return sum(1 for _pair in takewhile(lambda pair: pair[0] == pair[1], pairs))

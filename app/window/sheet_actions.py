@@ -167,11 +167,10 @@ class SheetActions:
         self._job.run(tr("Printing"), work, lambda _none: self._told())
 
     def _told(self) -> None:
-        stale = (
-            tr(" They are of the plan before the last changes of the inputs.")
-            if self._document.is_stale
-            else ""
-        )
-        self._document.notices.post(
-            NoticeKind.DONE, tr("Sheets sent to the printer.{stale}", stale=stale)
-        )
+        words = tr("Sheets sent to the printer.")
+        if self._document.is_stale:
+            words = tr(
+                "Sheets sent to the printer. "
+                "They are of the plan before the last changes of the inputs."
+            )
+        self._document.notices.post(NoticeKind.DONE, words)

@@ -18,6 +18,7 @@ from app.window.number_form import NumberField, NumberForm
 from core.base.language import tr
 from core.base.units import kn_from_mps, mps_from_kn
 from core.ship.ship import Band, Radar, Ship, ShipPoint, TurnAtSpeed
+from core.words.kept_words import shown
 
 _SIZE = (
     NumberField("length_m", tr("&Length over all, m"), 5.0, 500.0, is_needed=True),
@@ -86,7 +87,7 @@ _SET = (
         is_needed=True,
     ),
 )
-_PRESETS = ("typical", tr("minimum standard"))
+_PRESETS = ("", "typical", "minimum standard")
 
 
 class ShipForm(QWidget):
@@ -151,7 +152,7 @@ class ShipForm(QWidget):
                 speed_kn, radius_m = (float(word) for word in numbers)
             except ValueError as exc:
                 raise ValueError(
-                    tr("Radius by speed: «{strip}» is not like 10 kn  800 m.", strip=line.strip())
+                    tr("Radius by speed: «{line}» is not like 10 kn  800 m.", line=line.strip())
                 ) from exc
             turns.append(TurnAtSpeed(speed_mps=mps_from_kn(speed_kn), radius_m=radius_m))
         return tuple(sorted(turns, key=lambda turn: turn.speed_mps))
@@ -176,8 +177,9 @@ class RadarForm(QWidget):
         self.band.addItems([band.value for band in Band])
         self.band.setCurrentText(radar.band.value)
         self.preset = QComboBox(self)
-        self.preset.addItems(["", *_PRESETS])
-        self.preset.setCurrentText(radar.preset)
+        for preset in _PRESETS:
+            self.preset.addItem(shown(preset), preset)
+        self.preset.setCurrentIndex(max(self.preset.findData(radar.preset), 0))
         self.standard = QLineEdit(radar.installation_standard, self)
         self.standard.setPlaceholderText(tr("such as MSC.192(79)"))
         self.vertical = QCheckBox(tr("Vertical p&olarisation"), self)
@@ -215,7 +217,7 @@ class RadarForm(QWidget):
             self._radar,
             name=self.name.text().strip() or self._radar.name,
             band=Band(self.band.currentText()),
-            preset=self.preset.currentText(),
+            preset=str(self.preset.currentData()),
             installation_standard=self.standard.text().strip(),
             polarisation=polarisation,
             antenna_from_aft_perpendicular_m=(

@@ -28,7 +28,7 @@ def findings_of(legs: tuple[LegCoverage, ...]) -> tuple[Finding, ...]:
                 Finding(
                     severity=Severity.CHECK,
                     code="coverage-incomplete",
-                    what=tr("coverage is incomplete: ") + _gap_words(harmful),
+                    what=tr("coverage is incomplete: {gaps}", gaps=_gap_words(harmful)),
                     where=where,
                     todo=tr("Add elevation data for this area, or keep what it may hide in mind"),
                 )
@@ -38,7 +38,10 @@ def findings_of(legs: tuple[LegCoverage, ...]) -> tuple[Finding, ...]:
                 Finding(
                     severity=Severity.NOTE,
                     code="data-ends-in-reach",
-                    what=tr("the data ends within the sweep radius: ") + _gap_words(list(leg.gaps)),
+                    what=tr(
+                        "the data ends within the sweep radius: {gaps}",
+                        gaps=_gap_words(list(leg.gaps)),
+                    ),
                     where=where,
                 )
             )

@@ -13,6 +13,7 @@ from core.files.csv_table import Columns, Row, plain_heading, table_rows
 from core.files.reading import Blob, decode_text, source_blob
 from core.geodesy.position import Position
 from core.plan.plan_result import Mark
+from core.words.kept_words import shown
 
 ASSUMED_HEIGHT_M = 3.0
 """Height of a mark whose file states none: low, so that it is not taken as in sight too early."""
@@ -153,7 +154,7 @@ def _is_fixed(row: Row, name: str, kind: str, findings: list[Finding]) -> bool:
                 tr(
                     "«{name}» is a {kind} but is stated to be fixed; it is used as floating",
                     name=name,
-                    kind=kind,
+                    kind=shown(kind),
                 ),
                 tr("Correct its kind if it stands firm"),
             )

@@ -180,7 +180,7 @@ def _dataset(path: Path, member: str) -> Iterator[Any]:
                 "VRT": tr("a VRT mosaic"),
             }
             what = kind.get(driver, tr("an elevation raster"))
-            raise unusable(path.name, tr("cannot be read as {what}", what=what)) from exc
+            raise unusable(path.name, tr("cannot be read as {kind}", kind=what)) from exc
         with source:
             yield source
 

@@ -53,20 +53,29 @@ def utc_in(text: str) -> datetime | None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Quantity:
-    """An optional quantity: its words, unit and limit as files give it."""
+    """An optional quantity: its unit and limit as files give it."""
 
     code: str
-    words: str
     unit: str
     most: int
     to_si: Callable[[float], float]
 
 
-_RADIUS = _Quantity(code="turn-radius", words="turn radius", unit="NM", most=10, to_si=m_from_nm)
-_CORRIDOR = _Quantity(
-    code="corridor", words="cross-track limit", unit="NM", most=50, to_si=m_from_nm
-)
-_SPEED = _Quantity(code="speed", words="speed", unit="kn", most=100, to_si=mps_from_kn)
+_RADIUS = _Quantity(code="turn-radius", unit="NM", most=10, to_si=m_from_nm)
+_CORRIDOR = _Quantity(code="corridor", unit="NM", most=50, to_si=m_from_nm)
+_SPEED = _Quantity(code="speed", unit="kn", most=100, to_si=mps_from_kn)
+_UNSOUND = {
+    "turn-radius": tr(
+        "turn radius “{value}” is not above 0 and at most {most} {unit} and was left out"
+    ),
+    "corridor": tr(
+        "cross-track limit “{value}” is not above 0 and at most {most} {unit} and was left out"
+    ),
+    "speed": tr("speed “{value}” is not above 0 and at most {most} {unit} and was left out"),
+    "time": tr("time “{value}” is no date and time like 2030-01-31T12:00:00Z and was left out"),
+    "leg-kind": tr("leg kind “{value}” is neither rhumb line nor great circle and was left out"),
+}
+"""What is said of a value that cannot be used, by the code of its finding."""
 
 
 @dataclass(slots=True)
@@ -78,7 +87,7 @@ class RouteValues:
     """
 
     file: str
-    _dropped: dict[tuple[str, str, str], list[tuple[str, str]]] = field(default_factory=dict)
+    _dropped: dict[str, list[tuple[str, str]]] = field(default_factory=dict)
 
     def radius_m(self, text: str | None, *, waypoint: str) -> float | None:
         """A turn radius given in nautical miles."""
@@ -98,9 +107,7 @@ class RouteValues:
             return None
         time = utc_in(text)
         if time is None:
-            self.drop(
-                "time", "time", "is no date and time like 2030-01-31T12:00:00Z", text, waypoint
-            )
+            self.drop("time", text, waypoint)
         return time
 
     def kind(self, text: str | None, *, waypoint: str) -> LegKind | None:
@@ -109,30 +116,34 @@ class RouteValues:
             return None
         kind = _KINDS.get(re.sub(r"[^a-z]", "", text.lower()))
         if kind is None:
-            self.drop(
-                "leg-kind", "leg kind", "is neither rhumb line nor great circle", text, waypoint
-            )
+            self.drop("leg-kind", text, waypoint)
         return kind
 
-    def drop(self, code: str, words: str, why: str, text: str, waypoint: str) -> None:
+    def drop(self, code: str, text: str, waypoint: str) -> None:
         """Remember a value that was left out."""
-        entry = (clean_text(text)[:30], waypoint)
-        self._dropped.setdefault((code, words, why), []).append(entry)
+        self._dropped.setdefault(code, []).append((clean_text(text)[:30], waypoint))
 
     def findings(self) -> tuple[Finding, ...]:
         """One finding for each way in which values were unsound."""
-        return tuple(
-            self._finding(code, f"{words} “{entries[0][0]}” {why}", entries)
-            for (code, words, why), entries in self._dropped.items()
-        )
+        return tuple(self._finding(code, entries) for code, entries in self._dropped.items())
 
-    def _finding(self, code: str, what: str, entries: list[tuple[str, str]]) -> Finding:
-        what += " and was left out"
+    def _finding(self, code: str, entries: list[tuple[str, str]]) -> Finding:
+        quantity = next((one for one in (_RADIUS, _CORRIDOR, _SPEED) if one.code == code), None)
+        limit = {} if quantity is None else {"most": quantity.most, "unit": quantity.unit}
+        what = _UNSOUND[code].format(value=entries[0][0], **limit)
         names = [waypoint for _text, waypoint in entries]
         if len(names) > 1:
             shown = ", ".join(names[:_SHOWN])
-            rest = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""
-            what += f"; the like at {len(names)} places ({shown}{rest})"
+            if len(names) > _SHOWN:
+                shown = tr(
+                    "{names} and {more_count} more", names=shown, more_count=len(names) - _SHOWN
+                )
+            what = tr(
+                "{finding}; the like at {count} places ({names})",
+                finding=what,
+                count=len(names),
+                names=shown,
+            )
         return Finding(
             severity=Severity.CHECK,
             code=f"{code}-dropped",
@@ -146,7 +157,6 @@ class RouteValues:
             return None
         number = number_in(text)
         if number is None or not 0.0 < number <= quantity.most:
-            why = f"is not above 0 and at most {quantity.most} {quantity.unit}"
-            self.drop(quantity.code, quantity.words, why, text, waypoint)
+            self.drop(quantity.code, text, waypoint)
             return None
         return quantity.to_si(number)

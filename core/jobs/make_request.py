@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from core.base.errors import InputError
 from core.base.findings import Finding, Severity
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.files.contingency_file import read_contingencies
 from core.files.ground_table import read_ground_table
 from core.files.limits_file import read_limits
@@ -127,16 +127,15 @@ def _unkept_letters(
     unkept = sorted({n.upper() for n in named if _LETTER.fullmatch(n) and n.casefold() not in kept})
     if not unkept:
         return ()
-    is_one = len(unkept) == 1
     return (
         Finding(
             severity=Severity.CHECK,
             code="choices-by-letter",
-            what=tr(
-                "{unkept} {part} named by letter, and no earlier plan says which {objects}",
-                unkept=", ".join(unkept),
-                part="is" if is_one else "are",
-                objects=tr("object that is") if is_one else tr("objects these are"),
+            what=tr_n(
+                "{letters} is named by letter, and no earlier plan says which object that is",
+                "{letters} are named by letter, and no earlier plan says which objects these are",
+                len(unkept),
+                letters=", ".join(unkept),
             ),
             todo=tr("Check that each letter is the object you meant"),
         ),

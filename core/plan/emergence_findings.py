@@ -3,7 +3,7 @@
 import math
 
 from core.base.findings import Finding, Severity
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.plan.emergence_result import Alarm
 from core.plan.waters_result import LegWaters
 
@@ -25,10 +25,12 @@ def emergence_findings(waters: tuple[LegWaters, ...]) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.CHECK,
             code="emergence-short",
-            what=tr(
-                "on {part} {legs} a craft may come out from behind a head less than "
+            what=tr_n(
+                "on leg {legs} a craft may come out from behind a head less than "
                 "{decision_min:g} min before she is met, down to {minutes:.1f} min",
-                part="leg" if len(legs) == 1 else "legs",
+                "on legs {legs} a craft may come out from behind a head less than "
+                "{decision_min:g} min before she is met, down to {minutes:.1f} min",
+                len(legs),
                 legs=", ".join(map(str, legs)),
                 decision_min=decision_s / 60.0,
                 minutes=math.floor(least_s / 6.0) / 10.0,

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from core.base.language import tr
 from core.plan import reason_codes
 from core.plan.leg_frame import LegFrame
 from core.plan.plan_result import Reason
@@ -168,7 +169,7 @@ def bottleneck(
 
 
 def _item(demand: Demand) -> str:
-    return demand.object_id or "the look-out distance"
+    return demand.object_id or tr("the look-out distance")
 
 
 def nearest_land_m(

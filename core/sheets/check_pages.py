@@ -31,6 +31,7 @@ from core.sheets.sheet_frame import (
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.calculated_words import calculated_words
+from core.words.kept_words import shown
 from core.words.messages import Say
 
 PICTURES_A_SHEET = 4
@@ -135,7 +136,7 @@ def _caption(outcome: Outcome, picture: CheckPicture, measure: Measure) -> tuple
     scale = Say.SCALE_COURSE_PULSE.format(
         scale=quantities.scale(check.scale_m),
         course=quantities.course(picture.frame.up_deg),
-        pulse=pulse.name,
+        pulse=shown(pulse.name),
         length=f"{pulse.length_s * 1e6:g}",
     )
     calculated = calculated_words(picture.budget)

@@ -18,6 +18,7 @@ from core.words.fix_words import (
     measure_words,
     quality_words,
 )
+from core.words.kept_words import shown
 from core.words.messages import Say
 from core.words.scale_words import shows_words, why_words
 
@@ -87,7 +88,8 @@ def _centred(stretch: ScaleStretch, reason: str) -> str:
     if stretch.off_centre_direction is None:
         return f"{Say.CENTRED}; {reason}"
     centre = Say.OFF_CENTRE.format(
-        share=quantities.percent(stretch.off_centre_ratio), direction=stretch.off_centre_direction
+        share=quantities.percent(stretch.off_centre_ratio),
+        direction=shown(stretch.off_centre_direction),
     )
     return f"{centre}; {reason}"
 

@@ -20,6 +20,7 @@ from core.sheets.waters_list import waters_section
 from core.words import quantities, times
 from core.words.contingency_words import Abort
 from core.words.emergence_words import Hidden
+from core.words.kept_words import shown
 from core.words.line_words import (
     agreement_words,
     corridor_words,
@@ -178,7 +179,7 @@ def _scale_text(plan: LegPlan, stretch: ScaleStretch) -> str:
     else:
         centre = Say.OFF_CENTRE.format(
             share=quantities.percent(stretch.off_centre_ratio),
-            direction=stretch.off_centre_direction,
+            direction=shown(stretch.off_centre_direction),
         )
     parts = [centre]
     if stretch.pulse:

@@ -6,6 +6,7 @@ from core.radar.echo_budget import EchoBudget
 from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Tone, outline
 from core.sheets.wrapping import BODY_PT, line_mm, set_in, wrap
 from core.words import quantities
+from core.words.kept_words import shown
 from core.words.messages import CAUTION_SHORT, Say
 from core.words.reference_words import reference_words
 
@@ -85,7 +86,7 @@ def radar_words(budget: EchoBudget) -> str:
     return Say.RADAR.format(
         radar=budget.radar.name,
         preset=budget.radar.preset.shown,
-        pulse=budget.pulse.name,
+        pulse=shown(budget.pulse.name),
         weather=weather,
     )
 

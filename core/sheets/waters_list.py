@@ -26,6 +26,7 @@ from core.words.emergence_words import (
     runs_words,
     sector_line,
 )
+from core.words.kept_words import shown
 from core.words.messages import Say
 from core.words.quantities import DASH
 
@@ -164,7 +165,7 @@ def _mark_row(mark: HiddenMark, leg_index: int, timetable: Timetable) -> Row:
     start = (mark.hidden_somewhere or mark.unknown)[0][0]
     return Row(
         cells=(
-            Cell(text=mark.name, beside=mark.kind, is_bold=True),
+            Cell(text=mark.name, beside=shown(mark.kind), is_bold=True),
             Cell(text=times.when(timetable, leg_index, start)),
             Cell(text=f"{quantities.side(mark.side)} {quantities.distance(mark.off_track_m, 2)}"),
             Cell(text=hidden_mark_words(mark, leg_index, timetable)),

@@ -153,7 +153,9 @@ def approach_words(line: ApproachLine) -> tuple[str, str, str, str, str]:
     """
     use = tr("check") if line.is_check else tr("primary")
     if line.ends_to_go_m > 50.0:
-        use += tr(", to {miles} NM to go", miles=quantities.miles(line.ends_to_go_m, 1))
+        use = tr(
+            "{use}, to {miles} NM to go", use=use, miles=quantities.miles(line.ends_to_go_m, 1)
+        )
     return (
         use,
         quantities.side(line.side),

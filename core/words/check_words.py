@@ -89,12 +89,9 @@ def _before(minutes: float) -> str:
 def end_words(dead: DeadRange, *, is_last_leg: bool = False) -> str:
     """One short line for the sheet of a leg: ``Dead range H 3.53 at WO``."""
     figure = _early(dead.countdown[-1].range_m, is_ahead=dead.is_ahead)
-    return tr(
-        "Dead range {object_id} {figure} at {part}",
-        object_id=dead.object_id,
-        figure=figure,
-        part="end" if is_last_leg else "WO",
-    )
+    if is_last_leg:
+        return tr("Dead range {object_id} {range} at end", object_id=dead.object_id, range=figure)
+    return tr("Dead range {object_id} {range} at WO", object_id=dead.object_id, range=figure)
 
 
 def rate_words(dead: DeadRange) -> str:
@@ -126,7 +123,7 @@ def index_spot_words(spot: IndexSpot) -> str:
     )
     if spot.known_error_m:
         total = _range(spot.apart_m + 2.0 * spot.known_error_m)
-        words += tr("; {total} with the known error", total=total)
+        words = tr("{sum}; {total} with the known error", sum=words, total=total)
     return words
 
 

@@ -15,6 +15,7 @@ from core.radar.radar_set import Preset
 from core.radar.radar_target import RadarTarget, Spread
 from core.radar.standard_table import StandardRow, TableLine
 from core.ship.ship import Band
+from core.words.kept_words import shown
 from core.words.quantities import DASH, miles, refraction, scale
 
 PRESET_TITLES = {
@@ -79,7 +80,7 @@ def set_lines(budget: EchoBudget) -> tuple[str, str]:
             antenna_gain_db=radar.antenna_gain_db,
             horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
             losses_db=radar.losses_db,
-            pulse_name=pulse.name,
+            pulse_name=shown(pulse.name),
             length_us=pulse.length_s * 1e6,
             from_scale=scale(pulse.from_scale_m),
             to_scale=scale(pulse.to_scale_m),
@@ -188,7 +189,7 @@ def rms_m(lines: Sequence[TableLine], band: Band) -> float:
 
 
 def _row_name(row: StandardRow) -> str:
-    return row.name + (" *" if row.is_footnote else "")
+    return shown(row.name) + (" *" if row.is_footnote else "")
 
 
 def _cells(line: TableLine, band: Band) -> tuple[str, ...]:

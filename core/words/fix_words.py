@@ -31,7 +31,9 @@ def measure_words(fix: Fix) -> str:
             course=quantities.course(one.bearing_deg),
         )
     if not fix.is_scale_in_use:
-        words += tr(", on the {scale} scale", scale=quantities.scale(fix.scale_m))
+        words = tr(
+            "{readings}, on the {scale} scale", readings=words, scale=quantities.scale(fix.scale_m)
+        )
     return words
 
 
@@ -43,7 +45,7 @@ def quality_words(fix: Fix, corridor_m: float) -> str:
     if fix.by is FixBy.RANGES:
         words = tr("cut {cut_deg:.0f}°, {fix}", cut_deg=fix.cut_deg, fix=words)
     if fix.semi_major_m > corridor_m:
-        words += tr(", WIDER THAN THE CORRIDOR")
+        words = tr("{quality}, WIDER THAN THE CORRIDOR", quality=words)
     if fix.reason is not None:
         words += f"; {sentence(fix.reason)}"
     return words
@@ -59,15 +61,16 @@ def leg_words(fixing: LegFixes) -> str:
     if fixing.worst_m is None:
         return tr("No radar fix")
     count = sum(1 for fix in fixing.fixes if fix.objects)
-    where = (
-        ""
+    uncertainty = quantities.uncertainty(fixing.worst_m)
+    words = (
+        tr("Radar fix {uncertainty}", uncertainty=uncertainty)
         if count == len(fixing.fixes)
-        else tr(" at {fix_count} of {fixes_count},", fix_count=count, fixes_count=len(fixing.fixes))
-    )
-    words = tr(
-        "Radar fix{where} {uncertainty}",
-        where=where,
-        uncertainty=quantities.uncertainty(fixing.worst_m),
+        else tr(
+            "Radar fix at {fix_count} of {place_count}, {uncertainty}",
+            fix_count=count,
+            place_count=len(fixing.fixes),
+            uncertainty=uncertainty,
+        )
     )
     return tr("{fix}, WIDE", fix=words) if fixing.is_wide else words
 

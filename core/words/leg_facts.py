@@ -20,6 +20,7 @@ from core.words.emergence_words import (
     hidden_mark_words,
 )
 from core.words.fix_words import leg_words
+from core.words.kept_words import shown
 from core.words.line_words import agreement_words, fallback_words
 from core.words.messages import Say
 from core.words.motion_words import given_words
@@ -212,7 +213,8 @@ def _scales(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     for part in leg.scales:
         words = quantities.scale(part.scale_m)
         if part.off_centre_direction:
-            words += f" {quantities.percent(part.off_centre_ratio)} {part.off_centre_direction}"
+            words += f" {quantities.percent(part.off_centre_ratio)} "
+            words += shown(part.off_centre_direction)
         if part.from_along_m > 0.0 or part.to_along_m < leg.distance_m - 1.0:
             span = times.span(timetable, leg.leg_index, part.from_along_m, part.to_along_m)
             words += f", {span}"

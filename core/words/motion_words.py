@@ -96,11 +96,19 @@ def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
     parts = []
     if abs(across_mps) >= _LEAST_ACROSS_MPS:
         laid = [line.uncertainty_m for line in plan.lines if line.role is Role.PRIMARY]
-        words = tr("not allowed for, the stream sets her {across}: ", across=_across(across_mps))
+        effects = _out_after(plan, across_mps)
         if laid:
             minutes = noticed_s(across_mps=across_mps, threshold_m=max(laid)) / 60.0
-            words += tr("read after {minutes:.1f} min, ", minutes=minutes)
-        parts.append(words + _out_after(plan, across_mps))
+            effects = tr(
+                "read after {minutes:.1f} min, {effects}", minutes=minutes, effects=effects
+            )
+        parts.append(
+            tr(
+                "not allowed for, the stream sets her {across}: {effects}",
+                across=_across(across_mps),
+                effects=effects,
+            )
+        )
     leeway = motion.given.leeway
     if leeway is not None and min(leeway.to_port_deg, leeway.to_starboard_deg) > 0.0:
         off_deg = max(leeway.to_port_deg, leeway.to_starboard_deg)

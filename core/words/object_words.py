@@ -121,13 +121,12 @@ def _painted(look: ObjectLook) -> str:
             edge_movement=quantities.edge_movement(look.inside_m),
         )
     if look.spread_m >= _FIRM_M:
-        farther = tr(
-            "up to {removeprefix}",
-            removeprefix=quantities.edge_movement(look.spread_m).removeprefix(tr("about ")),
-        )
-        words += tr(
-            "{lead}{farther} farther off within its window",
-            lead=", " if words else tr("paints "),
-            farther=farther,
+        farther = quantities.rough_movement(look.spread_m)
+        if not words:
+            return tr("paints up to {distance} farther off within its window", distance=farther)
+        words = tr(
+            "{painted}, up to {distance} farther off within its window",
+            painted=words,
+            distance=farther,
         )
     return words

@@ -1,6 +1,6 @@
 """What was seen against what was expected, in words; hints, never findings."""
 
-from core.base.language import tr
+from core.base.language import tr, tr_n
 from core.plan.observed_result import Comparison, Hint, ObservedReport, RadarRecord, Trend
 from core.words import quantities
 
@@ -116,11 +116,11 @@ def radar_lines(report: ObservedReport) -> list[str]:
 def _record_lines(record: RadarRecord, horizon_m: float) -> list[str]:
     horizon = quantities.distance(horizon_m)
     return [
-        tr(
-            "{radar}: {count} {part}, middle ratio {ratio}",
+        tr_n(
+            "{radar}: {count} sighting, middle ratio {ratio}",
+            "{radar}: {count} sightings, middle ratio {ratio}",
+            record.count,
             radar=record.radar,
-            count=record.count,
-            part="sighting" if record.count == 1 else "sightings",
             ratio=_ratio(record.middle_ratio),
         ),
         tr(

@@ -13,6 +13,7 @@ from core.picture.expected_picture import Picture
 from core.picture.pick_echo import Picked
 from core.picture.picture_view import PictureView
 from core.words.detect_words import PRESET_TITLES
+from core.words.kept_words import shown as shown_word
 from core.words.messages import Say
 from core.words.quantities import (
     DASH,
@@ -188,10 +189,11 @@ def caption_lines(
     view, frame = picture.view, picture.frame
     budget = view.budget
     radar, pulse, weather = budget.radar, budget.pulse, budget.conditions
-    up = picture.orientation.value
+    up = picture.orientation.shown
     if frame.off_centre_ratio > 0.0:
-        up += tr(
-            ", off-centred {off_centre_percent:.0f} %",
+        up = tr(
+            "{orientation}, off-centred {off_centre_percent:.0f} %",
+            orientation=up,
             off_centre_percent=frame.off_centre_ratio * 100.0,
         )
     controls, well = picture.shown.controls, picture.well
@@ -218,7 +220,7 @@ def caption_lines(
             "{horizontal_beamwidth_deg:g}°, antenna {fine_height} above water",
             band=radar.band.value,
             preset=PRESET_TITLES[radar.preset],
-            pulse_name=pulse.name,
+            pulse_name=shown_word(pulse.name),
             length_us=pulse.length_s * 1e6,
             horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
             fine_height=fine_height(budget.antenna_height_m),
@@ -232,14 +234,17 @@ def caption_lines(
 
 def _heading_words(view: PictureView) -> str:
     if view.heading_deg is None:
-        left_out = tr(", own blind sectors left out") if view.sectors else ""
-        return tr("heading not given{left_out}", left_out=left_out)
-    leeway = (
-        tr(", {leeway_deg:g}° either way", leeway_deg=view.leeway_deg)
-        if view.leeway_deg > 0.0
-        else ""
-    )
-    return tr("heading {course}{leeway}", course=course(view.heading_deg), leeway=leeway)
+        if view.sectors:
+            return tr("heading not given, own blind sectors left out")
+        return tr("heading not given")
+    heading = course(view.heading_deg)
+    if view.leeway_deg > 0.0:
+        return tr(
+            "heading {course}, {leeway_deg:g}° either way",
+            course=heading,
+            leeway_deg=view.leeway_deg,
+        )
+    return tr("heading {course}", course=heading)
 
 
 def water_words(tide_m: float | None, mean_sea_level_m: float | None) -> str:

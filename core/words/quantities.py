@@ -200,12 +200,14 @@ def height(height_m: float) -> str:
 
 
 def edge_movement(moves_m: float) -> str:
-    """How far the tide moves an edge, as finely as cells can tell: ``about 70 m``.
+    """How far the tide moves an edge, as finely as cells can tell: ``about 70 m``."""
+    return tr("about {distance}", distance=rough_movement(moves_m))
 
-    Up, by ten metres to 100 m and by fifty beyond.
-    """
+
+def rough_movement(moves_m: float) -> str:
+    """The same as a bare distance: up, by ten metres to 100 m and by fifty beyond."""
     step_m = 10.0 if moves_m <= 100.0 else 50.0
-    return tr("about {distance_m:.0f} m", distance_m=math.ceil(moves_m / step_m - _SLACK) * step_m)
+    return f"{math.ceil(moves_m / step_m - _SLACK) * step_m:.0f} m"
 
 
 def least_edge_movement(moves_m: float) -> str:

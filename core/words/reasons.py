@@ -7,6 +7,7 @@ from core.plan import reason_codes as codes
 from core.plan.plan_result import Limit, Reason
 from core.words import quantities
 from core.words.check_templates import CHECK_TEMPLATES
+from core.words.kept_words import shown
 from core.words.setup_words import SETUP_TEMPLATES
 
 _Values = Mapping[str, float | str]
@@ -100,7 +101,7 @@ TEMPLATES: dict[str, str] = {
 def _words(name: str, value: float | str) -> str:
     """A value in words, by the unit at the end of its name."""
     if isinstance(value, str):
-        return value
+        return shown(value) if name in ("direction", "pulse", "role", "side") else value
     if name in ("tangent_m", "response_m", "limit_m", "cross_m", "read_m", "hull_m"):
         return quantities.distance(value, 2)
     if name.endswith("scale_m"):
@@ -284,7 +285,7 @@ def _lay_line(values: _Values) -> dict[str, str]:
     range_m, scale_m = (_number(values, k) for k in ("cross_index_range_m", "range_scale_m"))
     words = {
         "object": str(values["object"]),
-        "side": str(values["side"]).upper(),
+        "side": shown(str(values["side"])).upper(),
         "limit": "",
         "index": quantities.index_range(range_m, scale_m),
         "line": quantities.line_directions(_number(values, "line_bearing_deg")),

@@ -4,6 +4,7 @@ import math
 
 from core.base.language import tr
 from core.base.units import nm_from_m
+from core.passage.passage import Side
 from core.plan import reason_codes
 from core.plan.scale_result import ScaleReach, ScaleStretch, ScanRhythm
 from core.words import quantities
@@ -20,8 +21,9 @@ def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
     if is_short:
         return tr("hides all beyond {where}, {minutes:.1f} min", where=where, minutes=minutes)
     if reach.ahead_m - reach.astern_m > 1.0:
-        where += tr(
-            " ahead ({abeam} abeam, {astern} astern)",
+        where = tr(
+            "{reach} ahead ({abeam} abeam, {astern} astern)",
+            reach=where,
             abeam=_down(reach.abeam_m),
             astern=_down(reach.astern_m),
         )
@@ -60,7 +62,10 @@ def scan_sum_words(scan: ScanRhythm) -> str:
 def land_words(stretch: ScaleStretch) -> str:
     """Nearest land of both sides, rounded down; what is beyond reach is said as none."""
     parts = []
-    for side, least_m in (("port", stretch.land_port_m), ("starboard", stretch.land_starboard_m)):
+    for side, least_m in (
+        (Side.PORT.shown, stretch.land_port_m),
+        (Side.STARBOARD.shown, stretch.land_starboard_m),
+    ):
         parts.append(
             tr("{side} none in reach", side=side)
             if least_m is None

@@ -29,7 +29,7 @@ def _line(line: IndexLine) -> str:
     )
     return tr(
         "   {role}: {object_id} ({name}), {side} {reading}, {window} along, on {scale}",
-        role=line.role.value.replace("_", "-"),
+        role=line.role.shown,
         object_id=line.object.id,
         name=line.object.name,
         side=side(line.side),
@@ -70,8 +70,9 @@ def _leg(outcome: Outcome, leg: LegPlan) -> list[str]:
         )
         if turn.line is not None:
             reading = index_range(turn.line.cross_index_range_m, turn.line.range_scale_m)
-            text += tr(
-                ", by {object_id} {side} {reading}",
+            text = tr(
+                "{turn}, by {object_id} {side} {reading}",
+                turn=text,
                 object_id=turn.line.object.id,
                 side=side(turn.line.side),
                 reading=reading,

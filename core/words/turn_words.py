@@ -15,8 +15,9 @@ def arc_words(card: TurnCard) -> str:
         arc_minutes=card.arc_minutes,
     )
     if card.drift_m is not None and card.drift_deg is not None:
-        words += tr(
-            "; the stream sets her {distance} to {course} meanwhile",
+        words = tr(
+            "{arc}; the stream sets her {distance} to {course} meanwhile",
+            arc=words,
             distance=quantities.distance(card.drift_m, 2),
             course=quantities.course(card.drift_deg),
         )

@@ -12,6 +12,7 @@ from core.plan.watch_events import LATE_KINDS, WatchEvent, WatchKind
 from core.words import quantities, times
 from core.words.bridge_words import Bridge
 from core.words.emergence_words import Hidden, emergence_line, head_name
+from core.words.kept_words import shown
 from core.words.messages import Say
 from core.words.paint_words import limit_when
 
@@ -159,7 +160,7 @@ def _setting(stretch: ScaleStretch) -> str:
         parts.append(
             Say.OFF_CENTRE.format(
                 share=quantities.percent(stretch.off_centre_ratio),
-                direction=stretch.off_centre_direction,
+                direction=shown(stretch.off_centre_direction),
             )
         )
     if stretch.pulse:

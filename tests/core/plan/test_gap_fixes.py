@@ -4,6 +4,7 @@ import pytest
 
 from core.plan.fix_result import FixBy
 from core.plan.gap_fixes import gaps_with_fixes
+from core.plan.hand_overs import fix_by_ranges
 from core.plan.plan_result import IndexGap, Plan
 from tests.core.plan.test_leg_fixes import plan as plan
 from tests.helpers.sample_fixes import fixes_over
@@ -30,7 +31,7 @@ def gap(from_m: float, to_m: float, substitute: str) -> IndexGap:
     ],
 )
 def test_the_fixes_of_the_leg_rule(from_m: float, to_m: float, words: str) -> None:
-    given = gap(from_m, to_m, "Fix by radar ranges of X, Y and Z")
+    given = gap(from_m, to_m, fix_by_ranges(("X", "Y", "Z")))
     (found,) = gaps_with_fixes((given,), FIXES)
     assert found.substitute == words
 
