@@ -151,7 +151,12 @@ def _parser() -> argparse.ArgumentParser:
             "demo passage if no file is named."
         ),
     )
-    parser.add_argument("--version", action="version", version=f"legsheet {__version__}")
+    parser.add_argument(
+        "--version",
+        action="version",
+        version=f"legsheet {__version__}",
+        help=tr("show program's version number and exit"),
+    )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
     plan = commands.add_parser("plan", help=tr("plan a passage and write its sheets and files"))

@@ -10,6 +10,7 @@ from core.plan.plan_result import LegPlan
 from core.plan.tune_result import TuneCheck, TuneRung
 from core.words import quantities, times
 from core.words.card_words import why_words
+from core.words.kept_words import shown
 from core.words.messages import Say
 from core.words.reasons import sentence
 from core.words.setup_words import (
@@ -67,7 +68,9 @@ def _check(outcome: Outcome, leg: LegPlan) -> Iterator[Row]:
         cells=(
             str(Say.TUNE_CHECK),
             quantities.miles(leg.distance_m - check.along_m),
-            f"{_when(outcome, leg, check)}, {quantities.scale(check.scale_m)}, {check.pulse}",
+            ", ".join(
+                (_when(outcome, leg, check), quantities.scale(check.scale_m), shown(check.pulse))
+            ),
             sentence(check.reason),
         ),
         subject=check,

@@ -107,8 +107,14 @@ def abort_route(
     if not 185.2 <= own.length_m <= LONGEST_M:
         raise _refused(
             given,
-            f"the contingency leg would be {nm_from_m(own.length_m):.2f} NM long",
-            f"Give a place 0.1 to {nm_from_m(LONGEST_M):g} NM from where it leaves the track",
+            tr(
+                "the contingency leg would be {length_nm:.2f} NM long",
+                length_nm=nm_from_m(own.length_m),
+            ),
+            tr(
+                "Give a place 0.1 to {most_nm:g} NM from where it leaves the track",
+                most_nm=nm_from_m(LONGEST_M),
+            ),
         )
     route = AbortRoute(
         passage=Passage(
@@ -164,8 +170,8 @@ def _corner_m(line: LegLine, given: Contingency, *, radius_m: float, response_m:
         corner_m = settled if given.position is None else (corner_m + settled) / 2.0
     raise _refused(
         given,
-        "no turn onto the contingency leg can be found that ends before the line stated",
-        "State where the line leaves the track (from_nm_to_go)",
+        tr("no turn onto the contingency leg can be found that ends before the line stated"),
+        tr("State where the line leaves the track (from_nm_to_go)"),
     )
 
 
@@ -213,18 +219,25 @@ def _check_room(
     if wheel_over_m < 0.0:
         raise _refused(
             given,
-            f"the wheel would go over {nm_from_m(-wheel_over_m):.2f} NM before leg "
-            f"{given.leg_number} begins",
-            "Let the contingency leg leave the track later, or leave the leg before",
+            tr(
+                "the wheel would go over {early_nm:.2f} NM before leg {leg_number} begins",
+                early_nm=nm_from_m(-wheel_over_m),
+                leg_number=given.leg_number,
+            ),
+            tr("Let the contingency leg leave the track later, or leave the leg before"),
         )
     if wheel_over_m > line.length_m or (
         given.turn_before_m is None and route.corner_m > line.length_m + 0.5
     ):
         raise _refused(
             given,
-            f"the contingency line leaves the track beyond the end of leg {given.leg_number}, "
-            f"which is {nm_from_m(line.length_m):.2f} NM long",
-            "Correct the distance",
+            tr(
+                "the contingency line leaves the track beyond the end of leg "
+                "{leg_number}, which is {length_nm:.2f} NM long",
+                leg_number=given.leg_number,
+                length_nm=nm_from_m(line.length_m),
+            ),
+            tr("Correct the distance"),
         )
 
 

@@ -57,7 +57,7 @@ def coast_targets(
         targets.append(
             PaintTarget(
                 sight=SightTarget(
-                    object_id=f"coast {number}",
+                    object_id=tr("coast {number}", number=number),
                     name=tr(
                         "coast, {length_nm:.1f} NM of it, {place}",
                         length_nm=length_nm,

@@ -1,11 +1,13 @@
 """Widgets with texts as long as another language may make them, and what of them is then cut."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRect, Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
+    QHeaderView,
     QLabel,
     QPushButton,
+    QStyle,
     QTabBar,
     QToolButton,
     QWidget,
@@ -61,4 +63,28 @@ def cut_texts(root: QWidget) -> list[str]:
         needed = button.fontMetrics().size(Qt.TextFlag.TextShowMnemonic, words).width()
         if needed > button.width():
             found.append(f"button «{words}» {button.width()} of {needed} px")
+    return found
+
+
+def cut_heads(root: QWidget) -> list[str]:
+    """Heads of columns that do not fit where they stand."""
+    found = []
+    for head in root.findChildren(QHeaderView):
+        if not head.isVisible() or head.orientation() is Qt.Orientation.Vertical:
+            continue
+        margin = head.style().pixelMetric(QStyle.PixelMetric.PM_HeaderMargin, None, head)
+        for number in range(head.count()):
+            text = str(head.model().headerData(number, head.orientation()) or "")
+            wide, high = head.sectionSize(number) - 2 * margin, head.height()
+            needed = head.fontMetrics().size(0, text)
+            if head.defaultAlignment().value & Qt.TextFlag.TextWordWrap.value:
+                room = QRect(0, 0, wide, 10_000)
+                wrapped = head.fontMetrics().boundingRect(room, Qt.TextFlag.TextWordWrap, text)
+                needed = wrapped.size()
+            if head.isSectionHidden(number) or not text:
+                continue
+            if needed.width() > wide + 1 or needed.height() > high + 1:
+                found.append(
+                    f"head «{text}» {wide} x {high} of {needed.width()} x {needed.height()} px"
+                )
     return found
