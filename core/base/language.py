@@ -15,11 +15,15 @@ from core.base.catalogue_file import Catalogue, read_catalogue
 _FOLDER = Path(__file__).resolve().parents[2] / "resources" / "languages"
 
 
+LANGUAGE = os.environ.get("LEGSHEET_LANGUAGE", "")
+"""The language chosen, by name or file; empty for English."""
+
+
 def _chosen() -> Catalogue:
-    name = os.environ.get("LEGSHEET_LANGUAGE", "")
-    if not name:
+    if not LANGUAGE:
         return Catalogue()
-    return read_catalogue(Path(name) if name.endswith(".json") else _FOLDER / f"{name}.json")
+    is_file = LANGUAGE.endswith(".json")
+    return read_catalogue(Path(LANGUAGE) if is_file else _FOLDER / f"{LANGUAGE}.json")
 
 
 _catalogue = _chosen()

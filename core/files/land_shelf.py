@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from core.base.language import LANGUAGE
 from core.files.writing import write_atomic
 from core.geodesy.position import Bounds
 
@@ -84,6 +85,9 @@ def read_shelf(path: Path) -> Shelf:
         document = json.loads(path.read_text(encoding="utf-8"))
         if document["format"] != _FORMAT or document["version"] != _VERSION:
             return Shelf()
+        # Its words are those of the language in which files were looked at.
+        if document.get("language", "") != LANGUAGE:
+            return Shelf()
         return Shelf(files=tuple(_file(row) for row in document["files"]))
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return Shelf()
@@ -100,6 +104,7 @@ def write_shelf(path: Path, shelf: Shelf) -> None:
     document = {
         "format": _FORMAT,
         "version": _VERSION,
+        "language": LANGUAGE,
         "files": [_row(file) for file in shelf.files],
     }
     text = json.dumps(document, indent=1, ensure_ascii=False) + "\n"

@@ -37,6 +37,17 @@ def test_the_demo_land_covers_the_demo_passage(tmp_path: Path) -> None:
     assert read_shelf(path) == shelf
 
 
+def test_files_looked_at_in_another_language_are_looked_at_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "shelf.json"
+    file = ShelfFile(path=tmp_path / "a.tif", size=1, changed_ns=2, kind="elevation")
+    write_shelf(path, Shelf(files=(file,)))
+    assert read_shelf(path).files == (file,)
+    monkeypatch.setattr("core.files.land_shelf.LANGUAGE", "xx")
+    assert read_shelf(path) == Shelf()
+
+
 def test_nothing_is_read_twice_until_it_changes(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
