@@ -267,7 +267,7 @@ def place_words(document: Document, place: Position) -> str:
         return words
     own_ship = document.passage.line(leg_index).position_at(document.cursor_along_m)
     return tr(
-        "{place}   from own ship {between}",
+        "{place}   from own ship {range_and_bearing}",
         place=words,
-        between=between_words(own_ship, place),
+        range_and_bearing=between_words(own_ship, place),
     )

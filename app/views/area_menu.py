@@ -65,7 +65,7 @@ def fill_menu(
     row(tr("New m&ark here…"), lambda: ask_mark(place))
     if mark is not None:
         shown = mark.replace("&", "&&")
-        row(tr("Danger &limit off {shown}…", shown=shown), lambda: ask_limit(mark))
+        row(tr("Danger &limit off {object}…", object=shown), lambda: ask_limit(mark))
     else:
         row(tr("Danger &limit…"), lambda: ask_limit(""))
     return menu

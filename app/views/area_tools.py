@@ -139,7 +139,7 @@ class AreaTools:
         """Put a waypoint before the first or behind the last and choose it."""
         where = tr("before the first") if at_start else tr("behind the last")
         done = self._edit(
-            tr("add waypoint {where}", where=where),
+            tr("add waypoint {on_which_leg}", on_which_leg=where),
             lambda passage: with_added(passage, place, at_start=at_start),
         )
         passage = self._document.passage
@@ -266,10 +266,16 @@ class AreaTools:
 def _ruler_words(ruler: Ruler, own_ship: Position | None, keys: str) -> tuple[str, ...]:
     lines = [quantities.position(ruler.end)]
     if own_ship is not None:
-        lines[0] += tr("   from own ship {between}", between=between_words(own_ship, ruler.end))
+        lines[0] += tr(
+            "   from own ship {range_and_bearing}",
+            range_and_bearing=between_words(own_ship, ruler.end),
+        )
     if ruler.start is None:
         return (*lines, tr("Enter measures from here; {keys}; Esc ends", keys=keys))
-    lines.insert(0, tr("Measured {between}", between=between_words(ruler.start, ruler.end)))
+    lines.insert(
+        0,
+        tr("Measured {range_and_bearing}", range_and_bearing=between_words(ruler.start, ruler.end)),
+    )
     if ruler.is_fixed:
         return (*lines, tr("Enter measures on from here; Esc takes it away"))
     return (*lines, tr("Enter or click sets it; {keys}; Esc ends", keys=keys))

@@ -24,8 +24,8 @@ def fix_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     if fixing is None:
         return ()
     lead = tr(
-        "{leg}; {interval}, ellipse of 95 %",
-        leg=leg_words(fixing),
+        "{fixes}; {interval}, ellipse of 95 %",
+        fixes=leg_words(fixing),
         interval=interval_words(fixing),
     )
     rows = [Row(cells=(lead,), tip=lead, is_note=True)]

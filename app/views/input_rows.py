@@ -54,8 +54,8 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         )
     if options.antenna_height_m is not None:
         words = tr(
-            "{fine_height} above the water",
-            fine_height=quantities.fine_height(options.antenna_height_m),
+            "{height} above the water",
+            height=quantities.fine_height(options.antenna_height_m),
         )
         rows.append((tr("Antenna"), words))
     if options.draught_forward_m is not None and options.draught_aft_m is not None:
@@ -93,8 +93,8 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         rows.append((tr("Refraction"), quantities.refraction(options.refraction_k)))
     if options.craft_height_m is not None:
         words = tr(
-            "for craft {fine_height} high",
-            fine_height=quantities.fine_height(options.craft_height_m),
+            "for craft {height} high",
+            height=quantities.fine_height(options.craft_height_m),
         )
         rows.append((tr("Hidden water"), words))
     if options.height_error_m is not None:
@@ -127,8 +127,8 @@ def _option_rows(options: Options) -> list[tuple[str, str]]:
         )
     if options.coast_height_m is not None:
         words = tr(
-            "taken as {fine_height} where only coast is",
-            fine_height=quantities.fine_height(options.coast_height_m),
+            "taken as {height} where only coast is",
+            height=quantities.fine_height(options.coast_height_m),
         )
         rows.append((tr("Land height"), words))
     return rows

@@ -48,9 +48,9 @@ def index_state(leg: LegPlan) -> tuple[str, bool]:
     named = ", ".join(objects)
     if leg.index_gaps:
         return tr(
-            "Index {named}; gaps {duration}", named=named, duration=times.duration(minutes)
+            "Index {objects}; gaps {duration}", objects=named, duration=times.duration(minutes)
         ), True
-    return tr("Index {named}, no gap", named=named), False
+    return tr("Index {objects}, no gap", objects=named), False
 
 
 def hidden_words(leg: LegCoverage) -> str:

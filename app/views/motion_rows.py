@@ -22,7 +22,7 @@ def motion_rows(leg: LegPlan) -> tuple[Row, ...]:
     facts = (
         (
             tr("Heading to steer"),
-            tr("{steer}, with leeway {between}", steer=steer, between=between)
+            tr("{steer}, with leeway {headings}", steer=steer, headings=between)
             if between
             else steer,
         ),

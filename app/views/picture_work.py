@@ -118,7 +118,7 @@ def differing_words(held: MadePicture, now: MadePicture) -> str:
         parts.append(tr("only above: {names}", names=_first_names(only_above)))
     if only_below:
         parts.append(tr("only below: {names}", names=_first_names(only_below)))
-    return tr("Above held, below now; paint {sides}.", sides="; ".join(parts))
+    return tr("Above held, below now; paint {differences}.", differences="; ".join(parts))
 
 
 def _first_names(names: list[str]) -> str:

@@ -98,11 +98,9 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         (
             tr("Wheel over"),
             tr(
-                "{distance_before_waypoint} before the waypoint, {when_early} {zone}",
-                distance_before_waypoint=quantities.distance_before_waypoint(
-                    turn.distance_before_waypoint_m
-                ),
-                when_early=times.when_early(timetable, index, turn.along_m),
+                "{distance} before the waypoint, {time} {zone}",
+                distance=quantities.distance_before_waypoint(turn.distance_before_waypoint_m),
+                time=times.when_early(timetable, index, turn.along_m),
                 zone=times.zone_words(timetable),
             ),
         ),
@@ -162,9 +160,9 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         )
     alerts = ", ".join(
         tr(
-            "{minutes_early} before at {when_early}",
-            minutes_early=times.minutes_early(minutes),
-            when_early=times.when_early(timetable, index, along_m),
+            "{minutes} before at {time}",
+            minutes=times.minutes_early(minutes),
+            time=times.when_early(timetable, index, along_m),
         )
         for along_m, minutes in zip(turn.pre_alert_along_m, turn.pre_alert_minutes, strict=True)
     )
@@ -266,9 +264,9 @@ def cover_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         if view.shadows:
             nearest_m = min(shadow.range_from_m for shadow in view.shadows)
             hidden = tr(
-                "{count} sectors, from {radar_range}",
+                "{count} sectors, from {range}",
                 count=len(view.shadows),
-                radar_range=quantities.radar_range(nearest_m),
+                range=quantities.radar_range(nearest_m),
             )
         rows.append(
             Row(

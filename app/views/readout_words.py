@@ -46,7 +46,7 @@ def scales_in_force(leg: LegPlan, along_m: float) -> str:
         if stretch.from_along_m - _MET_M <= along_m <= stretch.to_along_m + _MET_M:
             name = f" ({stretch.radar.split()[0]})" if several and stretch.radar.strip() else ""
             words.setdefault(stretch.radar, f"{quantities.scale(stretch.scale_m)}{name}")
-    return tr("scale {values}", values=", ".join(words.values())) if words else ""
+    return tr("scale {scales}", scales=", ".join(words.values())) if words else ""
 
 
 def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str, str]:
@@ -76,8 +76,8 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
         if view.nearest_land_range_m is not None and view.nearest_land_bearing_deg is not None:
             near.append(
                 tr(
-                    "Nearest land {radar_range}, {course}",
-                    radar_range=quantities.radar_range(view.nearest_land_range_m),
+                    "Nearest land {range}, {course}",
+                    range=quantities.radar_range(view.nearest_land_range_m),
                     course=quantities.course(view.nearest_land_bearing_deg),
                 )
             )
@@ -87,8 +87,8 @@ def readout(outcome: Outcome, leg_index: int, along_m: float) -> tuple[str, str,
             first = min(view.shadows, key=lambda shadow: shadow.range_from_m)
             near.append(
                 tr(
-                    "hidden water from {radar_range} in {sector}",
-                    radar_range=quantities.radar_range(first.range_from_m),
+                    "hidden water from {range} in {sector}",
+                    range=quantities.radar_range(first.range_from_m),
                     sector=quantities.sector(first.bearing_from_deg, first.bearing_to_deg),
                 )
             )
@@ -111,9 +111,9 @@ def next_paints(outcome: Outcome, leg: LegPlan, along_m: float) -> list[str]:
         at_m, name = min(coming)
         words.append(
             tr(
-                "next to paint {name} by {when_late}",
+                "next to paint {name} by {time}",
                 name=name,
-                when_late=times.when_late(timetable, leg.leg_index, at_m),
+                time=times.when_late(timetable, leg.leg_index, at_m),
             )
         )
     due = [
@@ -125,9 +125,9 @@ def next_paints(outcome: Outcome, leg: LegPlan, along_m: float) -> list[str]:
         at_m, name = min(due)
         words.append(
             tr(
-                "{name} overdue {when_late}",
+                "{name} overdue {time}",
                 name=name,
-                when_late=times.when_late(timetable, leg.leg_index, at_m),
+                time=times.when_late(timetable, leg.leg_index, at_m),
             )
         )
     return words

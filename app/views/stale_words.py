@@ -12,12 +12,12 @@ def stale_facts(project: Project) -> tuple[str, ...]:
     if options.start_utc is not None:
         facts.append(tr("start {start_utc:%d %b %Y %H:%M} UTC", start_utc=options.start_utc))
     if options.tide_m is not None:
-        facts.append(tr("tide {fine_height}", fine_height=quantities.fine_height(options.tide_m)))
+        facts.append(tr("tide {height}", height=quantities.fine_height(options.tide_m)))
     if options.antenna_height_m is not None:
         facts.append(
             tr(
-                "antenna {fine_height} above the water",
-                fine_height=quantities.fine_height(options.antenna_height_m),
+                "antenna {height} above the water",
+                height=quantities.fine_height(options.antenna_height_m),
             )
         )
     if options.draught_forward_m is not None and options.draught_aft_m is not None:

@@ -20,9 +20,9 @@ from core.words.scale_words import why_words
 def line_words(line: IndexLine) -> str:
     """An index or margin line: use, object, side, range, how well it reads, why."""
     return tr(
-        "{use} line on {named}: {side} {range}, {uncertainty} as read; {sentence}{how_moved}",
+        "{use} line on {object}: {side} {range}, {uncertainty} as read; {sentence}{how_moved}",
         use=use_words(line.role),
-        named=_named(line.object, " (", ")"),
+        object=_named(line.object, " (", ")"),
         side=quantities.side(line.side),
         range=range_words(line),
         uncertainty=quantities.uncertainty(line.uncertainty_m),
@@ -99,14 +99,12 @@ def sighting_words(outcome: Outcome, leg: LegPlan, one: Sighting) -> str:
         where = f"{quantities.radar_range(moment.range_m)}, {quantities.course(moment.bearing_deg)}"
     if one.paint is None:
         return tr(
-            "{object_id}: in radar line of sight from {where} (geometry only)",
+            "{object_id}: in radar line of sight from {when} (geometry only)",
             object_id=one.object_id,
-            where=where,
+            when=where,
         )
     parts = [
-        tr("is expected to paint by {where}", where=where)
-        if where
-        else one.paint.normally_by.reason
+        tr("is expected to paint by {when}", when=where) if where else one.paint.normally_by.reason
     ]
     parts += limits_words(one.paint, outcome.plan.timetable, leg.leg_index)
     return f"{one.object_id}: {', '.join(parts)}"
@@ -148,11 +146,9 @@ def _turn(outcome: Outcome, leg: LegPlan, _name: str, _along_m: float) -> str:
         return ""
     when = times.when_early(outcome.plan.timetable, leg.leg_index, turn.along_m)
     return tr(
-        "Wheel over {distance_before_waypoint} before the waypoint, {when}, for {track}",
-        distance_before_waypoint=quantities.distance_before_waypoint(
-            turn.distance_before_waypoint_m
-        ),
-        when=when,
+        "Wheel over {distance} before the waypoint, {time}, for {track}",
+        distance=quantities.distance_before_waypoint(turn.distance_before_waypoint_m),
+        time=when,
         track=quantities.track(turn.new_course_deg),
     )
 

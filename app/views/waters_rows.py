@@ -96,9 +96,9 @@ def _sector_row(sector: HiddenSector) -> Row:
 def _shadow_row(shadow: LegShadow, leg_index: int, timetable: Timetable) -> Row:
     span = times.span(timetable, leg_index, shadow.from_along_m, shadow.to_along_m)
     words = tr(
-        "{span}, from {range_down}, behind {cause}",
-        span=span,
-        range_down=quantities.range_down(shadow.range_from_m),
+        "{time_span}, from {range}, behind {cause}",
+        time_span=span,
+        range=quantities.range_down(shadow.range_from_m),
         cause=shadow.cause,
     )
     if shadow.track_along_m is None:

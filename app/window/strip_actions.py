@@ -189,13 +189,12 @@ class StripActions:
             self._document.notices.post(
                 NoticeKind.DONE,
                 tr(
-                    "{object_id} {sense} {distance}, {where}: CHECK IT ON THE CHART. "
-                    "{limits_from_chart}",
+                    "{object_id} {sense} {distance}, {legs}: CHECK IT ON THE CHART. {caution}",
                     object_id=line.object.id,
                     sense=line.limit.shown,
                     distance=quantities.distance(drag.limit_m, 2),
-                    where=where,
-                    limits_from_chart=LIMITS_FROM_CHART,
+                    legs=where,
+                    caution=LIMITS_FROM_CHART,
                 ),
             )
 

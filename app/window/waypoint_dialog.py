@@ -96,7 +96,9 @@ class WaypointDialog(QDialog):
         row = self.table.currentIndex().row()
         words = leg_words(self.table.draft.rows, row)
         self._leg.setText(
-            tr("Leg to row {row_number}: {leg}", row_number=row + 1, leg=words) if words else ""
+            tr("Leg to row {row_number}: {leg_words}", row_number=row + 1, leg_words=words)
+            if words
+            else ""
         )
 
     def _end_typing(self) -> None:

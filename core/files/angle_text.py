@@ -111,7 +111,7 @@ def angle_deg(text: str, axis: Axis) -> float:
     shown = " ".join(text.split())[:40]
     text = same_marks(text[: LIMIT_LINE + 1]).strip()
     if len(text) > LIMIT_LINE or not text:
-        raise AngleError(tr("{axis} “{shown}” cannot be read", axis=axis.shown, shown=shown))
+        raise AngleError(tr("{axis} “{text}” cannot be read", axis=axis.shown, text=shown))
     letter = ""
     if text[-1].upper() in "NSEW":
         letter, text = text[-1].upper(), text[:-1]
@@ -120,18 +120,18 @@ def angle_deg(text: str, axis: Axis) -> float:
     if letter and letter not in axis.letters:
         raise AngleError(
             tr(
-                "{axis} “{shown}” has the letter {letter}",
+                "{axis} “{text}” has the letter {letter}",
                 axis=axis.shown,
-                shown=shown,
+                text=shown,
                 letter=letter,
             )
         )
     match = _PLAIN.fullmatch(text.strip())
     if match is None:
-        raise AngleError(tr("{axis} “{shown}” cannot be read", axis=axis.shown, shown=shown))
+        raise AngleError(tr("{axis} “{text}” cannot be read", axis=axis.shown, text=shown))
     if letter and match["sign"]:
         raise AngleError(
-            tr("{axis} “{shown}” has both a sign and a letter", axis=axis.shown, shown=shown)
+            tr("{axis} “{text}” has both a sign and a letter", axis=axis.shown, text=shown)
         )
     value = _degrees(match["parts"], axis, shown)
     negative = match["sign"] == "-" or letter == axis.letters[1]
@@ -143,9 +143,9 @@ def _degrees(parts: str, axis: Axis, shown: str) -> float:
     if any("." in number for number in numbers[:-1]):
         raise AngleError(
             tr(
-                "{axis} “{shown}” has a fraction before the last number",
+                "{axis} “{text}” has a fraction before the last number",
                 axis=axis.shown,
-                shown=shown,
+                text=shown,
             )
         )
     value = 0.0
@@ -153,18 +153,18 @@ def _degrees(parts: str, axis: Axis, shown: str) -> float:
         if unit > 1 and float(number) >= 60.0:
             raise AngleError(
                 tr(
-                    "{axis} “{shown}” has 60 or more minutes or seconds",
+                    "{axis} “{text}” has 60 or more minutes or seconds",
                     axis=axis.shown,
-                    shown=shown,
+                    text=shown,
                 )
             )
         value += float(number) / unit
     if value > axis.most_deg:
         raise AngleError(
             tr(
-                "{axis} “{shown}” is more than {most_deg} degrees",
+                "{axis} “{text}” is more than {most_deg} degrees",
                 axis=axis.shown,
-                shown=shown,
+                text=shown,
                 most_deg=axis.most_deg,
             )
         )

@@ -86,7 +86,11 @@ def _only_route(archive: zipfile.ZipFile, name: str) -> zipfile.ZipInfo:
     if len(routes) > 1:
         shown = ", ".join(clean_text(member.filename)[:60] for member in routes[:3])
         raise InputError(
-            tr("the zip file holds {count} routes ({shown})", count=len(routes), shown=shown),
+            tr(
+                "the zip file holds {count} routes ({file_names})",
+                count=len(routes),
+                file_names=shown,
+            ),
             where=name,
             todo=tr("Take the one you want out of it"),
         )

@@ -286,7 +286,11 @@ def _load_findings(ship: Ship, top: TomlTable) -> list[Finding]:
             "no radar has the load condition «{load_condition}», no blind sectors are used",
             load_condition=ship.load_condition,
         )
-    return [top.finding("load-condition", what, tr("Choose one of {listed}", listed=listed))]
+    return [
+        top.finding(
+            "load-condition", what, tr("Choose one of {load_conditions}", load_conditions=listed)
+        )
+    ]
 
 
 def _known_error_findings(ship: Ship, file: str) -> list[Finding]:

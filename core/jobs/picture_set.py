@@ -140,7 +140,7 @@ def _scale_m(words: PictureWords, scales_m: tuple[float, ...]) -> float:
     raise InputError(
         tr("there is no range scale of {distance_nm:g} NM", distance_nm=nm_from_m(wanted)),
         where="--scale",
-        todo=tr("Use one of {listed} NM", listed=listed),
+        todo=tr("Use one of {scales} NM", scales=listed),
     )
 
 
@@ -159,5 +159,5 @@ def pulse_named(radar: RadarSet, name: str) -> RadarPulse:
     raise InputError(
         tr("the radar has no pulse «{name}»", name=name[:60]),
         where="--pulse",
-        todo=tr("Use one of {listed}", listed=listed),
+        todo=tr("Use one of {pulses}", pulses=listed),
     )

@@ -94,7 +94,7 @@ def blind_findings(conflicts: tuple[BlindConflict, ...], leg_number: int) -> tup
         Finding(
             severity=Severity.CHECK,
             code="index-object-blind",
-            what=tr("{radar} is blind to {parts}", radar=lost[0].radar, parts=parts),
+            what=tr("{radar} is blind to {objects}", radar=lost[0].radar, objects=parts),
             where=Where(leg_number=leg_number),
             todo=tr("Read it on {read_on} meanwhile", read_on=read_on)
             if read_on

@@ -102,7 +102,9 @@ def siting_findings(radars: tuple[Radar, ...]) -> tuple[Finding, ...]:
         Finding(
             severity=Severity.NOTE,
             code="siting-guideline",
-            what=tr("blind sectors beyond the siting guideline, {parts}", parts="; ".join(parts)),
+            what=tr(
+                "blind sectors beyond the siting guideline, {reasons}", reasons="; ".join(parts)
+            ),
             todo=tr("The plan counts with them as they are; check the sectors recorded on board"),
         ),
     )

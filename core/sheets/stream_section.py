@@ -20,7 +20,7 @@ def _entry(plan: LegPlan, motion: LegMotion) -> Entry:
     between = headings_words(motion, plan.course_deg)
     text = "; ".join(
         part
-        for part in (given_words(motion), between and tr("heads {between}", between=between))
+        for part in (given_words(motion), between and tr("heads {headings}", headings=between))
         if part
     )
     said = (text, brief_unallowed_words(plan, motion))

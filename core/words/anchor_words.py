@@ -63,8 +63,8 @@ def card_lines(outcome: Outcome, card: AnchoringCard) -> list[str]:
     else:
         lines.append(
             tr(
-                "Head mark {named}: keep it on {track}; it bears {course} when letting go.",
-                named=_named(mark.object_id, mark.name),
+                "Head mark {mark}: keep it on {track}; it bears {course} when letting go.",
+                mark=_named(mark.object_id, mark.name),
                 track=quantities.track(card.course_deg),
                 course=quantities.course(mark.bearing_deg),
             )

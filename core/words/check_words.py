@@ -162,10 +162,10 @@ def cross_check_words(check: CrossCheck) -> str:
     """Which two lines."""
     sides = tr("either side") if check.is_opposite else tr("same side")
     return tr(
-        "{first_id} with {second_id}, {sides}",
+        "{first_id} with {second_id}, {same_or_other_side}",
         first_id=check.first_id,
         second_id=check.second_id,
-        sides=sides,
+        same_or_other_side=sides,
     )
 
 
@@ -173,7 +173,7 @@ def cross_check_means(check: CrossCheck) -> str:
     """What both together tell apart, and what not."""
     if not check.alike:
         return tr("tell range error, off track and heading error apart")
-    return tr("look alike: {parts}", parts=", ".join(_CAUSES[cause] for cause in check.alike))
+    return tr("look alike: {causes}", causes=", ".join(_CAUSES[cause] for cause in check.alike))
 
 
 def _range(range_m: float) -> str:

@@ -162,9 +162,9 @@ def _wheel_over(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
         (
             tr("wheel-over"),
             tr(
-                "{when_early}, {before} before, to {track}",
-                when_early=times.when_early(timetable, leg.leg_index, turn.along_m),
-                before=before,
+                "{time}, {distance} before, to {track}",
+                time=times.when_early(timetable, leg.leg_index, turn.along_m),
+                distance=before,
                 track=quantities.track(turn.new_course_deg),
             ),
         ),
@@ -255,9 +255,7 @@ def _moment(timetable: Timetable, leg_index: int, moment: Moment) -> str:
 def _late(timetable: Timetable, leg_index: int, limit: PaintLimit | None) -> str:
     if limit is None or limit.moment is None:
         return tr("no overdue")
-    return tr(
-        "overdue {when_late}", when_late=times.when_late(timetable, leg_index, limit.moment.along_m)
-    )
+    return tr("overdue {time}", time=times.when_late(timetable, leg_index, limit.moment.along_m))
 
 
 def _waters(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:

@@ -104,8 +104,8 @@ def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
             )
         parts.append(
             tr(
-                "not allowed for, the stream sets her {across}: {effects}",
-                across=_across(across_mps),
+                "not allowed for, the stream sets her {set_across}: {effects}",
+                set_across=_across(across_mps),
                 effects=effects,
             )
         )
@@ -119,9 +119,9 @@ def unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
         )
         parts.append(
             tr(
-                "{off_deg:g}° of leeway: out of the corridor after {minutes_down}",
+                "{off_deg:g}° of leeway: out of the corridor after {time}",
                 off_deg=off_deg,
-                minutes_down=_minutes_down(seconds),
+                time=_minutes_down(seconds),
             )
         )
     return "; ".join(parts)
@@ -133,9 +133,9 @@ def brief_unallowed_words(plan: LegPlan, motion: LegMotion) -> str:
     if abs(across_mps) < _LEAST_ACROSS_MPS:
         return ""
     return tr(
-        "if not allowed for, {across}: {out_after}",
-        across=_across(across_mps),
-        out_after=_out_after(plan, across_mps),
+        "if not allowed for, {set_across}: {out_of_corridor}",
+        set_across=_across(across_mps),
+        out_of_corridor=_out_after(plan, across_mps),
     )
 
 
@@ -147,7 +147,7 @@ def _across(across_mps: float) -> str:
 def _out_after(plan: LegPlan, across_mps: float) -> str:
     corridor_m = plan.corridor_starboard_m if across_mps > 0.0 else plan.corridor_port_m
     seconds = noticed_s(across_mps=across_mps, threshold_m=corridor_m)
-    return tr("out of the corridor after {minutes_down}", minutes_down=_minutes_down(seconds))
+    return tr("out of the corridor after {time}", time=_minutes_down(seconds))
 
 
 def _minutes_down(seconds: float) -> str:

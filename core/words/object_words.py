@@ -74,10 +74,10 @@ def _width(look: ObjectLook) -> str:
     at = quantities.radar_range(look.cross_index_range_m)
     across = tr("{height} across", height=quantities.height(look.extent_m))
     if look.beams_ratio < 1.0:
-        return tr("{across}, narrower than the beam at {range}", across=across, range=at)
+        return tr("{width}, narrower than the beam at {range}", width=across, range=at)
     return tr(
-        "{across}, {beams_ratio:.0f} beams at {range}",
-        across=across,
+        "{width}, {beams_ratio:.0f} beams at {range}",
+        width=across,
         beams_ratio=look.beams_ratio,
         range=at,
     )
@@ -99,12 +99,12 @@ def _tide(look: ObjectLook) -> str:
         return ""
     if look.is_tide_at_least:
         return tr(
-            "tide moves its edge {least_edge_movement}",
-            least_edge_movement=quantities.least_edge_movement(moves),
+            "tide moves its edge {distance}",
+            distance=quantities.least_edge_movement(moves),
         )
     if moves < _FIRM_M:
         return tr("tide moves its edge under {firm_m:.0f} m", firm_m=_FIRM_M)
-    return tr("tide moves its edge {edge_movement}", edge_movement=quantities.edge_movement(moves))
+    return tr("tide moves its edge {distance}", distance=quantities.edge_movement(moves))
 
 
 def _apart(look: ObjectLook) -> str:
@@ -117,8 +117,8 @@ def _painted(look: ObjectLook) -> str:
     words = ""
     if look.inside_m > 0.0:
         words = tr(
-            "paints {edge_movement} inside the charted coast",
-            edge_movement=quantities.edge_movement(look.inside_m),
+            "paints {distance} inside the charted coast",
+            distance=quantities.edge_movement(look.inside_m),
         )
     if look.spread_m >= _FIRM_M:
         farther = quantities.rough_movement(look.spread_m)

@@ -157,9 +157,9 @@ def _hidden(offing: Offing) -> str:
     if offing.nearest_hidden_m is None:
         return tr("none found")
     return tr(
-        "from {range_down}, {hidden_count} places",
-        range_down=quantities.range_down(offing.nearest_hidden_m),
-        hidden_count=offing.hidden_count,
+        "from {range}, {place_count} places",
+        range=quantities.range_down(offing.nearest_hidden_m),
+        place_count=offing.hidden_count,
     )
 
 
@@ -171,10 +171,10 @@ def _craft(offing: Offing) -> str:
         return tr("no head found")
     run, flag = head.deciding, flag_words(head.alarm)
     words = tr(
-        "{head_name} {side}: {minutes_down} min, craft of {speed}",
+        "{head_name} {side}: {minutes} min, craft of {speed}",
         head_name=head_name(head),
         side=quantities.side(head.side),
-        minutes_down=minutes_down(at_edge_s),
+        minutes=minutes_down(at_edge_s),
         speed=quantities.speed(run.craft_speed_mps),
     )
     return f"{words}, {flag}" if flag else words
@@ -185,7 +185,7 @@ def _paint(paint: OffingPaint) -> str:
         return paint.words
     along = math.ceil(nm_from_m(paint.along_m) * 10.0 - 1e-6) / 10.0
     return tr(
-        "{radar_range}, {along:.1f} NM along",
-        radar_range=quantities.radar_range(paint.range_m),
-        along=along,
+        "{range}, {along_nm:.1f} NM along",
+        range=quantities.radar_range(paint.range_m),
+        along_nm=along,
     )

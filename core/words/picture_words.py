@@ -217,17 +217,17 @@ def caption_lines(
         ),
         tr(
             "{band} band, {preset}, {pulse_name} pulse {length_us:g} µs, beam "
-            "{horizontal_beamwidth_deg:g}°, antenna {fine_height} above water",
+            "{horizontal_beamwidth_deg:g}°, antenna {antenna_height} above water",
             band=radar.band.value,
             preset=PRESET_TITLES[radar.preset],
             pulse_name=shown_word(pulse.name),
             length_us=pulse.length_s * 1e6,
             horizontal_beamwidth_deg=radar.horizontal_beamwidth_deg,
-            fine_height=fine_height(budget.antenna_height_m),
+            antenna_height=fine_height(budget.antenna_height_m),
         ),
         tr("Set-up, {state}: {settings}", state=state, settings=settings),
         f"{air[:1].upper()}{air[1:]}, {refraction(weather.refraction_k)}. {water}",
-        tr("Data: {shown}", shown="; ".join(shown)) if shown else tr("Data: none"),
+        tr("Data: {sources}", sources="; ".join(shown)) if shown else tr("Data: none"),
         PICTURE_CAUTION,
     )
 

@@ -212,7 +212,7 @@ def rough_movement(moves_m: float) -> str:
 
 def least_edge_movement(moves_m: float) -> str:
     """The same where only its least is known: ``more than 250 m``. Down, by fifty metres."""
-    return tr("more than {rough_reach}", rough_reach=rough_reach(moves_m))
+    return tr("more than {distance}", distance=rough_reach(moves_m))
 
 
 def rough_reach(reach_m: float) -> str:

@@ -149,9 +149,9 @@ def _tidal_range(values: _Values) -> str:
     """The tidal range an edge is judged by, with a word where it is assumed."""
     assumed = " assumed" if _number(values, "tide_assumed") else ""
     return tr(
-        "range {fine_height}{assumed}",
-        fine_height=quantities.fine_height(_number(values, "tide_m")),
-        assumed=assumed,
+        "range {tidal_range}{whether_assumed}",
+        tidal_range=quantities.fine_height(_number(values, "tide_m")),
+        whether_assumed=assumed,
     )
 
 
@@ -180,8 +180,8 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     (
         "paint_spread_m",
         lambda v: tr(
-            "paints {edge_movement} farther off within its window",
-            edge_movement=quantities.edge_movement(_number(v, "paint_spread_m")),
+            "paints {distance} farther off within its window",
+            distance=quantities.edge_movement(_number(v, "paint_spread_m")),
         ),
     ),
     (
@@ -208,24 +208,24 @@ _TERMS: tuple[tuple[str, Callable[[_Values], str]], ...] = (
     (
         "tide_moves_m",
         lambda v: tr(
-            "tide moves its edge {edge_movement} ({tidal_range})",
-            edge_movement=quantities.edge_movement(_number(v, "tide_moves_m")),
+            "tide moves its edge {distance} ({tidal_range})",
+            distance=quantities.edge_movement(_number(v, "tide_moves_m")),
             tidal_range=_tidal_range(v),
         ),
     ),
     (
         "low_shore_m",
         lambda v: tr(
-            "low shore, the tide moves its edge {least_edge_movement} ({tidal_range})",
-            least_edge_movement=quantities.least_edge_movement(_number(v, "low_shore_m")),
+            "low shore, the tide moves its edge {distance} ({tidal_range})",
+            distance=quantities.least_edge_movement(_number(v, "low_shore_m")),
             tidal_range=_tidal_range(v),
         ),
     ),
     (
         "shore_blank_m",
         lambda v: tr(
-            "the elevation shows no land within {rough_reach} of this coast",
-            rough_reach=quantities.rough_reach(_number(v, "shore_blank_m")),
+            "the elevation shows no land within {distance} of this coast",
+            distance=quantities.rough_reach(_number(v, "shore_blank_m")),
         ),
     ),
     (

@@ -19,7 +19,7 @@ def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
     where = f"{_down(reach.ahead_m)} NM"
     minutes = math.floor(reach.minutes * 10.0 + 1e-6) / 10.0
     if is_short:
-        return tr("hides all beyond {where}, {minutes:.1f} min", where=where, minutes=minutes)
+        return tr("hides all beyond {range}, {minutes:.1f} min", range=where, minutes=minutes)
     if reach.ahead_m - reach.astern_m > 1.0:
         where = tr(
             "{reach} ahead ({abeam} abeam, {astern} astern)",
@@ -29,8 +29,8 @@ def hides_words(reach: ScaleReach, *, is_short: bool = False) -> str:
         )
     speed = quantities.speed(reach.closing_mps)
     return tr(
-        "hides all beyond {where} = {minutes:.1f} min at {speed}",
-        where=where,
+        "hides all beyond {range} = {minutes:.1f} min at {speed}",
+        range=where,
         minutes=minutes,
         speed=speed,
     )
@@ -73,7 +73,7 @@ def land_words(stretch: ScaleStretch) -> str:
         )
     if stretch.land_port_m is None and stretch.land_starboard_m is None:
         return tr("no land in reach on either side")
-    return tr("nearest land {parts}", parts=", ".join(parts))
+    return tr("nearest land {both_sides}", both_sides=", ".join(parts))
 
 
 def sheet_words(stretch: ScaleStretch) -> tuple[str, ...]:

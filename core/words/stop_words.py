@@ -72,13 +72,13 @@ def _all(plan: Plan, leg: LegPlan) -> Iterator[tuple[float, str]]:
     for line in leg.lines:
         if line.role is not Role.WHEEL_OVER:
             named = tr(
-                "{uses} line on {object_id} {side}",
-                uses=_USES[line.role],
+                "{use} line on {object_id} {side}",
+                use=_USES[line.role],
                 object_id=line.object.id,
                 side=quantities.side(line.side),
             )
-            yield line.from_along_m, tr("{named} begins, {range}", named=named, range=_range(line))
-            yield line.to_along_m, tr("{named} ends", named=named)
+            yield line.from_along_m, tr("{line} begins, {range}", line=named, range=_range(line))
+            yield line.to_along_m, tr("{line} ends", line=named)
     for pass_on in leg.hand_overs:
         yield (
             pass_on.to_along_m,

@@ -63,8 +63,8 @@ def _leg(outcome: Outcome, leg: LegPlan) -> list[str]:
     if leg.wheel_over is not None:
         turn = leg.wheel_over
         text = tr(
-            "   wheel-over {distance_before_waypoint} before {name} to {course}",
-            distance_before_waypoint=distance_before_waypoint(turn.distance_before_waypoint_m),
+            "   wheel-over {distance} before {name} to {course}",
+            distance=distance_before_waypoint(turn.distance_before_waypoint_m),
             name=last.name,
             course=course(turn.new_course_deg),
         )
@@ -91,11 +91,10 @@ def _paints(outcome: Outcome, leg: LegPlan) -> list[str]:
         moment, name = min(coming, key=lambda item: item[0].along_m)
         lines.append(
             tr(
-                "   first to paint: {name} by {when_late}, {radar_range}, "
-                "{course}; {count} on the leg in all",
+                "   first to paint: {name} by {time}, {range}, {course}; {count} on the leg in all",
                 name=name,
-                when_late=when_late(timetable, leg.leg_index, moment.along_m),
-                radar_range=radar_range(moment.range_m),
+                time=when_late(timetable, leg.leg_index, moment.along_m),
+                range=radar_range(moment.range_m),
                 course=course(moment.bearing_deg),
                 count=len(coming),
             )
