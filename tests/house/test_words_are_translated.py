@@ -4,6 +4,7 @@ import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from string import Formatter
 
 ROOT = Path(__file__).resolve().parents[2]
 _CODE = sorted([*ROOT.glob("core/**/*.py"), *ROOT.glob("app/**/*.py")])
@@ -149,3 +150,28 @@ def test_the_rule_finds_a_sentence_and_a_word_on_a_widget(tmp_path: Path) -> Non
     )
     found = [text for _line, text, given_to in _read(tree) if _says_something(text, given_to)]
     assert found == ["Close", "the leg {} is too long"]
+
+
+def _parts(node: ast.Call) -> Iterator[set[str]]:
+    """Names in braces of each text of a call."""
+    for text in filter(None, map(_literal, node.args[:2])):
+        yield {name for _text, name, _how, _kind in Formatter().parse(text) if name}
+
+
+def test_every_part_of_a_text_is_given() -> None:
+    wrong = []
+    for path in _CODE:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Call) or ast.unparse(node.func) not in ("tr", "tr_n"):
+                continue
+            given = {part.arg or "" for part in node.keywords}
+            # Without parts nothing is filled in; parts in one mapping are not seen here.
+            if "" in given or (not given and ast.unparse(node.func) == "tr"):
+                continue
+            given |= {"count"} if ast.unparse(node.func) == "tr_n" else set()
+            wrong += [
+                (path.name, node.lineno, parts ^ given - {"count"})
+                for parts in _parts(node)
+                if not (parts <= given and given - {"count"} <= parts | {"count"})
+            ]
+    assert wrong == []
