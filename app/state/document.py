@@ -14,11 +14,11 @@ from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
 from app.state.officer_choices import (
-    choice_of,
+    choices_of,
     choose_words,
     free_words,
     with_choice,
-    without_choice,
+    without_choices,
 )
 from app.state.standing import SAVE_AS, Standing
 from app.state.stops import stepped_m
@@ -243,10 +243,12 @@ class Document(QObject):
         text = choose_words(override.role, override.leg_number)
         self.edit(text, with_choice(self._project, override))
 
-    def clear_override(self, leg_number: int, role: str) -> None:
-        """Leave the choice to the plan again."""
+    def clear_override(
+        self, leg_number: int, role: str, part_m: tuple[float, float] | None = None
+    ) -> None:
+        """Leave the choice to the plan again, on the whole leg or on a part of it."""
         text = free_words(role, leg_number)
-        self.edit(text, without_choice(self._project, leg_number, role))
+        self.edit(text, without_choices(self._project, leg_number, role, part_m))
 
     def edit_passage(
         self, text: str, edit: Callable[[Passage], PassageEdit], *, is_turned: bool = False
@@ -279,9 +281,9 @@ class Document(QObject):
         """Plan the passage the other way round."""
         self.edit(tr("reverse the passage"), reversed_project(self._project))
 
-    def override_of(self, leg_number: int, role: str) -> Override | None:
-        """The officer's choice for a leg and role, if there is one."""
-        return choice_of(self._project, leg_number, role)
+    def overrides_of(self, leg_number: int, role: str) -> tuple[Override, ...]:
+        """The officer's choices for a leg and role."""
+        return choices_of(self._project, leg_number, role)
 
     def issue_revision(self, note: str, *, issued_utc: str, by: str = "") -> None:
         """Keep the plan as it is as the next revision, to be compared with later."""

@@ -6,24 +6,32 @@ from core.base.language import tr
 from core.files.project import Project
 from core.plan.plan_result import Override, Role
 
-
-def choice_of(project: Project, leg_number: int, role: str) -> Override | None:
-    """The choice for a leg, from 1, and role, if there is one."""
-    for override in project.overrides:
-        if (override.leg_number, override.role) == (leg_number, role):
-            return override
-    return None
+_Part = tuple[float, float]
 
 
-def without_choice(project: Project, leg_number: int, role: str) -> Project:
-    """The choice left to the plan again."""
-    kept = tuple(o for o in project.overrides if (o.leg_number, o.role) != (leg_number, role))
-    return replace(project, overrides=kept)
+def choices_of(
+    project: Project, leg_number: int, role: str, part_m: _Part | None = None
+) -> tuple[Override, ...]:
+    """The choices for a leg, from 1, and role, or those that meet a part of it."""
+    return tuple(
+        override
+        for override in project.overrides
+        if (override.leg_number, override.role) == (leg_number, role)
+        and (part_m is None or override.meets(*part_m))
+    )
+
+
+def without_choices(
+    project: Project, leg_number: int, role: str, part_m: _Part | None = None
+) -> Project:
+    """What ``choices_of`` finds, left to the plan again."""
+    gone = choices_of(project, leg_number, role, part_m)
+    return replace(project, overrides=tuple(o for o in project.overrides if o not in gone))
 
 
 def with_choice(project: Project, override: Override) -> Project:
-    """A choice in place of an earlier one for the same leg and role."""
-    kept = without_choice(project, override.leg_number, override.role).overrides
+    """A choice in place of earlier ones for the same leg, role and part."""
+    kept = without_choices(project, override.leg_number, override.role, override.part_m).overrides
     return replace(project, overrides=(*kept, override))
 
 

@@ -20,18 +20,20 @@ INDEX_HEADS = (
 )
 
 
-def _choice_words(leg: LegPlan, line: IndexLine, chosen: Override | None) -> str:
+def _choice_words(leg: LegPlan, line: IndexLine, chosen: tuple[Override, ...]) -> str:
     """What became of the officer's choice for a line; empty where there is none to tell."""
     planned = {x.override for x in leg.lines if x.role is line.role and x.override is not None}
-    if chosen is not None and chosen not in planned:
-        return tr("CHANGED to {object_id}, compute again", object_id=chosen.object_id)
-    if chosen is None and line.override is not None:
+    here = [o for o in chosen if o.meets(line.from_along_m, line.to_along_m)]
+    new = [o.object_id for o in here if o not in planned]
+    if new:
+        return tr("CHANGED to {object_id}, compute again", object_id=new[0])
+    if not here and line.override is not None:
         return tr("choice taken back, compute again")
     return ""
 
 
 def _line_rows(
-    outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: Override | None
+    outcome: Outcome, leg: LegPlan, line: IndexLine, chosen: tuple[Override, ...]
 ) -> tuple[Row, Row]:
     """A line to key in, and under it why it was chosen."""
     why = sentence(line.reason)
@@ -133,8 +135,11 @@ def index_rows(outcome: Outcome, leg: LegPlan, overrides: tuple[Override, ...]) 
     overrides : tuple of Override
         The officer's choices as they are now; what the plan does not hold yet is said.
     """
-    chosen = {o.role: o for o in overrides if o.leg_number == leg.leg_index + 1}
-    pairs = [_line_rows(outcome, leg, line, chosen.get(use_words(line.role))) for line in leg.lines]
+    own = tuple(o for o in overrides if o.leg_number == leg.leg_index + 1)
+    pairs = [
+        _line_rows(outcome, leg, line, tuple(o for o in own if o.role == line.role.value))
+        for line in leg.lines
+    ]
     pairs += [_gap_rows(leg, gap) for gap in leg.index_gaps]
     pairs += [_hand_over_rows(leg, pass_on) for pass_on in leg.hand_overs]
     if leg.no_index_reason:

@@ -162,15 +162,11 @@ class PlanTables(QTabWidget):
         self._refresh()
         self._refresh_inputs()
 
-    def chosen_use(self) -> tuple[str, str]:
-        """Use and object of the index line the cursor is on; empty where there is none."""
+    def chosen_line(self) -> IndexLine | None:
+        """The index line the cursor is on; None on any other row."""
         self._later.settle()
         row = self._index.chosen()
-        if row is None or not isinstance(row.subject, IndexLine):
-            return "primary", ""
-        line = row.subject
-        role = line.role.value if line.role in (Role.PRIMARY, Role.CHECK) else "primary"
-        return role, line.object.id
+        return row.subject if row is not None and isinstance(row.subject, IndexLine) else None
 
     def chosen_margin(self) -> IndexLine | None:
         """The margin line the cursor is on in front; None on any other row."""

@@ -8,6 +8,7 @@ from app.views.plan_rows import use_words
 from core.base.language import tr
 from core.base.units import m_from_nm, nm_from_m
 from core.passage.passage import Side
+from core.plan.intervals import intersection, length_m
 from core.plan.object_result import ObjectLook
 from core.plan.plan_result import IndexLine, LegPlan, Role
 from core.sheets.page import Dash, Item, Place, Stroke, Symbol, Tone
@@ -21,6 +22,7 @@ LIMITS_FROM_CHART = tr("Limits come from the chart and the master, never from th
 _GRAB_MM = 1.6
 _TARGET_MM = 3.0
 _STEP_NM = 0.01
+_WHOLE_SHARE = 0.95
 _PLAYS_MM = 0.6
 """Nearer than this two objects lie under the line alike; the place along the leg decides."""
 
@@ -64,7 +66,7 @@ class LineDrag:
             for look in self.leg.looks
             if look.side is self.side
         ]
-        near = [(far, look) for far, look in near if far <= _TARGET_MM]
+        near = [(far, look) for far, look in near if far <= _TARGET_MM and self._share(look) > 0.0]
         if not near:
             return None
         closest = min(far for far, _look in near)
@@ -73,6 +75,16 @@ class LineDrag:
 
     def _is_met(self, look: ObjectLook) -> bool:
         return any(low <= self.along_m <= high for low, high in look.windows)
+
+    @property
+    def part_m(self) -> tuple[float, float]:
+        """The part of the leg that the line serves, which is what goes to another object."""
+        return self.line.from_along_m, self.line.to_along_m
+
+    def _share(self, look: ObjectLook) -> float:
+        """How much of that part an object can serve, 0 to 1."""
+        served_m = length_m(intersection(tuple(look.windows), (self.part_m,)))
+        return served_m / max(self.part_m[1] - self.part_m[0], 1.0)
 
     def moved(self, place: Place) -> "LineDrag":
         """The drag with the mouse at another place of the page."""
@@ -121,8 +133,17 @@ class LineDrag:
             "sentence": sentence(target.reason),
         }
         if target.is_weak:
-            return first, tr("{object_id} {range}, place {place}, weak: {sentence}", **said)
-        return first, tr("{object_id} {range}, place {place}: {sentence}", **said)
+            words = tr("{object_id} {range}, place {place}, weak: {sentence}", **said)
+        else:
+            words = tr("{object_id} {range}, place {place}: {sentence}", **said)
+        share = self._share(target)
+        if share < _WHOLE_SHARE:
+            words = tr(
+                "{whole_words}; serves {share:.0f} % of this line's part of the leg",
+                whole_words=words,
+                share=share * 100.0,
+            )
+        return first, words
 
     def items(self) -> Iterator[Item]:
         """The line where it is now, and the object and line it would go to."""
@@ -134,7 +155,7 @@ class LineDrag:
         )
         target = self.target
         if target is not None:
-            yield from object_items(self.strip, target, tone)
+            yield from object_items(self.strip, target, tone, self.part_m)
 
 
 def cross_of(look: ObjectLook) -> float:
@@ -143,12 +164,20 @@ def cross_of(look: ObjectLook) -> float:
     return sign * look.cross_index_range_m
 
 
-def object_items(strip: Strip, look: ObjectLook, tone: Tone) -> Iterator[Item]:
-    """The line that an object would carry, dotted over its windows, and a ring round its sign."""
+def object_items(
+    strip: Strip, look: ObjectLook, tone: Tone, part_m: tuple[float, float] | None = None
+) -> Iterator[Item]:
+    """The line that an object would carry, dotted over its windows, and a ring round its sign.
+
+    With ``part_m`` over what of them lies in that part of the leg.
+    """
     frame = strip.frame
+    windows = tuple(look.windows)
+    if part_m is not None:
+        windows = intersection(windows, (part_m,))
     if look.cross_index_range_m <= frame.half_width_m:
         x = frame.x_mm(cross_of(look), look.side)
-        for low_m, high_m in look.windows:
+        for low_m, high_m in windows:
             yield from _upright(frame, x, low_m, high_m, tone, 0.6, Dash.DOTTED)
     for item in strip.items:
         if isinstance(item, Symbol) and item.reference == f"object:{look.object.id}":

@@ -1,7 +1,8 @@
 """What the officer changed on a leg since its plan was made: shown on the strip at once."""
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.state.document import Document
 from app.views.strip_drag import limit_items, object_items
@@ -18,14 +19,17 @@ from core.words import quantities
 from core.words.kept_words import shown
 
 _ROLES = {"primary": Role.PRIMARY, "check": Role.CHECK}
+_WHOLE = (-math.inf, math.inf)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pending:
     """Choices and limits of a leg that its plan does not hold yet."""
 
-    chosen: tuple[tuple[str, Override | None], ...] = ()
-    """Use and the choice as it is now; None where it was taken back."""
+    chosen: tuple[Override, ...] = ()
+    """Choices that are new."""
+    freed: tuple[Override, ...] = ()
+    """Choices that were taken back, with none in their place."""
     limits: tuple[tuple[IndexLine, float | None], ...] = ()
     """Margin lines with their distance as it is now, m; None where the limit was taken out."""
     new_limits: tuple[DangerLimit, ...] = ()
@@ -33,10 +37,15 @@ class Pending:
 
     def words(self) -> tuple[str, ...]:
         """A line for each change."""
-        said = []
-        for role, override in self.chosen:
-            name = tr("left to the plan") if override is None else override.object_id
-            said.append(f"{shown(role)}: {name}")
+        said = [f"{shown(override.role)}: {override.object_id}" for override in self.chosen]
+        said += [
+            tr(
+                "{role}: left to the plan instead of {object_id}",
+                role=shown(o.role),
+                object_id=o.object_id,
+            )
+            for o in self.freed
+        ]
         for line, value_m in self.limits:
             sense = "" if line.limit is None else line.limit.shown
             now = tr("taken out") if value_m is None else quantities.distance(value_m, 2)
@@ -49,10 +58,11 @@ class Pending:
     def items(self, leg: LegPlan, strip: Strip) -> Iterator[Item]:
         """Lines as they are to be, dotted, beside those that the plan still has."""
         looks = {look.object.id.casefold(): look for look in leg.looks}
-        for role, override in self.chosen:
-            look = None if override is None else looks.get(override.object_id.casefold())
+        for override in self.chosen:
+            look = looks.get(override.object_id.casefold())
             if look is not None:
-                yield from object_items(strip, look, STYLES[_ROLES[role]][0])
+                tone = STYLES[_ROLES[override.role]][0]
+                yield from object_items(strip, look, tone, override.part_m)
         for line, value_m in self.limits:
             if value_m is not None:
                 yield from limit_items(strip, line, value_m)
@@ -67,19 +77,22 @@ def pending_of(document: Document) -> Pending:
     if leg is None or computed is None:
         return NOTHING
     number = leg.leg_index + 1
-    chosen = tuple(
-        (role, _override(project, number, role))
-        for role in _ROLES
-        if _override(project, number, role) != _override(computed, number, role)
+    now_chosen, then_chosen = _overrides(project, number), _overrides(computed, number)
+    chosen = tuple(o for o in now_chosen if o not in then_chosen)
+    freed = tuple(
+        o
+        for o in then_chosen
+        if not any(x.role == o.role and x.meets(*(o.part_m or _WHOLE)) for x in now_chosen)
     )
+    choices = Pending(chosen=chosen, freed=freed)
     if _limit_source(project) == _limit_source(computed):
-        return Pending(chosen=chosen)
+        return choices
     try:
         now = limits_of(project, leg_count=document.leg_count)
         before = limits_of(computed, leg_count=document.leg_count)
     except LegsheetError:
         # Told where the limits are edited, and when the plan is computed.
-        return Pending(chosen=chosen)
+        return choices
     moved = []
     for line in leg.lines:
         if line.role is not Role.MARGIN or line.limit is None:
@@ -95,11 +108,11 @@ def pending_of(document: Document) -> Pending:
         if limit.leg_number in (None, number)
         and (limit.object_id.casefold(), limit.leg_number) not in old
     )
-    return Pending(chosen=chosen, limits=tuple(moved), new_limits=new)
+    return replace(choices, limits=tuple(moved), new_limits=new)
 
 
-def _override(project: Project, number: int, role: str) -> Override | None:
-    return next((o for o in project.overrides if (o.leg_number, o.role) == (number, role)), None)
+def _overrides(project: Project, number: int) -> tuple[Override, ...]:
+    return tuple(o for o in project.overrides if o.leg_number == number and o.role in _ROLES)
 
 
 def _limit_source(project: Project) -> tuple[object, ...]:

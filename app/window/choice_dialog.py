@@ -1,5 +1,7 @@
 """The officer's own choice of an index object for one leg and use."""
 
+import math
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -15,10 +17,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.views.plan_rows import to_go
 from app.views.soft_caret import SoftCaret
 from core.base.language import tr
+from core.plan.choices import part_of, with_own_lines
 from core.plan.object_result import ObjectLook
-from core.plan.plan_result import LegPlan, Override
+from core.plan.plan_result import IndexLine, LegPlan, Override
 from core.words.kept_words import shown
 from core.words.quantities import distance, height, side
 from core.words.reasons import sentence
@@ -37,21 +41,33 @@ class ChoiceDialog(QDialog):
         self,
         leg: LegPlan,
         overrides: tuple[Override, ...],
-        role: str,
-        object_id: str,
+        line: IndexLine | None,
         parent: QWidget | None = None,
         *,
         typed: str = "",
     ) -> None:
         super().__init__(parent)
-        self._number = leg.leg_index + 1
-        self._overrides = {o.role: o for o in overrides if o.leg_number == self._number}
+        self._number, self._lines = leg.leg_index + 1, leg.lines
+        self._overrides = tuple(o for o in overrides if o.leg_number == self._number)
         self.is_cleared = False
         self.setWindowTitle(tr("Index object of leg {number}", number=self._number))
         self._role = QComboBox(self)
+        role = "primary" if line is None else line.role.value
         for one in _ROLES:
             self._role.addItem(shown(one), one)
         self._role.setCurrentIndex(max(self._role.findData(role), 0))
+        self._part = QComboBox(self)
+        part_m = None if line is None or role not in _ROLES else part_of(leg.lines, line)
+        if line is not None and part_m is not None:
+            words = tr(
+                "{to_go} NM to go, where {object_id} serves now",
+                to_go=to_go(leg, *part_m),
+                object_id=line.object.id,
+            )
+            self._part.addItem(words, part_m)
+        self._part.addItem(tr("the whole leg"), None)
+        if any(o.role == role and o.part_m is None for o in self._overrides):
+            self._part.setCurrentIndex(self._part.count() - 1)
         self._objects = QListWidget(self)
         self._objects.setWordWrap(True)
         self._objects.setAccessibleName(tr("Objects, best first"))
@@ -79,6 +95,8 @@ class ChoiceDialog(QDialog):
         self._free.clicked.connect(self._clear)
         form = QFormLayout()
         form.addRow(tr("&Use as"), self._role)
+        if part_m is not None:
+            form.addRow(tr("O&ver"), self._part)
         form.addRow(tr("&Object"), self._objects)
         form.addRow("", self._lock)
         form.addRow(tr("&Remark"), self._remark)
@@ -89,12 +107,13 @@ class ChoiceDialog(QDialog):
         layout.addWidget(buttons)
         SoftCaret(self)
         self.resize(620, 420)
-        self._role.currentIndexChanged.connect(lambda _index: self._show_role(self.role))
+        self._role.currentIndexChanged.connect(self._show_choice)
+        self._part.currentIndexChanged.connect(self._show_choice)
         self._objects.currentRowChanged.connect(self._check)
-        self._show_role(self.role)
+        self._show_choice()
         if self._objects.currentRow() < 0 and self._objects.count():
             self._objects.setCurrentRow(0)
-            self._choose(object_id)
+            self._choose("" if line is None else line.object.id)
         if typed:
             self._objects.keyboardSearch(typed)
         self._objects.setFocus()
@@ -106,21 +125,31 @@ class ChoiceDialog(QDialog):
         item = self._objects.currentItem()
         if item is None:
             return None
+        object_id = str(item.data(Qt.ItemDataRole.UserRole))
         return Override(
             leg_number=self._number,
             role=self.role,
-            object_id=str(item.data(Qt.ItemDataRole.UserRole)),
+            object_id=object_id,
             is_locked=self._lock.isChecked(),
             remark=self._remark.text().strip(),
+            part_m=with_own_lines(self.part_m, self._lines, self.role, object_id),
         )
+
+    @property
+    def part_m(self) -> tuple[float, float] | None:
+        """The part of the leg that is chosen for, m along; None for the whole leg."""
+        part: tuple[float, float] | None = self._part.currentData()
+        return part
 
     @property
     def role(self) -> str:
         """The use that is chosen for."""
         return str(self._role.currentData())
 
-    def _show_role(self, role: str) -> None:
-        override = self._overrides.get(role)
+    def _show_choice(self) -> None:
+        part_m = self.part_m or (-math.inf, math.inf)
+        earlier = [o for o in self._overrides if o.role == self.role and o.meets(*part_m)]
+        override = earlier[0] if earlier else None
         self._free.setEnabled(override is not None)
         if override is not None:
             self._choose(override.object_id)

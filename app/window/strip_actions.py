@@ -17,6 +17,7 @@ from core.base.language import tr
 from core.files.project import Project
 from core.jobs.edit_limits import limit_behind, moved_limit, with_limit, without_limit
 from core.jobs.edit_project import limits_of
+from core.plan.choices import part_of, with_own_lines
 from core.plan.plan_result import DangerLimit, IndexLine, LegPlan, Override, Role
 from core.words import quantities
 
@@ -55,18 +56,17 @@ class StripActions:
 
     def choose_object(self, typed: str = "") -> None:
         """Let the officer choose an index object for the leg."""
-        role, object_id = self._panes.tables.chosen_use()
-        self._choose(role, object_id, typed)
+        self._choose(self._panes.tables.chosen_line(), typed)
 
-    def _choose(self, role: str, object_id: str, typed: str = "") -> None:
+    def _choose(self, line: IndexLine | None, typed: str = "") -> None:
         leg = self._document.leg_plan
         if leg is None:
             return
         overrides = self._document.project.overrides
-        dialog = ChoiceDialog(leg, overrides, role, object_id, self._window, typed=typed)
+        dialog = ChoiceDialog(leg, overrides, line, self._window, typed=typed)
         if dialog.exec() == ChoiceDialog.DialogCode.Accepted:
             if dialog.is_cleared:
-                self._document.clear_override(leg.leg_index + 1, dialog.role)
+                self._document.clear_override(leg.leg_index + 1, dialog.role, dialog.part_m)
             elif dialog.override is not None:
                 self._document.set_override(dialog.override)
         dialog.deleteLater()
@@ -157,10 +157,15 @@ class StripActions:
             return
         role = drag.line.role.value
         number = leg.leg_index + 1
-        chosen = Override(leg_number=number, role=role, object_id=target.object.id)
+        chosen = Override(
+            leg_number=number,
+            role=role,
+            object_id=target.object.id,
+            part_m=with_own_lines(part_of(leg.lines, drag.line), leg.lines, role, target.object.id),
+        )
         self._document.set_override(chosen)
         # A read-only project stays as it is, and says so itself.
-        if self._document.override_of(number, role) == chosen:
+        if chosen in self._document.overrides_of(number, role):
             self._panes.strip.said.emit(
                 tr(
                     "{object_id} chosen as {role} object of leg {number}; compute again (F5)",
@@ -202,7 +207,7 @@ class StripActions:
         if line.role is Role.MARGIN:
             self.change_limit(line)
         elif line.role in (Role.PRIMARY, Role.CHECK):
-            self._choose(line.role.value, line.object.id)
+            self._choose(line)
 
     def _to_event(self, steps: int) -> None:
         strip = self._panes.strip

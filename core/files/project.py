@@ -168,6 +168,7 @@ def project_text(project: Project, folder: Path) -> str:
             "object": o.object_id,
             "locked": o.is_locked,
             "remark": o.remark,
+            **({} if o.part_m is None else {"part_m": list(o.part_m)}),
         }
         for o in project.overrides
     ]
@@ -272,7 +273,12 @@ class _Reader:
         role = self.text(value.get("role"), "role")
         if role not in ("primary", "check"):
             raise self.fail(tr("role {role!r} is neither primary nor check", role=role))
+        part = value.get("part_m")
+        if part is not None and not (isinstance(part, list) and len(part) == 2):
+            raise self.fail(tr("part_m of an entry of overrides is no pair of numbers"))
+        ends = [self.number(end, "part_m") for end in part or ()]
         return Override(
+            part_m=(ends[0], ends[1]) if ends else None,
             leg_number=int(self.number(value.get("leg"), "leg")),
             role=role,
             object_id=self.text(value.get("object"), "object"),

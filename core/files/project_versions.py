@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-VERSION = 2
+VERSION = 3
 
 
 def _from_1(document: dict[str, Any]) -> dict[str, Any]:
@@ -11,7 +11,12 @@ def _from_1(document: dict[str, Any]) -> dict[str, Any]:
     return {**document, "version": 2}
 
 
-_STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _from_1}
+def _from_2(document: dict[str, Any]) -> dict[str, Any]:
+    """Version 3 added choices for a part of a leg; those of an older one are for whole legs."""
+    return {**document, "version": 3}
+
+
+_STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _from_1, 2: _from_2}
 
 
 def brought_up(document: dict[str, Any]) -> dict[str, Any]:

@@ -101,15 +101,24 @@ def _numbers_of(number: int | None, sources: Sources) -> tuple[int | None, ...]:
 
 
 def _moved(overrides: tuple[Override, ...], sources: Sources) -> tuple[Override, ...]:
-    """Choices by the new numbers; where legs were joined that of the first counts."""
-    found: dict[tuple[int, str], Override] = {}
+    """Choices by the new numbers; where legs were joined those of the first count.
+
+    A part of a leg that was joined or divided is no part of the new one: the choice is then for
+    the whole leg.
+    """
+    found: dict[tuple[int, str], list[Override]] = {}
     for index, legs in enumerate(sources):
+        is_same = len(legs) == 1 and sum(legs[0] in others for others in sources) == 1
         for leg in legs:
+            by_role: dict[tuple[int, str], list[Override]] = {}
             for override in overrides:
                 if override.leg_number == leg + 1:
-                    key = (index + 1, override.role)
-                    found.setdefault(key, replace(override, leg_number=index + 1))
-    return tuple(found.values())
+                    part_m = override.part_m if is_same else None
+                    moved = replace(override, leg_number=index + 1, part_m=part_m)
+                    by_role.setdefault((index + 1, override.role), []).append(moved)
+            for key, moved_ones in by_role.items():
+                found.setdefault(key, moved_ones)
+    return tuple(dict.fromkeys(override for chosen in found.values() for override in chosen))
 
 
 def _renamed(project: Project, before: Passage, after: Passage) -> Anchorage | None:

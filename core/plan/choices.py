@@ -1,9 +1,11 @@
 """What the officer decided for a leg: objects chosen and danger limits, matched to features."""
 
+import math
 from dataclasses import dataclass
 
 from core.base.findings import Finding, Severity, Where
 from core.base.language import tr
+from core.plan.intervals import Intervals
 from core.plan.plan_result import DangerLimit, IndexLine, KnownObject, Mark, Override, Role
 
 _MOVED_M = 100.0
@@ -34,15 +36,46 @@ class LegChoices:
         """Keys of the features chosen for a role."""
         return frozenset(c.key for c in self.choices if c.role is role)
 
-    def override(self, key: str, role: Role) -> Override | None:
-        """The override that put a feature into a role."""
-        return next((c.override for c in self.choices if (c.key, c.role) == (key, role)), None)
+    def parts(self, role: Role) -> dict[str, Intervals]:
+        """Features chosen for a role, and the parts of the leg they are chosen for."""
+        found: dict[str, Intervals] = {}
+        for choice in self.choices:
+            if choice.role is role:
+                part = choice.override.part_m or (-math.inf, math.inf)
+                found[choice.key] = (*found.get(choice.key, ()), part)
+        return found
+
+    def override(self, key: str, role: Role, from_m: float, to_m: float) -> Override | None:
+        """The override that put a feature into a role on a stretch of the leg."""
+        chosen = (c.override for c in self.choices if (c.key, c.role) == (key, role))
+        return next((o for o in chosen if o.meets(from_m, to_m)), None)
 
     @property
     def demanded(self) -> frozenset[str]:
         """Keys that the planned screen should hold if any scale does."""
         limits = {key for limit, key in self.limits if limit.leg_number is not None}
         return frozenset(c.key for c in self.choices) | limits
+
+
+def part_of(lines: tuple[IndexLine, ...], line: IndexLine) -> tuple[float, float] | None:
+    """The part of its leg that a line serves, m along; None where it serves the whole leg alone."""
+    is_alone = sum(other.role is line.role for other in lines) < 2
+    return None if is_alone else (line.from_along_m, line.to_along_m)
+
+
+def with_own_lines(
+    part_m: tuple[float, float] | None, lines: tuple[IndexLine, ...], role: str, object_id: str
+) -> tuple[float, float] | None:
+    """A part of a leg together with lines that the object carries already and that meet it.
+
+    Else the object would be taken off what it serves beyond the part.
+    """
+    if part_m is None:
+        return None
+    own = [line for line in lines if (line.role.value, line.object.id) == (role, object_id)]
+    meeting = [x for x in own if x.from_along_m <= part_m[1] and x.to_along_m >= part_m[0]]
+    spans = (part_m, *((line.from_along_m, line.to_along_m) for line in meeting))
+    return min(start for start, _stop in spans), max(stop for _start, stop in spans)
 
 
 def key_of(object_id: str, ids: dict[str, str]) -> str | None:
@@ -196,21 +229,36 @@ def override_findings(
 ) -> tuple[Finding, ...]:
     """Findings for chosen objects that no line could be laid on."""
     found = []
-    laid = {(line.object.id, line.role) for line in lines}
+
+    def is_laid(name: str, role: Role, choice: Choice) -> bool:
+        return any(
+            (line.object.id, line.role) == (name, role)
+            and choice.override.meets(line.from_along_m, line.to_along_m)
+            for line in lines
+        )
+
     for choice in choices.choices:
         name = ids[choice.key]
-        if (name, choice.role) in laid:
+        if is_laid(name, choice.role, choice):
             continue
         mark = marks.get(choice.key)
         if choice.key.startswith("peak "):
             why = tr("a summit inland is no edge to index on")
-        elif (name, Role.PRIMARY) in laid:
+        elif is_laid(name, Role.PRIMARY, choice):
             why = tr("it carries the primary line, as nothing else can")
         elif mark is not None and not mark.is_fixed:
             why = tr("it floats, and floating marks are never indexed")
         else:
-            why = tr(
-                "nowhere on the leg is it in sight, near enough and readable within the error limit"
+            why = (
+                tr(
+                    "nowhere on the leg is it in sight, near enough and readable within the error "
+                    "limit"
+                )
+                if choice.override.part_m is None
+                else tr(
+                    "nowhere on the part it is for is it in sight, near enough and readable "
+                    "within the error limit"
+                )
             )
         found.append(
             Finding(

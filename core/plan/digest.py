@@ -55,7 +55,8 @@ def parameters_of(outcome: Outcome) -> dict[str, Any]:
         else round(nm_from_m(request.corridor_m), 4),
         "reversed": request.is_reversed,
         "overrides": [
-            [o.leg_number, o.role, o.object_id, o.is_locked, o.remark] for o in request.overrides
+            [o.leg_number, o.role, o.object_id, o.is_locked, o.remark, *(o.part_m or ())]
+            for o in request.overrides
         ],
         "anchorage": None
         if request.anchorage is None

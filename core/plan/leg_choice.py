@@ -11,7 +11,13 @@ from core.plan.leg_lines import index_lines, stretches_of
 from core.plan.leg_survey import LegSurvey
 from core.plan.plan_result import IndexLine, Role
 from core.plan.rules import PlanRules
-from core.plan.selection import HandOverRules, Stretch, primary_chain, without_thirds
+from core.plan.selection import (
+    HandOverRules,
+    Stretch,
+    joined_with_itself,
+    primary_chain,
+    without_thirds,
+)
 from core.plan.usable_window import ScaleSpan
 
 
@@ -60,7 +66,7 @@ def chosen_stretches(
     least_m = least_window_m(field, rules)
     offered = stretches_of(
         candidates,
-        forced=choices.keys(Role.PRIMARY),
+        forced=choices.parts(Role.PRIMARY),
         least_m=least_m,
         most_m=field.end_m,
         bridge_m=rules.blind_bridge_s * speed,
@@ -79,10 +85,10 @@ def chosen_stretches(
             else field.end_m - rules.settled_s * speed,
         ),
     )
-    primaries = without_thirds(chain, least_m)
+    primaries = without_thirds(joined_with_itself(chain), least_m)
     for_check = stretches_of(
         candidates,
-        forced=choices.keys(Role.CHECK),
+        forced=choices.parts(Role.CHECK),
         least_m=least_m,
         most_m=field.end_m,
         bridge_m=rules.blind_bridge_s * speed,
@@ -133,7 +139,7 @@ def role_lines(
             line=field.line,
             spans=spans,
             make_object=context.make_object,
-            override=choices.override(stretch.key, role),
+            override=choices.override(stretch.key, role, stretch.from_m, stretch.to_m),
             rules=context.rules,
         )
     )

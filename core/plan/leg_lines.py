@@ -1,6 +1,7 @@
 """Index lines of one leg from its chosen windows."""
 
 import math
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -9,7 +10,7 @@ from core.geodesy.leg_line import LegLine
 from core.passage.passage import Side
 from core.plan.blind_sectors import blinded
 from core.plan.candidates import Candidate
-from core.plan.intervals import Interval, Intervals, difference, length_m
+from core.plan.intervals import Interval, Intervals, difference, intersection, length_m
 from core.plan.key_in import key_in_row
 from core.plan.plan_result import IndexLine, KeyIn, Override, Role, WheelOver
 from core.plan.ranking import tide_error_m
@@ -23,7 +24,7 @@ from core.plan.wheel_over_site import line_through
 def stretches_of(
     candidates: tuple[Candidate, ...],
     *,
-    forced: frozenset[str],
+    forced: Mapping[str, Intervals],
     least_m: float,
     most_m: float,
     bridge_m: float,
@@ -31,17 +32,16 @@ def stretches_of(
     """Windows of the candidates as stretches to choose from; short ones are left out.
 
     Windows parted by no more than ``bridge_m`` in a blind sector are one stretch with a break.
+    Of those that the officer chose, ``forced`` by key with the parts of the leg they are chosen
+    for, what lies longest in each part is kept however short it is.
     """
     found: list[Stretch] = []
     for candidate in candidates:
         edge = candidate.window.edge
-        is_forced = candidate.key in forced
         joined = _bridged(candidate.window, bridge_m)
-        longest = max(joined, key=lambda part: part[1] - part[0])
-        for start, stop in joined:
-            keeps = is_forced and (start, stop) == longest
-            if stop - start < least_m and not keeps:
-                continue
+        kept = _longest_in(joined, forced.get(candidate.key, ()))
+        others = [span for span in joined if span not in kept and span[1] - span[0] >= least_m]
+        for start, stop in sorted((*kept, *others)):
             found.append(
                 Stretch(
                     key=candidate.key,
@@ -50,7 +50,7 @@ def stretches_of(
                     score=candidate.rank.score,
                     quality_ratio=candidate.rank.quality_ratio,
                     is_weak=candidate.rank.is_weak,
-                    is_forced=keeps,
+                    is_forced=(start, stop) in kept,
                     is_starboard=edge.cross_m > 0.0,
                     echo=candidate.track.feature.echo,
                     edge_along_m=edge.along_m,
@@ -59,6 +59,16 @@ def stretches_of(
                 )
             )
     return tuple(found)
+
+
+def _longest_in(windows: Intervals, parts: Intervals) -> Intervals:
+    """For each part of a leg the window that lies longest in it, cut to it."""
+    found: list[Interval] = []
+    for part in parts:
+        within = intersection(windows, (part,))
+        if within:
+            found.append(max(within, key=lambda span: span[1] - span[0]))
+    return tuple(dict.fromkeys(found))
 
 
 def _bridged(window: UsableWindow, bridge_m: float) -> Intervals:

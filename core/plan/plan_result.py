@@ -69,7 +69,7 @@ class DangerLimit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Override:
-    """What the officer decided for one leg instead of the tool."""
+    """What the officer decided for one leg, or a part of it, instead of the tool."""
 
     leg_number: int
     role: str
@@ -77,6 +77,12 @@ class Override:
     object_id: str
     is_locked: bool = True
     remark: str = ""
+    part_m: tuple[float, float] | None = None
+    """From where to where along the leg it holds, m; None for the whole leg."""
+
+    def meets(self, from_m: float, to_m: float) -> bool:
+        """Whether it holds on some of a stretch of its leg."""
+        return self.part_m is None or (self.part_m[0] < to_m and self.part_m[1] > from_m)
 
 
 class Role(Worded):

@@ -21,6 +21,10 @@ _LATE_HAND_OVER = 0.5
 """One that can only be made in the last minutes before the wheel-over."""
 _SAME_ECHO = 1.0
 """One from an echo to itself, such as from a beacon to the islet it stands on."""
+_CONTINUED, _TAKEN_UP_EARLIER = -0.25, 0.25
+"""To go on with an object beyond the part of the leg that the officer chose it for is a little
+less than another line; to take it up before that part a little more, so that what runs there
+stays."""
 
 
 _Cost = tuple[int, float, float]
@@ -68,6 +72,8 @@ class HandOverRules:
             burden += fresh_m / _WEAK_M
         if before is None:
             return burden
+        if before.key == node.key and node.from_m <= before.to_m:
+            return burden + (_CONTINUED if before.is_forced else _TAKEN_UP_EARLIER)
         if before.is_same_echo(node):
             burden += _SAME_ECHO
         shared_m = before.to_m - node.from_m
@@ -184,6 +190,24 @@ def _with_parts_round_better(
 def uncovered(stretches: tuple[Stretch, ...], end_m: float) -> Intervals:
     """What of the leg no window covers."""
     return difference(((0.0, end_m),), tuple((s.from_m, s.to_m) for s in stretches))
+
+
+def joined_with_itself(chain: tuple[Stretch, ...]) -> tuple[Stretch, ...]:
+    """The chain with no hand-over from an object to itself.
+
+    The officer's choice for a part of a leg cuts the object's window there.
+    """
+    joined: list[Stretch] = []
+    for node in chain:
+        last = joined[-1] if joined else None
+        if last is not None and last.key == node.key and node.from_m <= last.to_m:
+            breaks = tuple(dict.fromkeys((*last.breaks, *node.breaks)))
+            joined[-1] = replace(
+                last, to_m=node.to_m, is_forced=last.is_forced or node.is_forced, breaks=breaks
+            )
+        else:
+            joined.append(node)
+    return tuple(joined)
 
 
 def without_thirds(chain: tuple[Stretch, ...], least_m: float) -> tuple[Stretch, ...]:

@@ -47,14 +47,31 @@ def test_an_override_can_be_put_replaced_and_cleared_each_in_one_step(planned: D
         assert tuple(o.object_id for o in planned.project.overrides) == expected
 
 
+def test_choices_for_parts_of_a_leg_stand_beside_each_other(planned: Document) -> None:
+    early, late = (
+        replace(_choice("C"), part_m=(0.0, 900.0)),
+        replace(_choice("D"), part_m=(900.0, 2e3)),
+    )
+    planned.set_override(early)
+    planned.set_override(late)
+    assert planned.overrides_of(1, "primary") == (early, late)
+    newer = replace(_choice("E"), part_m=(100.0, 800.0))
+    planned.set_override(newer)
+    assert planned.overrides_of(1, "primary") == (late, newer)
+    planned.clear_override(1, "primary", (1000.0, 1100.0))
+    assert planned.overrides_of(1, "primary") == (newer,)
+    planned.set_override(_choice("F"))
+    assert planned.overrides_of(1, "primary") == (_choice("F"),)
+
+
 def test_an_override_of_another_leg_or_role_stays(planned: Document) -> None:
     other = replace(_choice(), leg_number=2)
     planned.set_override(other)
     planned.set_override(_choice())
     planned.clear_override(1, "primary")
     assert planned.project.overrides == (other,)
-    assert planned.override_of(2, "primary") == other
-    assert planned.override_of(2, "check") is None
+    assert planned.overrides_of(2, "primary") == (other,)
+    assert planned.overrides_of(2, "check") == ()
 
 
 def test_a_plan_is_out_of_date_until_its_inputs_are_back(planned: Document) -> None:

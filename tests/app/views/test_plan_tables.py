@@ -58,5 +58,5 @@ def test_what_is_chosen_belongs_to_the_leg_that_is_chosen(qtbot: QtBot, document
     assert isinstance(index, WordsView)
     before = index.table.rows
     document.set_leg(document.leg_index + 1)
-    tables.chosen_use()
+    tables.chosen_line()
     assert index.table.rows != before

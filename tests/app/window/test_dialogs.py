@@ -1,4 +1,5 @@
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -9,7 +10,7 @@ from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog, parse_number, parse_time
 from core.base.units import m_from_nm, mps_from_kn
 from core.files.project import Options
-from core.plan.plan_result import Override
+from core.plan.plan_result import IndexLine, LegPlan, Override, Role
 from tests.helpers.sample_outcome import sample_outcome
 
 _FULL = Options(
@@ -127,31 +128,42 @@ def test_numbers_and_times_as_officers_type_them() -> None:
         parse_time("tomorrow")
 
 
+def _line_on(leg: LegPlan, object_id: str) -> IndexLine:
+    line = next(line for line in leg.lines if line.object.id == object_id)
+    return replace(line, role=Role.PRIMARY)
+
+
 @pytest.fixture
 def choice(qapp: object) -> Iterator[ChoiceDialog]:
     leg = sample_outcome().plan.legs[0]
     held = Override(leg_number=1, role="check", object_id="B", is_locked=False, remark="seen")
-    made = ChoiceDialog(leg, (held,), "primary", "B")
+    made = ChoiceDialog(leg, (held,), _line_on(leg, "B"))
     yield made
     made.close()
     made.deleteLater()
 
 
 def test_the_object_of_the_line_is_offered_first(choice: ChoiceDialog) -> None:
+    line = _line_on(sample_outcome().plan.legs[0], "B")
     assert choice.override == Override(
-        leg_number=1, role="primary", object_id="B", is_locked=True, remark=""
+        leg_number=1,
+        role="primary",
+        object_id="B",
+        is_locked=True,
+        remark="",
+        part_m=(line.from_along_m, line.to_along_m),
     )
 
 
 def test_an_earlier_choice_is_shown_as_it_was_made(qapp: object) -> None:
     leg = sample_outcome().plan.legs[0]
     held = Override(leg_number=1, role="primary", object_id="B", is_locked=False, remark="seen")
-    dialog = ChoiceDialog(leg, (held,), "primary", "A")
+    dialog = ChoiceDialog(leg, (held,), _line_on(leg, "A"))
     assert dialog.override == held
     dialog.deleteLater()
 
 
 def test_a_leg_without_candidates_offers_no_choice(qapp: object) -> None:
-    dialog = ChoiceDialog(sample_outcome().plan.legs[2], (), "primary", "")
+    dialog = ChoiceDialog(sample_outcome().plan.legs[2], (), None)
     assert dialog.override is None
     dialog.deleteLater()

@@ -116,7 +116,7 @@ def test_the_menu_of_recent_files_is_dark(qtbot: QtBot, dark: MainWindow) -> Non
 
 
 def _choice(window: MainWindow) -> QWidget:
-    return ChoiceDialog(sample_outcome().plan.legs[0], (), "primary", "A", window)
+    return ChoiceDialog(sample_outcome().plan.legs[0], (), None, window)
 
 
 def _sheets(window: MainWindow) -> QWidget:

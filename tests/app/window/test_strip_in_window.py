@@ -236,8 +236,12 @@ def test_an_index_line_dragged_to_another_object_is_one_choice_that_can_be_undon
     assert drag.words[1].startswith("B 0.90 NM, place 2")
     assert "B 0.90 NM" in said[-1]
     QTest.mouseRelease(planned.panes.strip, _LEFT)
+    line = _line(Role.PRIMARY, "A")
+    part_m = (line.from_along_m, line.to_along_m)
     assert document.project.overrides == (
-        Override(leg_number=1, role="primary", object_id="B", is_locked=True, remark=""),
+        Override(
+            leg_number=1, role="primary", object_id="B", is_locked=True, remark="", part_m=part_m
+        ),
     )
     assert document.is_stale
     assert planned.panes.strip.pending.words() == ("primary: B",)
@@ -283,7 +287,7 @@ def test_a_drag_and_the_pointer_go_on_when_the_strip_is_drawn_anew(
     assert strip.drawn is not None
     assert strip.drag.strip is strip.drawn.strip
     QTest.mouseRelease(strip, _LEFT)
-    assert document.override_of(1, "primary") is not None
+    assert document.overrides_of(1, "primary")
     strip.point(1)
     told = said[-1]
     strip.widen(-1)

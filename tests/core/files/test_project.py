@@ -33,7 +33,10 @@ def _project(folder: Path) -> Project:
             leeway_starboard_deg=4.0,
             overlap_s=300.0,
         ),
-        overrides=(Override(leg_number=3, role="primary", object_id="B", remark="pilot's choice"),),
+        overrides=(
+            Override(leg_number=3, role="primary", object_id="B", remark="pilot's choice"),
+            Override(leg_number=2, role="check", object_id="C", part_m=(1852.0, 9260.5)),
+        ),
     )
 
 
@@ -148,5 +151,5 @@ def test_a_project_of_the_first_version_opens_and_is_written_as_the_newest(tmp_p
     assert project.options.speed_mps == 5.0
     assert project.leg_sources == ()
     write_project(old, project)
-    assert '"version": 2' in old.read_text(encoding="utf-8")
+    assert '"version": 3' in old.read_text(encoding="utf-8")
     assert read_project(old) == project

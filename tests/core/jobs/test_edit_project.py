@@ -92,6 +92,21 @@ def test_choices_and_limits_of_files_go_with_their_legs(tmp_path: Path) -> None:
     assert "limit-without-leg" in [f.code for f in request.findings]
 
 
+def test_a_choice_for_a_part_keeps_it_only_on_a_leg_that_stays_one(tmp_path: Path) -> None:
+    part_m = (100.0, 900.0)
+    choices = tuple(
+        Override(leg_number=number, role="primary", object_id=name, part_m=part_m)
+        for number, name in ((2, "X"), (3, "Y"), (3, "Z"))
+    )
+    project = _project(tmp_path, overrides=choices)
+    split = with_edited_passage(project, lambda p: with_inserted(p, 1, _midway(p, 1)))
+    assert [(o.leg_number, o.object_id, o.part_m) for o in split.overrides] == [
+        (2, "X", None), (3, "X", None), (4, "Y", part_m), (4, "Z", part_m),
+    ]  # fmt: skip
+    joined = with_edited_passage(project, lambda p: with_deleted(p, 2))
+    assert [(o.leg_number, o.object_id, o.part_m) for o in joined.overrides] == [(2, "X", None)]
+
+
 def test_an_edit_of_a_passage_planned_the_other_way_stays_that_way(tmp_path: Path) -> None:
     limits = tmp_path / "limits.csv"
     limits.write_text("object,leg,not_less_than_nm\nX,1,1.0\n", encoding="utf-8")
