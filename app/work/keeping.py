@@ -6,7 +6,7 @@ import os
 from datetime import UTC, datetime
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QElapsedTimer, QObject, QTimer
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
@@ -21,7 +21,9 @@ from core.files.hashing import sha256_of
 log = logging.getLogger(__name__)
 
 WAIT_MS = 3000
-"""From an edit to its autosave; further edits do not put it off."""
+"""From one autosave to the next; further edits do not put it off."""
+SOON_MS = 250
+"""From an edit to its autosave where none was written for that long."""
 
 
 class Keeping(QObject):
@@ -40,8 +42,8 @@ class Keeping(QObject):
         self._runner = Runner("legsheet-keep", self)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.setInterval(WAIT_MS)
         self._timer.timeout.connect(self.keep_now)
+        self._since_last = QElapsedTimer()
         self._is_kept = self._is_trouble_told = False
         self._adopted: LeftBehind | None = None
         self._path: Path | None = None
@@ -71,11 +73,18 @@ class Keeping(QObject):
             is_demo=document.is_demo,
         )
         self._is_kept = True
+        self._since_last.start()
 
         def work(_progress: JobProgress) -> None:
             own.write(save)
 
         self._runner.submit(work, done=self._written, failed=self._not_written)
+
+    def _wait_ms(self) -> int:
+        """An edit after a calm is kept at once: seconds of work are all that can be lost."""
+        if not self._since_last.isValid():
+            return SOON_MS
+        return max(SOON_MS, WAIT_MS - self._since_last.elapsed())
 
     def left_behind(self) -> tuple[LeftBehind, ...]:
         """Autosaves of windows that no longer run; each is held until it is left or thrown."""
@@ -96,7 +105,7 @@ class Keeping(QObject):
             return
         if self._document.is_modified:
             if not self._timer.isActive():
-                self._timer.start()
+                self._timer.start(self._wait_ms())
         elif self._is_kept:
             self._timer.stop()
             self._is_kept = False

@@ -59,7 +59,7 @@ class _Telling(OwnAutosave):
 def _edit_in_a_window(folder: Path, told: int) -> NoReturn:
     application = QCoreApplication([])
     document = Document()
-    keeping.WAIT_MS = 0
+    keeping.WAIT_MS = keeping.SOON_MS = 0
     kept = keeping.Keeping(document, folder)
     numbers = iter(range(1, 1_000_000))
     kept._own = _Telling(folder / "autosave", told)

@@ -1,6 +1,7 @@
 """Autosaves of the window: when they are written, when they go, what happens on a full disk."""
 
 import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -27,6 +28,7 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def keeping(document: Document, folder: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Keeping]:
     monkeypatch.setattr(keeping_module, "WAIT_MS", 60)
+    monkeypatch.setattr(keeping_module, "SOON_MS", 60)
     made = Keeping(document, folder)
     yield made
     made.close()
@@ -47,6 +49,34 @@ def _as_after_a_crash(keeping: Keeping) -> tuple[LeftBehind, ...]:
     keeping._own._lock.release(is_removed=False)
     assert keeping._folder is not None
     return left_behind(keeping._folder / "autosave")
+
+
+def test_an_edit_after_a_calm_is_kept_at_once_and_the_next_ones_together(
+    qtbot: QtBot, document: Document, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(keeping_module, "WAIT_MS", 1500)
+    monkeypatch.setattr(keeping_module, "SOON_MS", 20)
+    written = list[float]()
+    write = OwnAutosave.write
+
+    def watched(own: OwnAutosave, save: Autosave) -> None:
+        written.append(time.monotonic())
+        write(own, save)
+
+    monkeypatch.setattr(OwnAutosave, "write", watched)
+    made = Keeping(document, folder)
+    document.open_project(_PROJECT, None)
+    began = time.monotonic()
+    _edit(document, 1.0)
+    qtbot.waitUntil(lambda: len(written) == 1)
+    assert written[0] - began < 1.0
+    for tide_m in (2.0, 3.0, 4.0):
+        _edit(document, tide_m)
+    qtbot.waitUntil(lambda: len(written) == 2)
+    assert written[1] - written[0] > 1.2
+    qtbot.wait(100)
+    assert len(written) == 2
+    made.close()
 
 
 def test_an_edit_is_kept_some_seconds_later_off_the_gui_thread(
