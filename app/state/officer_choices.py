@@ -12,12 +12,12 @@ _Part = tuple[float, float]
 def choices_of(
     project: Project, leg_number: int, role: str, part_m: _Part | None = None
 ) -> tuple[Override, ...]:
-    """The choices for a leg, from 1, and role, or those that meet a part of it."""
+    """The choices for a leg, from 1, and role, or those for a part of it."""
     return tuple(
         override
         for override in project.overrides
         if (override.leg_number, override.role) == (leg_number, role)
-        and (part_m is None or override.meets(*part_m))
+        and (part_m is None or override.is_for(*part_m))
     )
 
 

@@ -23,7 +23,7 @@ INDEX_HEADS = (
 def _choice_words(leg: LegPlan, line: IndexLine, chosen: tuple[Override, ...]) -> str:
     """What became of the officer's choice for a line; empty where there is none to tell."""
     planned = {x.override for x in leg.lines if x.role is line.role and x.override is not None}
-    here = [o for o in chosen if o.meets(line.from_along_m, line.to_along_m)]
+    here = [o for o in chosen if o.is_for(line.from_along_m, line.to_along_m)]
     new = [o.object_id for o in here if o not in planned]
     if new:
         return tr("CHANGED to {object_id}, compute again", object_id=new[0])

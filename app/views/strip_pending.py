@@ -82,7 +82,7 @@ def pending_of(document: Document) -> Pending:
     freed = tuple(
         o
         for o in then_chosen
-        if not any(x.role == o.role and x.meets(*(o.part_m or _WHOLE)) for x in now_chosen)
+        if not any(x.role == o.role and x.is_for(*(o.part_m or _WHOLE)) for x in now_chosen)
     )
     choices = Pending(chosen=chosen, freed=freed)
     if _limit_source(project) == _limit_source(computed):

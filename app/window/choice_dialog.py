@@ -148,7 +148,7 @@ class ChoiceDialog(QDialog):
 
     def _show_choice(self) -> None:
         part_m = self.part_m or (-math.inf, math.inf)
-        earlier = [o for o in self._overrides if o.role == self.role and o.meets(*part_m)]
+        earlier = [o for o in self._overrides if o.role == self.role and o.is_for(*part_m)]
         override = earlier[0] if earlier else None
         self._free.setEnabled(override is not None)
         if override is not None:

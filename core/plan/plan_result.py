@@ -67,6 +67,9 @@ class DangerLimit:
     """Why, in the officer's words."""
 
 
+_SAME_PART = 0.8
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Override:
     """What the officer decided for one leg, or a part of it, instead of the tool."""
@@ -83,6 +86,17 @@ class Override:
     def meets(self, from_m: float, to_m: float) -> bool:
         """Whether it holds on some of a stretch of its leg."""
         return self.part_m is None or (self.part_m[0] < to_m and self.part_m[1] > from_m)
+
+    def is_for(self, from_m: float, to_m: float) -> bool:
+        """Whether a stretch of its leg is the part it is for, or of that part, or holds it.
+
+        Two lines of a hand-over run together for a while, so that a little in common is not
+        enough; and a line planned anew begins and ends a little elsewhere.
+        """
+        if self.part_m is None:
+            return True
+        common_m = min(self.part_m[1], to_m) - max(self.part_m[0], from_m)
+        return common_m >= _SAME_PART * min(self.part_m[1] - self.part_m[0], to_m - from_m)
 
 
 class Role(Worded):

@@ -55,6 +55,11 @@ def test_choices_for_parts_of_a_leg_stand_beside_each_other(planned: Document) -
     planned.set_override(early)
     planned.set_override(late)
     assert planned.overrides_of(1, "primary") == (early, late)
+    # Lines of a hand-over run together: a choice for one is none for the other.
+    both = replace(_choice("D"), part_m=(600.0, 2e3))
+    planned.set_override(both)
+    assert planned.overrides_of(1, "primary") == (early, both)
+    planned.set_override(late)
     newer = replace(_choice("E"), part_m=(100.0, 800.0))
     planned.set_override(newer)
     assert planned.overrides_of(1, "primary") == (late, newer)

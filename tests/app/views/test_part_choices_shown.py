@@ -32,7 +32,7 @@ def test_only_the_line_of_the_part_is_told_to_change() -> None:
         leg_number=1,
         role="primary",
         object_id="C",
-        part_m=(late.from_along_m + 1.0, late.to_along_m),
+        part_m=(late.from_along_m - 900.0, late.to_along_m),
     )
     rows = index_rows(sample_outcome(), leg, (choice,))
     said = [row.cells[0] for row in rows if row.is_note]

@@ -236,8 +236,8 @@ def test_an_index_line_dragged_to_another_object_is_one_choice_that_can_be_undon
     assert drag.words[1].startswith("B 0.90 NM, place 2")
     assert "B 0.90 NM" in said[-1]
     QTest.mouseRelease(planned.panes.strip, _LEFT)
-    line = _line(Role.PRIMARY, "A")
-    part_m = (line.from_along_m, line.to_along_m)
+    # With the part that B serves already.
+    part_m = (_line(Role.PRIMARY, "A").from_along_m, _line(Role.PRIMARY, "B").to_along_m)
     assert document.project.overrides == (
         Override(
             leg_number=1, role="primary", object_id="B", is_locked=True, remark="", part_m=part_m
