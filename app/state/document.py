@@ -7,19 +7,13 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
+from app.state import officer_choices
 from app.state.commands import ProjectEdit
 from app.state.edited_line import Lines, edited_line, same_legs
 from app.state.first_legs import FirstLegs
 from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
-from app.state.officer_choices import (
-    choices_of,
-    choose_words,
-    free_words,
-    with_choice,
-    without_choices,
-)
 from app.state.standing import SAVE_AS, Standing
 from app.state.stops import stepped_m
 from core.base.language import tr
@@ -240,15 +234,15 @@ class Document(QObject):
 
     def set_override(self, override: Override) -> None:
         """Put the officer's choice for one leg and role in place of an earlier one."""
-        text = choose_words(override.role, override.leg_number)
-        self.edit(text, with_choice(self._project, override))
+        text = officer_choices.choose_words(override.role, override.leg_number)
+        self.edit(text, officer_choices.with_choice(self._project, override))
 
     def clear_override(
         self, leg_number: int, role: str, part_m: tuple[float, float] | None = None
     ) -> None:
         """Leave the choice to the plan again, on the whole leg or on a part of it."""
-        text = free_words(role, leg_number)
-        self.edit(text, without_choices(self._project, leg_number, role, part_m))
+        text = officer_choices.free_words(role, leg_number)
+        self.edit(text, officer_choices.without_choices(self._project, leg_number, role, part_m))
 
     def edit_passage(
         self, text: str, edit: Callable[[Passage], PassageEdit], *, is_turned: bool = False
@@ -283,7 +277,7 @@ class Document(QObject):
 
     def overrides_of(self, leg_number: int, role: str) -> tuple[Override, ...]:
         """The officer's choices for a leg and role."""
-        return choices_of(self._project, leg_number, role)
+        return officer_choices.choices_of(self._project, leg_number, role)
 
     def issue_revision(self, note: str, *, issued_utc: str, by: str = "") -> None:
         """Keep the plan as it is as the next revision, to be compared with later."""
