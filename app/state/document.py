@@ -15,7 +15,7 @@ from app.state.job_state import JobState
 from app.state.kept_of_plans import KeptOfPlans, route_of
 from app.state.notices import NoticeKind, Notices
 from app.state.standing import SAVE_AS, Standing
-from app.state.stops import stepped_m
+from app.state.stops import stepped_m, stops_m
 from core.base.language import tr
 from core.files.project import Options, Project, inputs_of
 from core.jobs.edit_project import passage_to_edit
@@ -181,6 +181,7 @@ class Document(QObject):
         self.path, self.is_demo = path, is_demo
         self.undo_stack.clear()
         self.undo_stack.setClean()
+        self.notices.begin()
         if is_recovered:
             self.undo_stack.resetClean()
         self._lines.clear()
@@ -201,6 +202,7 @@ class Document(QObject):
         self.path, self.is_demo = path, False
         self._project = replace(self._project, read_only_copy=None)
         self.standing.saved()
+        self.notices.clear(NoticeKind.TROUBLE)
         self.undo_stack.setClean()
         self.project_changed.emit()
 
@@ -297,6 +299,7 @@ class Document(QObject):
     def _put(self, project: Project) -> None:
         passage_changed = not _is_same_passage(project, self._project)
         revisions_changed = project.revisions != self._project.revisions
+        self.notices.edited(self._project, project)
         self._project = project
         legs_gone = self.first_legs.keep_if_of(project)
         if passage_changed:
@@ -373,24 +376,14 @@ class Document(QObject):
 
     def step_cursor(self, steps: int) -> None:
         """Move own ship by viewpoints on the track, forward positive."""
-        self.set_cursor(stepped_m(self._stops(), self._cursor_along_m, steps))
+        places_m = stops_m(self.outcome, self._leg_index, self.leg_length_m())
+        self.set_cursor(stepped_m(places_m, self._cursor_along_m, steps))
 
     def leg_length_m(self) -> float:
         """Length of the chosen leg, m; 0 without one."""
         if self._passage is None or self._leg_index >= len(self._passage.legs):
             return 0.0
         return self._passage.line(self._leg_index).length_m
-
-    def _stops(self) -> list[float]:
-        length_m = self.leg_length_m()
-        if length_m == 0.0:
-            return []
-        stops = {0.0, length_m}
-        outcome = self.outcome
-        if outcome is not None:
-            leg = outcome.coverage.legs[self._leg_index]
-            stops |= {v.viewpoint.along_m for v in leg.on_track()}
-        return sorted(stops)
 
     def _clamped(self, along_m: float) -> float:
         return min(max(along_m, 0.0), self.leg_length_m())

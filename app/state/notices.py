@@ -1,9 +1,16 @@
-"""What the officer must be told: one queue, kept until a view listens, shown until dismissed."""
+"""What the officer must be told: kept until a view listens, shown until it no longer holds."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
 from enum import Enum
 
 from PySide6.QtCore import QObject, Signal
+
+from core.files.project import Project
+
+_PARTS = tuple(part.name for part in fields(Project))
+EVERY_EDIT = frozenset(_PARTS)
+"""Of what goes with any edit."""
 
 
 class NoticeKind(Enum):
@@ -11,6 +18,7 @@ class NoticeKind(Enum):
 
     DONE = "done"
     CHECK = "check"
+    STOPPED = "stopped"
     TROUBLE = "cannot do"
     FAULT = "fault"
 
@@ -21,10 +29,14 @@ class Notice:
 
     kind: NoticeKind
     text: str
+    about: frozenset[str] = frozenset()
+    """Parts of the project it is about: once one of them changes it holds no longer."""
+    lasts: bool = False
+    """Whether neither another job nor another project makes it old."""
 
 
 class Notices(QObject):
-    """The notices not yet dismissed, oldest first."""
+    """The notices that hold and are not dismissed, oldest first."""
 
     changed = Signal()
 
@@ -37,24 +49,42 @@ class Notices(QObject):
         """All notices not yet dismissed."""
         return tuple(self._waiting)
 
-    def post(self, kind: NoticeKind, text: str) -> None:
-        """Add a notice; a trouble told again is shown once, and news replaces older news."""
+    def post(
+        self, kind: NoticeKind, text: str, *, about: Iterable[str] = (), lasts: bool = False
+    ) -> None:
+        """Add a notice; one told again comes anew, and news replaces older news.
+
+        Trouble is about the project as it is, so that any edit takes it away, unless it lasts.
+        """
+        parts = frozenset(about)
+        if kind is NoticeKind.TROUBLE and not parts and not lasts:
+            parts = EVERY_EDIT
         if kind is NoticeKind.DONE:
             self._waiting = [n for n in self._waiting if n.kind is not NoticeKind.DONE]
-        notice = Notice(kind=kind, text=text)
-        if notice not in self._waiting:
-            self._waiting.append(notice)
+        self._waiting = [n for n in self._waiting if (n.kind, n.text) != (kind, text)]
+        self._waiting.append(Notice(kind=kind, text=text, about=parts, lasts=lasts))
         self.changed.emit()
 
     def dismiss(self) -> None:
-        """Take the oldest notice away."""
+        """Take the newest notice away, which is the one shown."""
         if self._waiting:
-            del self._waiting[0]
+            del self._waiting[-1]
             self.changed.emit()
 
-    def clear(self, kind: NoticeKind) -> None:
-        """Take away all notices of a kind, as a new attempt makes them old."""
-        kept = [n for n in self._waiting if n.kind is not kind]
+    def clear(self, *kinds: NoticeKind) -> None:
+        """Take away all notices of some kinds, as a new attempt makes them old."""
+        self._keep([n for n in self._waiting if n.lasts or n.kind not in kinds])
+
+    def edited(self, before: Project, after: Project) -> None:
+        """The project was edited, or an edit undone: what was told of those parts goes."""
+        changed = {name for name in _PARTS if getattr(before, name) != getattr(after, name)}
+        self._keep([n for n in self._waiting if not n.about & changed])
+
+    def begin(self) -> None:
+        """Another project is open: what was told of the one before goes."""
+        self.clear(*(kind for kind in NoticeKind if kind is not NoticeKind.FAULT))
+
+    def _keep(self, kept: list[Notice]) -> None:
         if len(kept) != len(self._waiting):
             self._waiting = kept
             self.changed.emit()

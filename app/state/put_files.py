@@ -6,6 +6,9 @@ from typing import Any
 
 from core.files.project import Project
 
+OF_THE_LINE = ("route", "route_text", "is_reversed")
+"""Parts of a project that say which line is run, and which way."""
+OF_THE_LIMITS = ("limits", "limits_text")
 _WITH_TEXT = ("ship", "marks", "limits")
 
 

@@ -1,4 +1,4 @@
-"""The notice at the top: one sentence at a time, there until dismissed, never in the way."""
+"""The notice at the top: one sentence at a time, the newest first, never in the way."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
@@ -10,13 +10,14 @@ from core.base.language import tr
 _HEADS = {
     NoticeKind.DONE: tr("Done"),
     NoticeKind.CHECK: tr("Check"),
+    NoticeKind.STOPPED: tr("Stopped"),
     NoticeKind.TROUBLE: tr("Cannot do this"),
     NoticeKind.FAULT: tr("Fault in the program"),
 }
 
 
 class NoticeBar(QFrame):
-    """Shows the oldest notice of the document, hidden where there is none."""
+    """Shows the newest notice of the document, hidden where there is none."""
 
     def __init__(self, document: Document, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -44,9 +45,10 @@ class NoticeBar(QFrame):
         self.setVisible(bool(waiting))
         if waiting:
             more = tr("  ({count} more)", count=len(waiting) - 1) if len(waiting) > 1 else ""
-            self.setProperty("kind", waiting[0].kind.name.lower())
+            newest = waiting[-1]
+            self.setProperty("kind", newest.kind.name.lower())
             for part in (self, self._head):
                 self.style().unpolish(part)
                 self.style().polish(part)
-            self._head.setText(f"{_HEADS[waiting[0].kind]}:")
-            self._text.setText(waiting[0].text + more)
+            self._head.setText(f"{_HEADS[newest.kind]}:")
+            self._text.setText(newest.text + more)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
-from app.state.put_files import with_file, with_route
+from app.state.put_files import OF_THE_LINE, with_file, with_route
 from app.state.settings import Settings
 from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
@@ -168,7 +168,7 @@ class FileActions:
         document.reverse()
         if document.project is before:
             return
-        document.notices.post(NoticeKind.CHECK, turned_words(left_out))
+        document.notices.post(NoticeKind.CHECK, turned_words(left_out), about=OF_THE_LINE)
 
     def _take(self, name: str, title: str) -> None:
         path = self.ask.file(title, name)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.state.put_files import OF_THE_LINE
 from app.views.area_view import AreaView
 from app.views.leg_words import numbered_legs
 from app.window.drawn_dialog import DrawnDialog
@@ -79,7 +80,7 @@ class PassageActions(QObject):
             )
         )
         if is_turned and document.project != before:
-            document.notices.post(NoticeKind.CHECK, turned_words(left_out))
+            document.notices.post(NoticeKind.CHECK, turned_words(left_out), about=OF_THE_LINE)
 
     # Own ship
 

@@ -43,6 +43,7 @@ class RevisionActions:
                         "Issued as revision {number}. Save the project to keep it.",
                         number=outcome.revision.number,
                     ),
+                    about=("revisions",),
                 )
         dialog.deleteLater()
 

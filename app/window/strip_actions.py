@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
+from app.state.put_files import OF_THE_LIMITS
 from app.views.leg_words import numbered_legs
 from app.views.strip_drag import LIMITS_FROM_CHART, LineDrag
 from app.views.strip_tips import tell_stop
@@ -201,6 +202,7 @@ class StripActions:
                     legs=where,
                     caution=LIMITS_FROM_CHART,
                 ),
+                about=OF_THE_LIMITS,
             )
 
     def _ask_line(self, line: IndexLine) -> None:

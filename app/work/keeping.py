@@ -140,6 +140,7 @@ class Keeping(QObject):
                     "No autosave is kept: {trouble}. Save the project yourself (Ctrl+S).",
                     trouble=error.what,
                 ),
+                lasts=True,
             )
 
     # Projects that stand open

@@ -88,9 +88,9 @@ class PlanJob(QObject):
         self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]
     ) -> None:
         document = self._document
-        document.notices.clear(NoticeKind.TROUBLE)
-        document.notices.clear(NoticeKind.DONE)
-        document.notices.clear(NoticeKind.CHECK)
+        document.notices.clear(
+            NoticeKind.TROUBLE, NoticeKind.DONE, NoticeKind.CHECK, NoticeKind.STOPPED
+        )
         document.job.start(text)
 
         def finish(value: T) -> None:

@@ -325,6 +325,7 @@ def test_a_margin_dragged_becomes_a_limit_of_the_project_with_a_warning(
     assert document.undo_stack.count() == 1
     document.undo_stack.undo()
     assert limits_of(document.project, leg_count=3) == ()
+    assert document.notices.waiting == (), "nor is a distance told that no longer counts"
 
 
 def test_a_margin_stays_on_the_side_of_its_object(planned: MainWindow) -> None:
