@@ -15,11 +15,17 @@ class Standing(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._read_only = self._old_plan = self._changes = ""
+        self._is_waiting = False
 
     @property
     def read_only(self) -> str:
         """Why the project cannot be changed where it stands; empty where it can."""
         return self._read_only
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether no plan was made since a project was opened that held old ones or what ages."""
+        return self._is_waiting
 
     @property
     def is_old(self) -> bool:
@@ -43,7 +49,14 @@ class Standing(QObject):
     def begin(self, *, read_only: str = "", old_plan: str = "") -> None:
         """A project was opened."""
         self._read_only, self._old_plan, self._changes = read_only, old_plan, ""
+        self._is_waiting = bool(old_plan)
         self.changed.emit()
+
+    def tell_old_plan(self, words: str) -> None:
+        """The inputs were edited: what is to be looked at again is no longer what it was."""
+        if self._is_waiting and words != self._old_plan:
+            self._old_plan = words
+            self.changed.emit()
 
     def tell_changes(self, words: str) -> None:
         """What changed since the plan of old was looked up."""
@@ -58,6 +71,7 @@ class Standing(QObject):
 
     def computed(self) -> None:
         """There is a plan of today."""
+        self._is_waiting = False
         if self._old_plan:
             self._old_plan = self._changes = ""
             self.changed.emit()

@@ -54,6 +54,7 @@ class SafeActions:
         self._recent = Recent(settings)
         self._recent_menu = RecentMenu(self._recent, open_asked, window)
         self._looker = Runner("legsheet-changes", window)
+        document.project_changed.connect(self._say_again)
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
@@ -77,7 +78,6 @@ class SafeActions:
         old_plan = old_plan_words(project)
         self._document.open_project(project, path, read_only=read_only, old_plan=old_plan)
         self.opened(path)
-        self._look_for_changes(project)
         return not old_plan
 
     def opened(self, path: Path) -> None:
@@ -109,9 +109,14 @@ class SafeActions:
             )
         return ""
 
-    def _look_for_changes(self, project: Project) -> None:
-        last, standing = project.last_plan, self._document.standing
+    def _say_again(self) -> None:
+        """What of an old plan is to be looked at, as the inputs are now."""
+        project, standing = self._document.project, self._document.standing
         self._looker.stop()
+        if not standing.is_waiting:
+            return
+        standing.tell_old_plan(old_plan_words(project))
+        last = project.last_plan
         if last is None:
             return
 
@@ -255,7 +260,6 @@ class SafeActions:
             is_recovered=True,
             old_plan=old_plan_words(save.project),
         )
-        self._look_for_changes(save.project)
         document.notices.post(
             NoticeKind.CHECK,
             tr(

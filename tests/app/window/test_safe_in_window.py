@@ -427,6 +427,21 @@ def test_what_changed_since_the_last_plan_is_told_when_it_is_opened(
     assert document.standing.sentences == ()
 
 
+def test_what_is_stale_is_told_as_it_is_after_an_edit(
+    kept: MainWindow, document: Document, tmp_path: Path
+) -> None:
+    path = tmp_path / "old.legsheet"
+    write_project(path, replace(_PROJECT, options=Options(tide_m=2.5, mean_sea_level_m=2.0)))
+    kept.files.open_path(path)
+    assert "tide 2.5 m" in document.standing.sentences[0]
+    document.set_options(Options(tide_m=2.2, mean_sea_level_m=2.0))
+    assert "tide 2.2 m" in document.standing.sentences[0]
+    document.set_options(Options())
+    assert not document.standing.is_old
+    document.undo_stack.undo()
+    assert "tide 2.2 m" in document.standing.sentences[0]
+
+
 # Recent files
 
 
