@@ -14,12 +14,14 @@ class JobState(QObject):
         super().__init__(parent)
         self.is_running = False
         self.is_stopping = False
+        self.is_plan = False
+        """Whether it is a plan that is computed, not a file that is read or written."""
         self.fraction = 0.0
         self.text = ""
 
-    def start(self, text: str) -> None:
+    def start(self, text: str, *, is_plan: bool = False) -> None:
         """A job begins."""
-        self.is_running, self.is_stopping = True, False
+        self.is_running, self.is_stopping, self.is_plan = True, False, is_plan
         self.fraction, self.text = 0.0, text
         self.turned.emit()
         self.changed.emit()
@@ -40,6 +42,6 @@ class JobState(QObject):
 
     def end(self) -> None:
         """The job is over, whichever way."""
-        self.is_running = self.is_stopping = False
+        self.is_running = self.is_stopping = self.is_plan = False
         self.turned.emit()
         self.changed.emit()

@@ -38,6 +38,7 @@ class JobBar(QWidget):
         document.job.changed.connect(self._refresh)
         document.project_changed.connect(self._refresh)
         document.outcome_changed.connect(self._refresh)
+        document.legs_done_changed.connect(self._refresh)
         self._refresh()
 
     def _refresh(self) -> None:
@@ -57,5 +58,13 @@ class JobBar(QWidget):
             self._text.setText(tr("Plan is of the inputs shown"))
         elif self._document.standing.is_old:
             self._text.setText(tr("<b>STALE:</b> compute again (F5)"))
+        elif covered := len(self._document.first_legs.numbers):
+            self._text.setText(
+                tr(
+                    "<b>NO PLAN YET:</b> {covered} of {count} legs covered, compute again (F5)",
+                    covered=covered,
+                    count=self._document.leg_count,
+                )
+            )
         else:
             self._text.setText(tr("No plan yet"))

@@ -153,6 +153,7 @@ class LegList(QListView):
             document.passage_changed,
             document.outcome_changed,
             document.legs_done_changed,
+            document.job.turned,
         ):
             signal.connect(self._refresh)
         document.leg_changed.connect(self._show_leg)

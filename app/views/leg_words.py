@@ -119,16 +119,25 @@ def _covered_row(passage: Passage, leg_index: int, leg: LegCoverage) -> LegRow:
     )
 
 
-def _edited_row(passage: Passage, leg_index: int, *, is_kept: bool) -> LegRow:
+def _edited_row(passage: Passage, leg_index: int, alert: str) -> LegRow:
     """A leg after waypoints or legs were edited: turns and times of kept legs change as well."""
     line = passage.line(leg_index)
     return LegRow(
         head=_head(passage, leg_index),
         lines=(f"{quantities.track(line.course_deg)}   {quantities.distance(line.length_m)}",),
-        alerts=(tr("OUT OF DATE: compute again"),)
-        if is_kept
-        else (tr("LINE EDITED: compute again"),),
+        alerts=(alert,),
     )
+
+
+def _old_words(document: Document, *, is_kept: bool = True) -> str:
+    """That a leg is of other inputs, or that its line was edited, and what is to be done."""
+    if document.job.is_plan:
+        return (
+            tr("OUT OF DATE: being computed now")
+            if is_kept
+            else tr("LINE EDITED: being computed now")
+        )
+    return tr("OUT OF DATE: compute again") if is_kept else tr("LINE EDITED: compute again")
 
 
 def leg_rows(document: Document) -> tuple[LegRow, ...]:
@@ -138,9 +147,7 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
         rows = [_planned_row(outcome, index) for index in range(len(outcome.plan.legs))]
         if document.is_stale:
             rows = [
-                LegRow(
-                    head=r.head, lines=r.lines, alerts=(tr("OUT OF DATE: compute again"), *r.alerts)
-                )
+                LegRow(head=r.head, lines=r.lines, alerts=(_old_words(document), *r.alerts))
                 for r in rows
             ]
         return tuple(rows)
@@ -153,7 +160,7 @@ def leg_rows(document: Document) -> tuple[LegRow, ...]:
         return tuple(
             _covered_row(passage, index, leg)
             if (leg := done.leg(index)) is not None
-            else _edited_row(passage, index, is_kept=index in kept)
+            else _edited_row(passage, index, _old_words(document, is_kept=index in kept))
             for index in range(len(passage.legs))
         )
     waiting = tr("STALE: compute again") if document.standing.is_old else tr("Not computed yet")

@@ -8,6 +8,7 @@ from PySide6.QtGui import QFont, QPainter, QPen, QTransform
 from app.paint.page_painter import PagePainter
 from app.paint.palette import Palette
 from app.state.document import Document
+from app.state.job_state import JobState
 from app.views.strip_drag import LineDrag, ring
 from app.views.strip_pending import Pending
 from app.views.strip_work import PX_PER_MM
@@ -20,6 +21,7 @@ from core.sheets.strip_frame import StripFrame
 from core.sheets.strip_ruler import cursor
 
 STALE_WORDS = tr("OUT OF DATE: compute again (F5)")
+COMPUTING_WORDS = tr("OUT OF DATE: being computed now")
 UNPLANNED_WORDS = (tr("NOT PLANNED YET"), tr("coast and hidden water alone, no index lines yet"))
 _PAD_PX = 6.0
 _MOST_PENDING = 4
@@ -68,7 +70,14 @@ class StripOverlay:
         """A ring round the thing that the keys have come to."""
         self.items(painter, (ring(place, 5.0),))
 
-    def stale(self, painter: QPainter, leg: LegPlan, strip: Strip, pending: Pending) -> None:
+    def stale(
+        self,
+        painter: QPainter,
+        leg: LegPlan,
+        strip: Strip,
+        pending: Pending,
+        job: JobState,
+    ) -> None:
         """That the plan is of other inputs, and what was changed on this leg."""
         self.items(painter, tuple(pending.items(leg, strip)))
         pen = QPen(self._colours.colour(Tone.WARNING), 3.0, Qt.PenStyle.DashLine)
@@ -81,7 +90,8 @@ class StripOverlay:
             if len(said) <= _MOST_PENDING
             else (tr("and {count} more", count=len(said) - _MOST_PENDING),)
         )
-        lines = (STALE_WORDS, *said[:_MOST_PENDING], *more)
+        head = COMPUTING_WORDS if job.is_plan else STALE_WORDS
+        lines = (head, *said[:_MOST_PENDING], *more)
         # Beside the ruler, which goes on being used.
         beside = _px(strip.frame.half(Side.PORT))
         self._box(painter, beside.bottomLeft() + QPointF(4.0, -8.0), lines, beside, Tone.WARNING)

@@ -92,6 +92,7 @@ class StripView(QWidget):
         document.project_changed.connect(self._show_edits)
         document.passage_changed.connect(self._show_edits)
         document.cursor_changed.connect(self._follow_ship)
+        document.job.turned.connect(self.update)
 
     def sizeHint(self) -> QSize:
         """As large as can be had."""
@@ -195,7 +196,7 @@ class StripView(QWidget):
         """Blit the picture and draw on it what moves."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), self._colours.colour(Tone.PAPER))
-        drawn, leg = self.drawn, self._document.leg_plan
+        drawn, document, leg = self.drawn, self._document, self._document.leg_plan
         if drawn is not None:
             painter.drawImage(QPointF(0.0, 0.0), drawn.image)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -203,7 +204,7 @@ class StripView(QWidget):
             if leg is None:
                 self._overlay.unplanned(painter, drawn.strip)
             elif self._document.is_stale:
-                self._overlay.stale(painter, leg, drawn.strip, self._pending)
+                self._overlay.stale(painter, leg, drawn.strip, self._pending, document.job)
             if self._spot is not None:
                 self._overlay.pointer(painter, self._spot_place(drawn, self._spot))
             if self._drag is not None:

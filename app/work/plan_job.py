@@ -5,9 +5,10 @@ from typing import TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
+from app.state.covered_words import stopped_words
 from app.state.document import Document
 from app.state.edited_line import Way, way_of
-from app.state.notices import NoticeKind
+from app.state.notices import EVERY_EDIT, NoticeKind
 from app.work.core_jobs import CoreJobs
 from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
@@ -68,7 +69,7 @@ class PlanJob(QObject):
             document.set_outcome(outcome, project)
             self.computed.emit()
 
-        self._submit(tr("Computing the plan"), work, done)
+        self._submit(tr("Computing the plan"), work, done, is_plan=True)
 
     def run(self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]) -> None:
         """Do other work, such as writing a file, in the same thread with the same stop."""
@@ -85,13 +86,18 @@ class PlanJob(QObject):
         self._document.job.end()
 
     def _submit(
-        self, text: str, work: Callable[[JobProgress], T], done: Callable[[T], None]
+        self,
+        text: str,
+        work: Callable[[JobProgress], T],
+        done: Callable[[T], None],
+        *,
+        is_plan: bool = False,
     ) -> None:
         document = self._document
         document.notices.clear(
             NoticeKind.TROUBLE, NoticeKind.DONE, NoticeKind.CHECK, NoticeKind.STOPPED
         )
-        document.job.start(text)
+        document.job.start(text, is_plan=is_plan)
 
         def finish(value: T) -> None:
             document.job.end()
@@ -101,7 +107,14 @@ class PlanJob(QObject):
             document.job.end()
             document.notices.post(NoticeKind.TROUBLE, str(error))
 
-        self._runner.submit(work, done=finish, failed=fail, stopped=document.job.end)
+        def stopped() -> None:
+            is_asked = document.job.is_stopping
+            document.job.end()
+            if is_asked:
+                words = stopped_words(document) if is_plan else tr("{job}: not done.", job=text)
+                document.notices.post(NoticeKind.STOPPED, words, about=EVERY_EDIT)
+
+        self._runner.submit(work, done=finish, failed=fail, stopped=stopped)
 
     def _take_leg(self, number: int, first: FirstResults) -> None:
         document = self._document

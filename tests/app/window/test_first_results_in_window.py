@@ -4,9 +4,12 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
+from app.state.notices import NoticeKind
+from app.views.leg_list import LegListModel
 from app.views.leg_words import leg_rows
 from app.window.main_window import MainWindow
 from core.plan.plan_result import Override
@@ -121,6 +124,33 @@ def test_a_stop_keeps_what_is_covered(
     assert document.first_legs.numbers == {0, 1}
     assert covering.panes.strip.drawn is before
     assert "NOT PLANNED YET" in leg_rows(document)[0].alerts
+    notice = document.notices.waiting[-1]
+    assert notice.kind is NoticeKind.STOPPED
+    assert notice.text == "Legs 1 to 2 are covered; compute again (F5) for the rest."
+    assert "2 of 3 legs covered" in covering.findChildren(QLabel, "job_text")[0].text()
+    # Other air leaves nothing of them, so that nothing may say they are covered.
+    document.set_options(replace(document.project.options, refraction_k=1.2))
+    assert document.notices.waiting == ()
+    assert "covered" not in covering.findChildren(QLabel, "job_text")[0].text()
+
+
+def test_what_is_out_of_date_is_said_to_be_computed_meanwhile(
+    qtbot: QtBot, planned: MainWindow, document: Document, stand_ins: StandIns
+) -> None:
+    document.set_options(replace(document.project.options, refraction_k=1.2))
+    assert leg_rows(document)[0].alerts[0] == "OUT OF DATE: compute again"
+    before = _picture(planned)
+    stand_ins.gate.clear()
+    planned.actions_by_id["compute"].trigger()
+    assert leg_rows(document)[0].alerts[0] == "OUT OF DATE: being computed now"
+    model = planned.panes.legs.model()
+    assert isinstance(model, LegListModel)
+    assert model.rows == leg_rows(document)
+    assert _picture(planned) != before
+    planned.actions_by_id["stop"].trigger()
+    qtbot.waitUntil(lambda: not document.job.is_running, timeout=10_000)
+    assert document.notices.waiting[-1].text.startswith("The plan shown is the one before. ")
+    assert leg_rows(document)[0].alerts[0] == "OUT OF DATE: compute again"
 
 
 def test_a_choice_made_meanwhile_leaves_them_other_air_does_not(

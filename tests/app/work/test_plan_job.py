@@ -7,6 +7,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
+from app.state.notices import NoticeKind
 from app.work.plan_job import PlanJob
 from core.base.errors import InputError
 from core.files.project import Options
@@ -82,7 +83,7 @@ def test_a_stop_leaves_the_last_plan(
     assert document.outcome is sample_outcome()
     assert document.is_stale
     assert stand_ins.planned == 1
-    assert not document.notices.waiting
+    assert [notice.kind for notice in document.notices.waiting] == [NoticeKind.STOPPED]
 
 
 def test_edits_made_while_a_plan_is_computed_leave_it_out_of_date(
