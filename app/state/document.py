@@ -9,10 +9,10 @@ from PySide6.QtGui import QUndoStack
 
 from app.state import officer_choices
 from app.state.commands import ProjectEdit
-from app.state.edited_line import Lines, edited_line, same_legs
+from app.state.edited_line import Lines, edited_line, same_legs, way_of
 from app.state.first_legs import FirstLegs
 from app.state.job_state import JobState
-from app.state.kept_of_plans import KeptOfPlans, route_of
+from app.state.kept_of_plans import KeptOfPlans
 from app.state.notices import NoticeKind, Notices
 from app.state.standing import SAVE_AS, Standing
 from app.state.stops import stepped_m, stops_m
@@ -27,12 +27,6 @@ from core.plan.first_results import FirstResults
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan, Override
 from core.plan.revision import Revision
-
-
-def _is_same_passage(one: Project, other: Project) -> bool:
-    """Whether both are the same route run the same way."""
-    is_same_way = one.is_reversed == other.is_reversed
-    return is_same_way and route_of(one) == route_of(other)
 
 
 class Document(QObject):
@@ -86,7 +80,7 @@ class Document(QObject):
         A plan of another route or the other way is never shown: it would pass for this one's.
         """
         computed = self._computed
-        if computed is None or not _is_same_passage(computed, self._project):
+        if computed is None or way_of(computed) != way_of(self._project):
             return None
         return self._outcome
 
@@ -297,7 +291,7 @@ class Document(QObject):
         return tuple(r for r in self._project.revisions if r.number < number)
 
     def _put(self, project: Project) -> None:
-        passage_changed = not _is_same_passage(project, self._project)
+        passage_changed = way_of(project) != way_of(self._project)
         revisions_changed = project.revisions != self._project.revisions
         self.notices.edited(self._project, project)
         self._project = project
@@ -326,6 +320,14 @@ class Document(QObject):
         """Keep the passage that was read for a project, as its route has it."""
         self._lines.put(project, passage)
 
+    def read_again(self, passage: Passage) -> None:
+        """The file of the route holds another line now: what was planned is no plan of it."""
+        self._lines.put(self._project, passage)
+        self._outcome = self._computed = None
+        self.first_legs.clear()
+        self.set_passage(passage)
+        self.outcome_changed.emit()
+
     def set_passage(self, passage: Passage | None) -> None:
         """Show a route that was read, before there is a plan of it."""
         self._passage = passage
@@ -344,7 +346,7 @@ class Document(QObject):
             outcome = compared_with(outcome, self._last_revision())
         self._outcome, self._computed = outcome, project
         self._kept.take(outcome, project)
-        if _is_same_passage(project, self._project):
+        if way_of(project) == way_of(self._project):
             self._passage = outcome.plan.passage
         self.first_legs.clear()
         self.standing.computed()

@@ -3,6 +3,7 @@
 from app.window.action_row import ActionRow, Menu
 from app.window.edit_action_rows import EDIT_ACTIONS
 from app.window.leg_action_rows import LEG_ACTIONS
+from app.window.new_action_rows import NEW_ACTIONS
 from app.window.when_enabled import (
     has_passage,
     has_plan,
@@ -15,6 +16,7 @@ from app.window.when_enabled import (
 from core.base.language import tr
 
 ACTIONS: tuple[ActionRow, ...] = (
+    *NEW_ACTIONS,
     ActionRow(
         "open_route",
         Menu.PASSAGE,

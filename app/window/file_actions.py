@@ -8,20 +8,20 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
-from app.state.put_files import OF_THE_LINE, with_file, with_route
+from app.state.put_files import OF_THE_LINE, with_file
 from app.state.settings import Settings
 from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.intake import Intake
-from app.window.route_dialog import RouteDialog
+from app.window.route_actions import RouteActions
 from app.window.safe_actions import SafeActions
 from app.work.core_jobs import CoreJobs
 from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
 from core.base.errors import LegsheetError
 from core.base.language import tr
-from core.files.project import Project, is_project, read_project, write_project
+from core.files.project import is_project, read_project, write_project
 from core.files.writing import write_atomic
 from core.jobs.reverse_project import left_out_words, turned_words
 
@@ -43,8 +43,16 @@ class FileActions:
         self._job = job
         self._jobs = jobs
         self.ask = Ask(window, settings)
+        self.routes = RouteActions(
+            window,
+            document,
+            jobs,
+            self.ask,
+            lambda path: self.safe.opened(path),
+            self.may_drop_edits,
+        )
         self.intake = Intake(
-            window, document, job, jobs, settings, self.ask, self._open_asked, self.may_drop_edits
+            window, document, job, jobs, settings, self.ask, self.open_asked, self.routes
         )
         self.safe = SafeActions(
             window,
@@ -53,15 +61,13 @@ class FileActions:
             settings,
             keeping,
             self.ask,
-            self._open_asked,
+            self.open_asked,
             self.may_drop_edits,
         )
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
         return {
-            "open_route": self.open_route,
-            "type_route": self.type_route,
             "reverse": self.reverse,
             "open_project": self.open_project,
             "open_demo": self.open_demo,
@@ -72,6 +78,7 @@ class FileActions:
             "export_geojson": lambda: self._export("geojson", tr("Coverage as GeoJSON")),
             "export_csv": lambda: self._export("csv", tr("Tables as CSV")),
             "export_route": self.export_route,
+            **self.routes.handlers(),
             **self.intake.handlers(),
             **self.safe.handlers(),
             "open_ship": lambda: self._take("ship", tr("Ship file")),
@@ -100,10 +107,16 @@ class FileActions:
             self.open_path(path)
 
     def open_path(self, path: Path) -> None:
-        """Open a project, or a route as a new project, as named on the command line."""
+        """Open a project or a route, as named on the command line."""
+        self._open(path, may_open=lambda: True)
+
+    def open_asked(self, path: Path) -> None:
+        """Open a project or a route; asks before edits are lost, and only if it can be read."""
+        self._open(path, may_open=self.may_drop_edits)
+
+    def _open(self, path: Path, *, may_open: Callable[[], bool]) -> None:
         if not is_project(path):
-            self._document.open_project(Project(route=path), None)
-            self.safe.opened(path)
+            self.routes.take(path, is_any_file=True)
             return
         try:
             project = read_project(path)
@@ -111,12 +124,8 @@ class FileActions:
             self._trouble(exc)
             return
         # What ages is looked at before it becomes a plan that seems to be of today.
-        if self.safe.open_project(project, path):
+        if may_open() and self.safe.open_project(project, path):
             self._job.compute()
-
-    def _open_asked(self, path: Path) -> None:
-        if self.may_drop_edits():
-            self.open_path(path)
 
     def open_demo(self) -> None:
         """Open the embedded, invented passage and compute it."""
@@ -132,33 +141,9 @@ class FileActions:
 
     def open_project(self) -> None:
         """Ask for a project and open it."""
-        if not self.may_drop_edits():
-            return
         path = self.ask.file(tr("Open project"), "project")
         if path is not None:
-            self.open_path(path)
-
-    def open_route(self) -> None:
-        """Ask for a route; the land and ship of a demo do not go with another route."""
-        path = self.ask.file(tr("Open route"), "route")
-        if path is not None:
-            self._put_route(tr("open route"), route=path, text="")
-
-    def type_route(self) -> None:
-        """Let the officer type or paste a route."""
-        dialog = RouteDialog(self._document.project.route_text, self._window)
-        if dialog.exec() == RouteDialog.DialogCode.Accepted:
-            self._put_route(tr("type route"), route=None, text=dialog.text)
-        dialog.deleteLater()
-
-    def _put_route(self, edit: str, *, route: Path | None, text: str) -> None:
-        """Take another route; over the demo it opens a project of its own."""
-        document = self._document
-        if document.is_demo:
-            if self.may_drop_edits():
-                document.open_project(Project(route=route, route_text=text), None)
-            return
-        document.edit(edit, with_route(document.project, route=route, text=text))
+            self.open_asked(path)
 
     def reverse(self) -> None:
         """Turn the passage round and say what does not go with it."""

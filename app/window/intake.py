@@ -13,10 +13,12 @@ from app.state.settings import Settings
 from app.state.shelf_store import ShelfStore
 from app.window.ask import Ask
 from app.window.land_dialog import LandDialog
+from app.window.route_actions import RouteActions
+from app.window.route_question import Where
 from app.work.core_jobs import CoreJobs
 from app.work.plan_job import PlanJob
 from app.work.runner import JobProgress
-from core.base.errors import LegsheetError
+from core.base.errors import InputError, LegsheetError
 from core.base.language import tr, tr_n
 from core.files.land_shelf import Shelf
 from core.files.project import Project
@@ -41,7 +43,7 @@ class Intake:
         settings: Settings,
         ask: Ask,
         open_path: Callable[[Path], None],
-        may_drop_edits: Callable[[], bool],
+        routes: RouteActions,
     ) -> None:
         self._window = window
         self._document = document
@@ -49,7 +51,7 @@ class Intake:
         self._jobs = jobs
         self._ask = ask
         self._open_path = open_path
-        self._may_drop_edits = may_drop_edits
+        self._routes = routes
         self.store = ShelfStore(settings.folder / _SHELF_FILE)
         self._offered: tuple[Path | None, str] = (None, "")
         document.passage_changed.connect(self._offer_land)
@@ -195,31 +197,33 @@ class Intake:
         """Take files of any kind at once, as one step that can be undone."""
         try:
             told = self._jobs.tell_files(tuple(paths))
+            projects = [path for path, role in told if role == "project"]
+            routes = [path for path, role in told if role == "route"]
+            if projects and len(told) > 1:
+                raise InputError(
+                    tr("A project was dropped with other files"), todo=tr("Drop it alone")
+                )
+            if projects:
+                self._open_path(projects[0])
+            elif routes and len(told) == 1:
+                self._routes.take(routes[0])
+            else:
+                self._take(told, routes)
         except LegsheetError as exc:
             self._document.notices.post(NoticeKind.TROUBLE, str(exc))
-            return
-        projects = [path for path, role in told if role == "project"]
-        if projects:
-            if len(told) > 1:
-                self._document.notices.post(
-                    NoticeKind.TROUBLE, tr("A project was dropped with other files. Drop it alone.")
-                )
-            else:
-                self._open_path(projects[0])
-            return
-        self._take(told)
 
-    def _take(self, told: tuple[tuple[Path, str], ...]) -> None:
-        document = self._document
-        routes = [path for path, role in told if role == "route"]
-        project = document.project
-        if routes and document.is_demo:
-            # Nothing of the invented passage may pass for part of a real one.
-            if not self._may_drop_edits():
+    def _take(self, told: tuple[tuple[Path, str], ...], routes: list[Path]) -> None:
+        """Take several files; raises ``InputError`` where the route among them is none."""
+        document, anew, is_again = self._document, "", False
+        if routes:
+            given = Project(route=routes[-1])
+            where = self._routes.where(routes[-1], self._jobs.read_route(given))
+            begun = self._routes.begin() if where is Where.ANEW else ""
+            if begun is None or where is Where.NOWHERE:
                 return
-            document.open_project(Project(route=routes[-1]), None)
-            project = document.project
-        elif routes:
+            anew, is_again = begun, document.project.route == routes[-1]
+        project = document.project
+        if routes and not is_again:
             project = with_route(project, route=routes[-1])
         for path, role in told:
             if role not in ("route", "land"):
@@ -227,5 +231,9 @@ class Intake:
         new = tuple(p for p, role in told if role == "land" and p not in project.land)
         project = replace(project, land=(*project.land, *new))
         document.edit(tr("take dropped files"), project)
+        if is_again:
+            self._routes.take(routes[-1])
+        if anew:
+            document.notices.post(NoticeKind.CHECK, anew)
         if new:
             self._look(new)

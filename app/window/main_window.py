@@ -47,6 +47,7 @@ CAUTION = tr(
     "judgement of master and pilot take precedence."
 )
 _TOLD_MS = 4000
+_MOST_NAME = 32
 
 
 class MainWindow(QMainWindow):
@@ -223,16 +224,31 @@ class MainWindow(QMainWindow):
             )
         if document.is_demo and "INVENTED" not in words:
             words = tr("{passage}  INVENTED, no real place", passage=words)
-        self._title.setText(f"<b>{escape(words)}</b>")
+        self._title.setText(
+            f"<b>{escape(words)}</b>&nbsp;&nbsp; {escape(self._file_words(is_short=True))}"
+        )
+        self._title.setToolTip(self._file_words(is_short=False))
         # The menu bar makes room for its corner only when it is put there.
         self.menuBar().setCornerWidget(self._title)
         self._title.show()
-        name = document.path.name if document.path is not None else words
+        name = words
+        if document.path is not None:
+            name = tr("{passage} ({file_name})", passage=words, file_name=document.path.name)
         self.setWindowTitle(
             tr("{name}[*] (read only) - Legsheet", name=name)
             if document.standing.read_only
             else tr("{name}[*] - Legsheet", name=name)
         )
+
+    def _file_words(self, *, is_short: bool) -> str:
+        """Into which project file the passage is saved."""
+        path = self._document.path
+        if path is None:
+            return tr("not saved as a project")
+        if not is_short:
+            return str(path)
+        name = path.name
+        return name if len(name) <= _MOST_NAME else f"{name[:_MOST_NAME]}…"
 
     # Light
 
@@ -313,6 +329,7 @@ class MainWindow(QMainWindow):
         self._settings.put(COLUMNS, as_bytes(self.panes.saveState()))
         self._settings.flush()
         self.job.close()
+        self._files.routes.close()
         self._files.safe.close()
         self._edits.close_threads()
         self.panes.close_threads()

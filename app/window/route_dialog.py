@@ -1,5 +1,7 @@
 """A route typed or pasted as text."""
 
+from collections.abc import Callable
+
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -10,7 +12,9 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from core.base.errors import LegsheetError
 from core.base.language import tr
+from core.passage.passage import Passage
 
 _HELP = tr(
     "One waypoint a line: name, latitude, longitude. Decimal degrees, "
@@ -21,10 +25,15 @@ _EXAMPLE = tr("name, lat, lon\nPilot, 30 05.0 S, 020 10.0 W\nOuter buoy, 30 01.5
 
 
 class RouteDialog(QDialog):
-    """Takes the text of a route; reading and checking come later, off the GUI thread."""
+    """Takes the text of a route and reads it before it closes; what is wrong is said here."""
 
-    def __init__(self, text: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, text: str, read: Callable[[str], Passage], parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
+        self._read = read
+        self.passage: Passage | None = None
+        """The passage as it was read, once the text is taken."""
         self.setWindowTitle(tr("Type or paste route"))
         help_line = QLabel(_HELP, self)
         help_line.setWordWrap(True)
@@ -32,6 +41,10 @@ class RouteDialog(QDialog):
         self._edit.setPlaceholderText(_EXAMPLE)
         self._edit.setTabChangesFocus(True)
         self._edit.setAccessibleName(tr("Text of the route"))
+        self._trouble = QLabel(self)
+        self._trouble.setObjectName("trouble")
+        self._trouble.setWordWrap(True)
+        self._trouble.setMinimumHeight(self._trouble.fontMetrics().lineSpacing() * 2)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
         )
@@ -42,6 +55,7 @@ class RouteDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.addWidget(help_line)
         layout.addWidget(self._edit, 1)
+        layout.addWidget(self._trouble)
         layout.addWidget(buttons)
         self.resize(640, 420)
         SoftCaret(self)
@@ -52,5 +66,16 @@ class RouteDialog(QDialog):
         """What was typed."""
         return self._edit.toPlainText().strip()
 
+    def accept(self) -> None:
+        """Close once the text is a route."""
+        try:
+            self.passage = self._read(self.text)
+        except LegsheetError as exc:
+            self._trouble.setText(str(exc))
+            self._edit.setFocus()
+            return
+        super().accept()
+
     def _check(self) -> None:
+        self._trouble.clear()
         self._ok.setEnabled(bool(self.text))

@@ -39,6 +39,7 @@ class PlanJob(QObject):
         self._runner.progressed.connect(document.job.report)
         self._leg_done.connect(self._take_leg)
         self._route_read.connect(self._take_route)
+        document.opened.connect(self._leave)
         document.project_changed.connect(self._show_route)
 
     @property
@@ -78,6 +79,12 @@ class PlanJob(QObject):
     def stop(self) -> None:
         """Ask the running job to end; the last plan stays."""
         self._document.job.stopping()
+        self._runner.stop()
+
+    def _leave(self) -> None:
+        """Another project is open: what is done for the one before is nothing of it."""
+        self._run_number += 1
+        self._route_shown = None
         self._runner.stop()
 
     def close(self) -> None:

@@ -57,6 +57,9 @@ class StandIns:
             raise self.error
         return sample_outcome().request.passage
 
+    def read_text(self, text: str) -> Passage:
+        return self.read_route(Project(route_text=text))
+
     def make_request(self, project: Project) -> Request:
         if self.error is not None:
             raise self.error

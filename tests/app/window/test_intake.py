@@ -84,19 +84,26 @@ def test_a_route_over_the_demo_takes_nothing_of_it(
     qtbot: QtBot, planned: MainWindow, document: Document
 ) -> None:
     _drop(planned, demo_paths().route)
-    assert not document.is_demo
+    qtbot.waitUntil(lambda: not document.is_demo)
     assert document.project.land == ()
     assert document.project.ship is None
     qtbot.waitUntil(lambda: not planned.job.is_busy, timeout=30_000)
 
 
 def test_a_route_over_an_edited_demo_is_taken_only_if_the_edits_may_go(
-    planned: MainWindow, document: Document, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, planned: MainWindow, document: Document, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     document.edit("remove land", replace(document.project, land=()))
     edited = document.project
-    monkeypatch.setattr(planned.files.ask, "unsaved", lambda *_args: Unsaved.STAY)
+    asked: list[Unsaved] = []
+
+    def stay() -> Unsaved:
+        asked.append(Unsaved.STAY)
+        return Unsaved.STAY
+
+    monkeypatch.setattr(planned.files.ask, "unsaved", stay)
     _drop(planned, demo_paths().route)
+    qtbot.waitUntil(lambda: bool(asked))
     assert document.is_demo
     assert document.project is edited
 

@@ -288,7 +288,7 @@ def test_a_typed_route_does_not_inherit_the_demo(
         dialog.accept()
 
     QTimer.singleShot(50, answer)
-    planned.files.type_route()
+    planned.files.routes.type_route()
     assert document.project.route_text.startswith("A, 1, 2")
     assert document.project.land == ()
     assert document.outcome is None

@@ -41,6 +41,7 @@ from app.window.recovery_dialog import RecoveryDialog
 from app.window.revision_dialog import RevisionDialog
 from app.window.revision_list_dialog import RevisionListDialog
 from app.window.route_dialog import RouteDialog
+from app.window.route_question import same_name_box
 from app.window.seen_dialog import SeenDialog
 from app.window.sheets_dialog import SheetsDialog
 from app.window.ship_dialog import ShipDialog
@@ -150,7 +151,7 @@ DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "help": HelpDialog,
     "choice": _choice,
     "conditions": lambda window: ConditionsDialog(Options(), window),
-    "route": lambda window: RouteDialog("", window),
+    "route": lambda window: RouteDialog("", StandIns().read_text, window),
     "sheets": _sheets,
     "recovery": lambda window: RecoveryDialog((None, None), lambda _index: None, window),
     "copy": lambda window: CopyDialog(window._settings, window),
@@ -170,6 +171,7 @@ DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "offings": _offings,
     "seen": _seen,
     "unsaved": lambda window: unsaved_box(window)[0],
+    "same_name": lambda window: same_name_box(window, "Three islets")[0],
 }
 
 
