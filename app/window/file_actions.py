@@ -19,6 +19,7 @@ from app.window.safe_actions import SafeActions
 from app.work.core_jobs import CoreJobs
 from app.work.keeping import Keeping
 from app.work.plan_job import PlanJob
+from app.work.runner import Runner
 from core.base.errors import LegsheetError
 from core.base.language import tr
 from core.files.project import is_project, read_project, write_project
@@ -43,6 +44,7 @@ class FileActions:
         self._job = job
         self._jobs = jobs
         self.ask = Ask(window, settings)
+        self._reader = Runner("legsheet-files", window)
         self.routes = RouteActions(
             window,
             document,
@@ -155,13 +157,27 @@ class FileActions:
             return
         document.notices.post(NoticeKind.CHECK, turned_words(left_out), about=OF_THE_LINE)
 
+    def close(self) -> None:
+        """End all threads; the officer has saved or dropped what there was."""
+        self._reader.close()
+        self.routes.close()
+        self.safe.close()
+
     def _take(self, name: str, title: str) -> None:
+        """Ask for a file and take it once it was read: what cannot be used replaces nothing."""
+        document = self._document
         path = self.ask.file(title, name)
-        if path is not None:
-            document = self._document
+        if path is None:
+            return
+
+        def done(_none: None) -> None:
             document.edit(
                 tr("take {title}", title=title.lower()), with_file(document.project, name, path)
             )
+
+        self._reader.submit(
+            lambda _progress: self._jobs.check_file(name, path), done=done, failed=self._trouble
+        )
 
     def anchorage(self) -> None:
         """Let the officer say that the passage ends at anchor."""

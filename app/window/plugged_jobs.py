@@ -84,6 +84,12 @@ def _tell_files(paths: tuple[Path, ...]) -> tuple[tuple[Path, str], ...]:
     return tell_files(paths)
 
 
+def _check_file(role: str, path: Path) -> None:
+    from core.jobs.check_file import check_file
+
+    check_file(role, path)
+
+
 def _changes_since(project: Project, last: LastPlan, progress: Progress) -> tuple[InputChange, ...]:
     from core.jobs.old_plan import changes_since
 
@@ -139,6 +145,7 @@ def real_jobs() -> CoreJobs:
         look_at_land=_look_at_land,
         land_fit=_land_fit,
         tell_files=_tell_files,
+        check_file=_check_file,
         changes_since=_changes_since,
         write_route=_write_route,
     )

@@ -50,7 +50,9 @@ class CoreJobs:
     land_fit: Callable[[Shelf, Passage, float], LandFit]
     """What of a shelf serves a passage out to a distance, m."""
     tell_files: Callable[[tuple[Path, ...]], tuple[tuple[Path, str], ...]]
-    """What dropped files are for."""
+    """What dropped files are for; each can be used for it."""
+    check_file: Callable[[str, Path], None]
+    """Whether a file can be used as a ship, as marks, and so on."""
     changes_since: Callable[[Project, LastPlan, Progress], tuple[InputChange, ...]]
     """What of the inputs changed since the last plan of a project."""
     write_route: Callable[[Passage, Path], None]

@@ -11,6 +11,7 @@ from core.files.marks_file import read_marks
 from core.files.project import is_project
 from core.files.readers import read_passage
 from core.files.reading import decode_text, read_blob
+from core.jobs.check_file import check_file
 
 ROLES = (
     "project", "route", "land", "ship", "marks", "limits", "streams", "contingencies",
@@ -22,14 +23,17 @@ _HEAD_LINES = 40
 
 
 def tell_files(paths: Sequence[Path]) -> tuple[tuple[Path, str], ...]:
-    """The role of each path, of ``ROLES``.
+    """The role of each path, of ``ROLES``; each was read for it, so that it can be used.
 
     Raises
     ------
     InputError
         One of them is nothing this program can use.
     """
-    return tuple((path, _role(path)) for path in paths)
+    told = tuple((path, _role(path)) for path in paths)
+    for path, role in told:
+        check_file(role, path)
+    return told
 
 
 def _role(path: Path) -> str:

@@ -9,6 +9,7 @@ from app.work.core_jobs import CoreJobs
 from core.base.errors import InputError
 from core.base.progress import Progress
 from core.files.project import Project
+from core.jobs.check_file import check_file
 from core.jobs.compare_observed import compare_seen
 from core.jobs.land_fit import fit_of, looked_at
 from core.jobs.old_plan import changes_since
@@ -118,6 +119,7 @@ class StandIns:
             look_at_land=looked_at,
             land_fit=fit_of,
             tell_files=tell_files,
+            check_file=check_file,
             changes_since=changes_since,
             write_route=self.write_route,
         )

@@ -261,3 +261,24 @@ def test_nothing_computed_for_the_passage_before_comes_into_the_next(
     assert document.outcome is None
     assert document.project == Project()
     assert document.project_to_keep.known_objects == ()
+
+
+def test_a_ship_file_that_cannot_be_read_takes_no_place(
+    qtbot: QtBot,
+    reading: MainWindow,
+    document: Document,
+    saved: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    before = document.project
+    bad = _write(tmp_path, "bad.toml", "this is no ship file")
+    monkeypatch.setattr(reading.files.ask, "file", lambda *_words: bad)
+    reading.actions_by_id["open_ship"].trigger()
+    qtbot.waitUntil(lambda: "bad.toml" in _told(document, NoticeKind.TROUBLE))
+    assert document.project == before
+    marks = demo_paths().marks
+    monkeypatch.setattr(reading.files.ask, "file", lambda *_words: marks)
+    reading.actions_by_id["open_marks"].trigger()
+    qtbot.waitUntil(lambda: document.project.marks == marks)
+    assert _told(document, NoticeKind.TROUBLE) == "", "its cause is gone"

@@ -56,3 +56,27 @@ def test_what_nobody_can_use_is_refused(tmp_path: Path) -> None:
         tell_files([picture])
     with pytest.raises(InputError, match="no such file"):
         tell_files([tmp_path / "none.rtz"])
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("ship.toml", "this is no ship file"),
+        ("limits.csv", "object,leg,not_less_than_nm\nA,1,far\n"),
+        ("marks.csv", "name;lat;lon;kind;fixed\nA;95N;2W;beacon;yes\n"),
+    ],
+)
+def test_a_file_that_cannot_be_used_for_what_it_seems_is_refused(
+    tmp_path: Path, name: str, text: str
+) -> None:
+    path = tmp_path / name
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(InputError, match=name):
+        tell_files([path])
+
+
+def test_a_folder_without_land_is_refused(tmp_path: Path) -> None:
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    with pytest.raises(InputError, match="empty: the folder holds no land data"):
+        tell_files([empty])
