@@ -207,12 +207,12 @@ class Document(QObject):
 
         Where the project is read-only it stays as it is, and the officer is told what to do.
         """
-        if project == self._project or self._is_refused(text):
+        if project == self._project or self.refuses(text):
             return
         self.undo_stack.push(ProjectEdit(text, before=self._project, after=project, put=self._put))
 
-    def _is_refused(self, text: str) -> bool:
-        """Whether the project is read-only; then it is told what could not be done."""
+    def refuses(self, text: str) -> bool:
+        """Whether the project is read-only; then it is told what cannot be done."""
         if self.standing.read_only:
             self.notices.post(
                 NoticeKind.TROUBLE,
@@ -256,7 +256,7 @@ class Document(QObject):
         if line is None:
             return
         project, sources = edited_line(before, edit, line, is_turned=is_turned)
-        if project == before or self._is_refused(text):
+        if project == before or self.refuses(text):
             return
         self._lines.put(project, passage_to_edit(project))
         self._lines.note_edit(before, project)

@@ -153,7 +153,8 @@ class WaypointTable(QTableView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Return types in the cell; Insert, Shift with Insert and Delete are of rows."""
         key = Qt.Key(event.key())
-        if self.state() == QAbstractItemView.State.EditingState:
+        is_closed = self.editTriggers() == QAbstractItemView.EditTrigger.NoEditTriggers
+        if is_closed or self.state() == QAbstractItemView.State.EditingState:
             super().keyPressEvent(event)
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.edit(self.currentIndex())

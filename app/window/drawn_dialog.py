@@ -94,7 +94,7 @@ class _List(QTableView):
         self.new: Callable[[], None] = lambda: None
         self.change: Callable[[], None] = lambda: None
         self.delete: Callable[[], None] = lambda: None
-        self.doubleClicked.connect(lambda _index: self.change())
+        self.doubleClicked.connect(lambda _index: self._if_open(self.change))
 
     def show_rows(self, rows: Sequence[Row], number: int) -> None:
         """Show other rows and choose one."""
@@ -107,13 +107,18 @@ class _List(QTableView):
         """Return changes, Insert makes a new one, Delete takes out."""
         key = Qt.Key(event.key())
         if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.change()
+            self._if_open(self.change)
         elif key == Qt.Key.Key_Insert:
-            self.new()
+            self._if_open(self.new)
         elif key == Qt.Key.Key_Delete:
-            self.delete()
+            self._if_open(self.delete)
         else:
             super().keyPressEvent(event)
+
+    def _if_open(self, do: Callable[[], None]) -> None:
+        """Do it, unless the list is there to be looked at alone."""
+        if self.editTriggers() != QAbstractItemView.EditTrigger.NoEditTriggers:
+            do()
 
 
 class DrawnDialog(QDialog):

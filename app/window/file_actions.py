@@ -14,6 +14,7 @@ from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Ask, Unsaved
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.intake import Intake
+from app.window.look_only import look_only
 from app.window.route_actions import RouteActions
 from app.window.safe_actions import SafeActions
 from app.work.core_jobs import CoreJobs
@@ -166,6 +167,8 @@ class FileActions:
     def _take(self, name: str, title: str) -> None:
         """Ask for a file and take it once it was read: what cannot be used replaces nothing."""
         document = self._document
+        if document.refuses(tr("take {title}", title=title.lower())):
+            return
         path = self.ask.file(title, name)
         if path is None:
             return
@@ -182,6 +185,7 @@ class FileActions:
     def anchorage(self) -> None:
         """Let the officer say that the passage ends at anchor."""
         dialog = AnchorDialog(self._document.project.anchorage, self._window)
+        look_only(dialog, self._document)
         if dialog.exec() == AnchorDialog.DialogCode.Accepted:
             project = replace(self._document.project, anchorage=dialog.anchorage)
             self._document.edit(tr("change anchorage"), project)
@@ -190,6 +194,7 @@ class FileActions:
     def conditions(self) -> None:
         """Let the officer set the conditions."""
         dialog = ConditionsDialog(self._document.project.options, self._window)
+        look_only(dialog, self._document)
         if dialog.exec() == ConditionsDialog.DialogCode.Accepted:
             self._document.set_options(dialog.options)
         dialog.deleteLater()

@@ -69,10 +69,14 @@ class Intake:
 
     def add_land(self) -> None:
         """Add land files."""
+        if self._document.refuses(tr("add land")):
+            return
         self.take_land(self._ask.files(tr("Add land files"), "land"))
 
     def add_land_folder(self) -> None:
         """Add a folder of land data."""
+        if self._document.refuses(tr("add land")):
+            return
         folder = self._ask.folder(tr("Add land folder"))
         self.take_land([folder] if folder is not None else [])
 
@@ -92,6 +96,8 @@ class Intake:
     def choose_land(self) -> None:
         """Let the officer choose among all land looked at before."""
         document = self._document
+        if document.refuses(tr("choose land")):
+            return
         dialog = LandDialog(
             self.store, self._jobs, document.project.land, document.passage, self._radius_m(),
             self._ask, self._window,

@@ -14,6 +14,7 @@ from app.views.area_view import AreaView
 from app.views.leg_words import numbered_legs
 from app.window.drawn_dialog import DrawnDialog
 from app.window.limit_dialog import LimitDialog
+from app.window.look_only import look_only
 from app.window.mark_dialog import MarkDialog
 from app.window.waypoint_dialog import WaypointDialog
 from app.work.runner import Runner
@@ -67,6 +68,7 @@ class PassageActions(QObject):
         if line is None:
             return
         dialog = WaypointDialog(line, row, self._window)
+        look_only(dialog, document)
         is_taken = dialog.exec() == QDialog.DialogCode.Accepted
         edit, is_turned = dialog.edit, dialog.is_turned
         dialog.deleteLater()
@@ -90,6 +92,7 @@ class PassageActions(QObject):
 
     def _edit_ship(self, make_dialog: "type[ShipDialog]", ship: Ship) -> None:
         dialog = make_dialog(ship, self._window)
+        look_only(dialog, self._document)
         is_taken, text = dialog.exec() == QDialog.DialogCode.Accepted, dialog.text
         dialog.deleteLater()
         if is_taken:
@@ -103,6 +106,7 @@ class PassageActions(QObject):
 
         def ask(drawn: _Drawn) -> None:
             dialog = DrawnDialog(*drawn, self._object_names(), self._leg_words(), self._window)
+            look_only(dialog, self._document)
             is_taken = dialog.exec() == QDialog.DialogCode.Accepted
             marks, limits = dialog.marks, dialog.limits
             dialog.deleteLater()
@@ -113,6 +117,8 @@ class PassageActions(QObject):
 
     def new_mark(self, place: Position) -> None:
         """Ask for a mark at a place."""
+        if self._document.refuses(tr("add a mark")):
+            return
 
         def ask(drawn: _Drawn) -> None:
             marks, limits = drawn
@@ -127,6 +133,8 @@ class PassageActions(QObject):
 
     def new_limit(self, name: str) -> None:
         """Ask for a danger limit off an object or mark."""
+        if self._document.refuses(tr("add a danger limit")):
+            return
 
         def ask(drawn: _Drawn) -> None:
             marks, limits = drawn

@@ -29,6 +29,8 @@ class RevisionActions:
         outcome = self._document.outcome
         if outcome is None or self._document.is_stale:
             return
+        if self._document.refuses(tr("issue a revision")):
+            return
         # Loaded with the plan; at the start of the window it would take seconds.
         from core.jobs.plan_passage import created_utc
 

@@ -61,7 +61,7 @@ class StripActions:
 
     def _choose(self, line: IndexLine | None, typed: str = "") -> None:
         leg = self._document.leg_plan
-        if leg is None:
+        if leg is None or self._document.refuses(tr("choose an index object")):
             return
         overrides = self._document.project.overrides
         dialog = ChoiceDialog(leg, overrides, line, self._window, typed=typed)
@@ -75,7 +75,7 @@ class StripActions:
     def change_limit(self, line: IndexLine | None = None, typed: str = "") -> None:
         """Let the officer type a danger limit of the leg."""
         leg = self._document.leg_plan
-        if leg is None:
+        if leg is None or self._document.refuses(tr("change a danger limit")):
             return
         if line is None:
             line = self._panes.tables.chosen_margin()
