@@ -2,7 +2,6 @@
 
 from PySide6.QtWidgets import (
     QCheckBox,
-    QDialog,
     QDialogButtonBox,
     QFormLayout,
     QLabel,
@@ -12,6 +11,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from app.window.careful_dialog import CarefulDialog
 from app.window.conditions_dialog import parse_number
 from core.base.language import tr
 from core.base.units import kn_from_mps, nm_from_m
@@ -19,7 +19,7 @@ from core.files.anchorage_json import anchorage_with, speeds_in_text
 from core.plan.anchoring_result import Anchorage
 
 
-class AnchorDialog(QDialog):
+class AnchorDialog(CarefulDialog):
     """A waypoint as an anchorage; checked before it closes."""
 
     def __init__(self, anchorage: Anchorage | None, parent: QWidget | None = None) -> None:

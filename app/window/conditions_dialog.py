@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from app.window.careful_dialog import CarefulDialog
 from core.base.language import tr
 from core.base.units import (
     kn_from_mps,
@@ -183,7 +183,7 @@ def parse_time(text: str) -> datetime | None:
     return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
 
 
-class ConditionsDialog(QDialog):
+class ConditionsDialog(CarefulDialog):
     """Tide, refraction, times and heights; checked before it closes."""
 
     def __init__(self, options: Options, parent: QWidget | None = None) -> None:

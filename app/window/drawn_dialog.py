@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.table_model import Row, WordsTable
+from app.window.careful_dialog import CarefulDialog
 from app.window.limit_dialog import LimitDialog
 from app.window.mark_dialog import MarkDialog
 from core.base.language import tr
@@ -121,7 +122,7 @@ class _List(QTableView):
             do()
 
 
-class DrawnDialog(QDialog):
+class DrawnDialog(CarefulDialog):
     """Both lists; nothing is changed before they are taken over."""
 
     def __init__(
@@ -195,6 +196,10 @@ class DrawnDialog(QDialog):
         self._tabs.setTabText(0, tr("&Marks ({count})", count=len(self.marks)))
         self._tabs.setTabText(1, tr("Danger &limits ({count})", count=len(self.limits)))
         self._trouble.setText("")
+
+    def state(self) -> object:
+        """Both lists."""
+        return self.marks, self.limits
 
     def _chosen(self, view: _List, count: int) -> int | None:
         row = view.currentIndex().row()

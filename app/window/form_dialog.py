@@ -1,7 +1,6 @@
 """What small forms share: rows of edits, a line for what is wrong, and two buttons."""
 
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QFormLayout,
     QLabel,
@@ -10,11 +9,12 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from app.window.careful_dialog import CarefulDialog
 
 _EDIT_PX = 300
 
 
-class FormDialog(QDialog):
+class FormDialog(CarefulDialog):
     """A form that is checked before it closes; ``take`` reads it or says what is wrong."""
 
     def __init__(self, title: str, parent: QWidget | None = None) -> None:

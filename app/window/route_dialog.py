@@ -3,7 +3,6 @@
 from collections.abc import Callable
 
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QLabel,
     QPlainTextEdit,
@@ -12,6 +11,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.views.soft_caret import SoftCaret
+from app.window.careful_dialog import CarefulDialog
 from core.base.errors import LegsheetError
 from core.base.language import tr
 from core.passage.passage import Passage
@@ -24,7 +24,7 @@ _HELP = tr(
 _EXAMPLE = tr("name, lat, lon\nPilot, 30 05.0 S, 020 10.0 W\nOuter buoy, 30 01.5 S, 020 02.0 W")
 
 
-class RouteDialog(QDialog):
+class RouteDialog(CarefulDialog):
     """Takes the text of a route and reads it before it closes; what is wrong is said here."""
 
     def __init__(

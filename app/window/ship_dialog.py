@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QLabel, QTabWidget, QVBoxLayout, QWidget
 
 from app.views.soft_caret import SoftCaret
+from app.window.careful_dialog import CarefulDialog, typed_in
 from app.window.sector_form import SectorForm
 from app.window.ship_forms import RadarForm, ShipForm
 from core.base.errors import LegsheetError
@@ -21,7 +22,7 @@ _NOTE = tr(
 )
 
 
-class ShipDialog(QDialog):
+class ShipDialog(CarefulDialog):
     """Checked by the reader of ship files before it closes."""
 
     def __init__(self, ship: Ship, parent: QWidget | None = None) -> None:
@@ -61,6 +62,13 @@ class ShipDialog(QDialog):
     def trouble(self) -> str:
         """What cannot be used, empty where all can."""
         return self._trouble.text()
+
+    def state(self) -> object:
+        """All fields, and the sectors of every radar and load condition."""
+        forms = (self.ship_form, *self.radar_forms)
+        sectors = self.sector_form.put_into(self._ship.radars)
+        now = self.sector_form.load_condition
+        return (*(typed_in(form) for form in forms), sectors, now)
 
     def read(self) -> Ship:
         """The ship as it stands in the forms.

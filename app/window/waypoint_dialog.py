@@ -3,7 +3,6 @@
 from collections.abc import Callable
 
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QHBoxLayout,
     QLabel,
@@ -14,6 +13,7 @@ from PySide6.QtWidgets import (
 
 from app.views.waypoint_rows import CellError, drafts_of, edit_of, leg_words, turned
 from app.views.waypoint_table import WaypointTable
+from app.window.careful_dialog import CarefulDialog
 from core.base.language import tr
 from core.passage.edit_passage import PassageEdit
 from core.passage.passage import Passage
@@ -26,7 +26,7 @@ _ABOUT = tr(
 )
 
 
-class WaypointDialog(QDialog):
+class WaypointDialog(CarefulDialog):
     """All of a passage that is typed; nothing is changed before it is taken over."""
 
     def __init__(self, passage: Passage, row: int = 0, parent: QWidget | None = None) -> None:
@@ -82,6 +82,10 @@ class WaypointDialog(QDialog):
     def edit(self) -> PassageEdit | None:
         """What was taken over, the way the passage is planned now."""
         return self._edit
+
+    def state(self) -> object:
+        """All rows, and which way they run."""
+        return self.table.draft.rows, self.is_turned
 
     def _do(self, change: Callable[[], None]) -> None:
         self._end_typing()

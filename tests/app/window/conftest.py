@@ -9,9 +9,19 @@ from pytestqt.qtbot import QtBot
 from app.paint.qt_setup import load_fonts
 from app.state.document import Document
 from app.state.settings import GUIDE, Settings
+from app.window.careful_dialog import CarefulDialog
 from app.window.main_window import MainWindow
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.window_jobs import StandIns
+
+
+@pytest.fixture(autouse=True)
+def changes_may_go() -> Iterator[None]:
+    """Dialogs left changed at the end of a test close without a question that nobody answers."""
+    # Of its own: what a test patches itself must go before its window closes.
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(CarefulDialog, "_may_drop", lambda _dialog: True)
+        yield
 
 
 @pytest.fixture

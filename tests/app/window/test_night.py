@@ -25,6 +25,7 @@ from app.views.area_inks import rgb
 from app.window.about import AboutDialog, KeysDialog
 from app.window.anchor_dialog import AnchorDialog
 from app.window.ask import Unsaved, overwrite_box, unsaved_box
+from app.window.careful_dialog import drop_box
 from app.window.choice_dialog import ChoiceDialog
 from app.window.conditions_dialog import ConditionsDialog
 from app.window.copy_dialog import CopyDialog
@@ -171,6 +172,7 @@ DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "offings": _offings,
     "seen": _seen,
     "unsaved": lambda window: unsaved_box(window)[0],
+    "drop": lambda window: drop_box(window)[0],
     "same_name": lambda window: same_name_box(window, "Three islets")[0],
 }
 
