@@ -20,17 +20,20 @@ from PySide6.QtWidgets import (
 from app.state.shelf_store import ShelfStore
 from app.window.ask import Ask
 from app.work.core_jobs import CoreJobs
-from app.work.runner import Runner
+from app.work.land_looks import look_at_each
+from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
 from core.base.language import tr
 from core.files.land_shelf import Shelf, ShelfFile
 from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
 from core.plan.object_result import Grade
-from core.words.land_fit_words import fit_words
+from core.words.land_fit_words import area_words, fit_words, percent_of
 
 _HEADS = (
     tr("File"),
+    tr("Folder"),
+    tr("Area"),
     tr("What"),
     tr("Resolution"),
     tr("Released"),
@@ -38,11 +41,11 @@ _HEADS = (
     tr("Quality"),
     tr("Covers"),
 )
-_WIDTHS = (250, 70, 150, 90, 120, 180, 60)
+_WIDTHS = (190, 150, 170, 60, 110, 80, 90, 130, 50)
 
 
 class LandDialog(QDialog):
-    """A table of the shelf; ticked files are taken, in the order heights, coast.
+    """A table of all land looked at; ticked files are taken, in the order heights, coast.
 
     Parameters
     ----------
@@ -72,6 +75,8 @@ class LandDialog(QDialog):
         self.table = QTreeWidget(self)
         self.table.setHeaderLabels(list(_HEADS))
         self.table.setRootIsDecorated(False)
+        # Folders are told apart by their ends.
+        self.table.setTextElideMode(Qt.TextElideMode.ElideMiddle)
         self.table.setAccessibleName(tr("Land files"))
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
@@ -109,7 +114,7 @@ class LandDialog(QDialog):
         layout.addWidget(self._trouble)
         layout.addLayout(row)
         layout.addWidget(buttons)
-        self.resize(980, 460)
+        self.resize(1100, 460)
         self.table.itemChanged.connect(self._refresh_words)
         self._runner.progressed.connect(lambda share, _text: self._bar.setValue(round(share * 1e3)))
         self._bar.hide()
@@ -137,7 +142,8 @@ class LandDialog(QDialog):
             for file in self._store.shelf.below(self._land).files
             if file.kind != "unusable"
         ]
-        return None if set(ticked) == set(known) and self._land else ticked
+        is_whole = all(self._store.shelf.below((path,)).files for path in self._land)
+        return None if set(ticked) == set(known) and self._land and is_whole else ticked
 
     def tick_what_fits(self) -> None:
         """Tick the files that cover some of the passage, and no others."""
@@ -191,8 +197,14 @@ class LandDialog(QDialog):
             self._trouble.setText(str(error))
             self._trouble.show()
 
+        def work(progress: JobProgress) -> Shelf:
+            if is_asked:
+                return self._jobs.look_at_land(shelf, tuple(paths), progress)
+            # What is in use is listed as far as there is any.
+            return look_at_each(self._jobs, shelf, tuple(paths), progress).shelf
+
         self._runner.submit(
-            lambda progress: self._jobs.look_at_land(shelf, tuple(paths), progress),
+            work,
             done=done,
             failed=failed,
             stopped=self._bar.hide,
@@ -224,15 +236,15 @@ class LandDialog(QDialog):
     def _item(
         self, file: ShelfFile, share: float | None, ticked: tuple[Path, ...]
     ) -> QTreeWidgetItem:
-        is_usable = file.kind != "unusable"
-        covers = "" if self._passage is None else f"{(share or 0.0) * 100.0:.0f} %"
+        is_usable, folder = file.kind != "unusable", str(file.path.parent)
+        covers = "" if self._passage is None else f"{percent_of(share or 0.0)} %"
         quality = f"{Grade(file.grade).shown}: {file.reason}" if file.grade else tr("not looked at")
         kind = tr("heights") if file.kind == "elevation" else tr("coast")
         cells = (
-            [file.path.name, kind, file.resolution,
+            [file.path.name, folder, area_words(file.areas), kind, file.resolution,
              file.released or tr("not stated"), file.licence or tr("not stated"), quality, covers]
             if is_usable
-            else [file.path.name, tr("not usable"), "", "", "", file.problem, ""]
+            else [file.path.name, folder, "", tr("not usable"), "", "", "", file.problem, ""]
         )  # fmt: skip
         item = QTreeWidgetItem(cells)
         item.setData(0, Qt.ItemDataRole.UserRole, str(file.path))
@@ -251,6 +263,9 @@ class LandDialog(QDialog):
         self._ok.setEnabled(bool(ticked))
         if self._passage is None:
             self._words.setText(tr("No passage is open: what covers it is told once there is one."))
+            return
+        if not ticked:
+            self._words.setText(tr("Nothing is ticked."))
             return
         shelf = self._store.shelf
         chosen = replace(shelf, files=tuple(f for f in shelf.files if f.path in ticked))

@@ -149,10 +149,13 @@ def fit_of(shelf: Shelf, passage: Passage, radius_m: float) -> LandFit:
         shares=tuple(shares[number] for number in order),
         legs=tuple(
             LegFit(
-                leg_number=index + 1, heights_fraction=float(heights), coast_fraction=float(coast)
+                leg_number=index + 1,
+                heights_fraction=float(heights),
+                coast_fraction=float(coast),
+                places=size,
             )
-            for index, (heights, coast) in enumerate(
-                zip(by_kind["elevation"], by_kind["coast"], strict=True)
+            for index, (heights, coast, size) in enumerate(
+                zip(by_kind["elevation"], by_kind["coast"], sizes, strict=True)
             )
         ),
     )

@@ -11,6 +11,8 @@ class LegFit:
     leg_number: int
     heights_fraction: float
     coast_fraction: float
+    places: int = 1
+    """How many places of its waters were looked at; a longer leg counts for more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +29,15 @@ class LandFit:
 
     @property
     def heights_share(self) -> float:
-        """Mean over the legs."""
-        return sum(leg.heights_fraction for leg in self.legs) / len(self.legs) if self.legs else 0.0
+        """Of all waters, as of a single file."""
+        return self._share(tuple(leg.heights_fraction for leg in self.legs))
 
     @property
     def coast_share(self) -> float:
-        """Mean over the legs."""
-        return sum(leg.coast_fraction for leg in self.legs) / len(self.legs) if self.legs else 0.0
+        """Of all waters, as of a single file."""
+        return self._share(tuple(leg.coast_fraction for leg in self.legs))
+
+    def _share(self, fractions: tuple[float, ...]) -> float:
+        places = sum(leg.places for leg in self.legs)
+        covered = sum(f * leg.places for f, leg in zip(fractions, self.legs, strict=True))
+        return covered / places if places else 0.0
