@@ -9,6 +9,8 @@ from core.files.project import Options, Project
 
 OF_THE_LINE = ("route", "route_text", "is_reversed")
 """Parts of a project that say which line is run, and which way."""
+OF_LAND = ("land", *OF_THE_LINE)
+"""What is told of land holds for this land and this line."""
 OF_THE_LIMITS = ("limits", "limits_text")
 _WITH_TEXT = ("ship", "marks", "limits")
 

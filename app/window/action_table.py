@@ -3,7 +3,7 @@
 from app.window.action_row import ActionRow, Menu
 from app.window.edit_action_rows import EDIT_ACTIONS
 from app.window.leg_action_rows import LEG_ACTIONS
-from app.window.new_action_rows import NEW_ACTIONS
+from app.window.new_action_rows import LAND_ACTIONS, NEW_ACTIONS
 from app.window.when_enabled import (
     has_passage,
     has_plan,
@@ -184,6 +184,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         tr("All land files known, what they cover of the passage, and which of them it takes"),
         "Ctrl+Shift+K",
     ),
+    *LAND_ACTIONS,
     ActionRow(
         "clear_land",
         Menu.INPUTS,

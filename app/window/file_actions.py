@@ -162,6 +162,7 @@ class FileActions:
         """End all threads; the officer has saved or dropped what there was."""
         self._reader.close()
         self.routes.close()
+        self.intake.close()
         self.safe.close()
 
     def _take(self, name: str, title: str) -> None:

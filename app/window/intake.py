@@ -8,23 +8,24 @@ from PySide6.QtWidgets import QWidget
 
 from app.state.document import Document
 from app.state.notices import NoticeKind
-from app.state.put_files import with_file, with_route
+from app.state.put_files import OF_LAND, with_file, with_route
 from app.state.settings import Settings
 from app.state.shelf_store import ShelfStore
 from app.window.ask import Ask
+from app.window.land_cover import LandCover, radius_m
 from app.window.land_dialog import LandDialog
+from app.window.land_places_dialog import LandPlacesDialog
 from app.window.route_actions import RouteActions
 from app.window.route_question import Where
 from app.work.core_jobs import CoreJobs
+from app.work.land_looks import LandLook, look_at_each
 from app.work.plan_job import PlanJob
 from app.work.runner import JobProgress
 from core.base.errors import InputError, LegsheetError
 from core.base.language import tr, tr_n
 from core.files.land_shelf import Shelf
 from core.files.project import Project
-from core.land.land_fit_result import LandFit
 from core.passage.passage import Passage
-from core.plan.request import Environment
 from core.words.land_fit_words import fit_words
 
 _SHELF_FILE = "land_shelf.json"
@@ -53,8 +54,7 @@ class Intake:
         self._open_path = open_path
         self._routes = routes
         self.store = ShelfStore(settings.folder / _SHELF_FILE)
-        self._offered: tuple[Path | None, str] = (None, "")
-        document.passage_changed.connect(self._offer_land)
+        self._cover = LandCover(document, jobs, self.store, window)
 
     def handlers(self) -> dict[str, Callable[[], None]]:
         """Handlers by the id of their action."""
@@ -62,8 +62,13 @@ class Intake:
             "add_land": self.add_land,
             "add_land_folder": self.add_land_folder,
             "land_shelf": self.choose_land,
+            "land_places": self.land_places,
             "clear_land": self.clear_land,
         }
+
+    def close(self) -> None:
+        """End the thread that looks whether land covers the passage."""
+        self._cover.close()
 
     # Land
 
@@ -85,13 +90,43 @@ class Intake:
         self._document.edit(tr("remove land"), replace(self._document.project, land=()))
 
     def take_land(self, paths: list[Path]) -> None:
-        """Add land to the project, look at it, and say what it covers."""
-        land = self._document.project.land
-        new = tuple(path for path in paths if path not in land)
-        if new:
-            project = replace(self._document.project, land=(*land, *new))
-            self._document.edit(tr("add land"), project)
-            self._look(new)
+        """Look at land, add what there is, and say what it covers; what holds none stays out."""
+        document, jobs, shelf = self._document, self._jobs, self.store.shelf
+        before = document.project.land
+        new = tuple(dict.fromkeys(path for path in paths if path not in before))
+        if not new:
+            return
+        passage, reach_m = document.passage, radius_m(document)
+
+        def work(progress: JobProgress) -> tuple[LandLook, str, NoticeKind]:
+            look = look_at_each(jobs, shelf, new, progress)
+            land = (*before, *look.good)
+            return look, *self._report(look.shelf, land, look.good, passage, reach_m)
+
+        def done(found: tuple[LandLook, str, NoticeKind]) -> None:
+            look, words, kind = found
+            self.store.put(look.shelf)
+            land = document.project.land
+            good = tuple(path for path in look.good if path not in land)
+            document.edit(tr("add land"), replace(document.project, land=(*land, *good)))
+            if look.good:
+                document.notices.post(kind, words, about=OF_LAND)
+            if look.troubles:
+                document.notices.post(NoticeKind.TROUBLE, " ".join(look.troubles[:_MOST_TOLD]))
+
+        self._job.run(tr("Looking at land data"), work, done)
+
+    def land_places(self) -> None:
+        """List the land in use, to be taken out one by one."""
+        document = self._document
+        if document.refuses(tr("take out land")):
+            return
+        dialog = LandPlacesDialog(document.project.land, self.store.shelf, self._window)
+        is_meant = dialog.exec() == LandPlacesDialog.DialogCode.Accepted
+        land = dialog.land
+        dialog.deleteLater()
+        if is_meant:
+            document.edit(tr("take out land"), replace(document.project, land=land))
 
     def choose_land(self) -> None:
         """Let the officer choose among all land looked at before."""
@@ -99,7 +134,7 @@ class Intake:
         if document.refuses(tr("choose land")):
             return
         dialog = LandDialog(
-            self.store, self._jobs, document.project.land, document.passage, self._radius_m(),
+            self.store, self._jobs, document.project.land, document.passage, radius_m(document),
             self._ask, self._window,
         )  # fmt: skip
         accepted = dialog.exec() == LandDialog.DialogCode.Accepted
@@ -110,18 +145,18 @@ class Intake:
             document.edit(tr("choose land"), replace(document.project, land=chosen))
 
     def _look(self, paths: tuple[Path, ...]) -> None:
-        passage, radius_m = self._document.passage, self._radius_m()
+        passage, reach_m = self._document.passage, radius_m(self._document)
         shelf, jobs = self.store.shelf, self._jobs
         land = self._document.project.land
 
         def work(progress: JobProgress) -> tuple[Shelf, str, NoticeKind]:
             looked = jobs.look_at_land(shelf, paths, progress)
-            return looked, *self._report(looked, land, paths, passage, radius_m)
+            return looked, *self._report(looked, land, paths, passage, reach_m)
 
         def done(found: tuple[Shelf, str, NoticeKind]) -> None:
             looked, words, kind = found
             self.store.put(looked)
-            self._document.notices.post(kind, words)
+            self._document.notices.post(kind, words, about=OF_LAND)
 
         self._job.run(tr("Looking at land data"), work, done)
 
@@ -131,7 +166,7 @@ class Intake:
         land: tuple[Path, ...],
         paths: tuple[Path, ...],
         passage: Passage | None,
-        radius_m: float,
+        reach_m: float,
     ) -> tuple[str, NoticeKind]:
         """What was found, in a notice."""
         new = looked.below(paths)
@@ -146,7 +181,7 @@ class Intake:
         ]
         kind = NoticeKind.DONE
         if passage is not None:
-            fit = self._jobs.land_fit(looked.below(land), passage, radius_m)
+            fit = self._jobs.land_fit(looked.below(land), passage, reach_m)
             words.append(fit_words(fit))
             if not fit.paths or fit.coast_share < 1.0:
                 kind = NoticeKind.CHECK
@@ -156,46 +191,6 @@ class Intake:
             if len(bad) > _MOST_TOLD:
                 words.append(tr("{count} more cannot be used.", count=len(bad) - _MOST_TOLD))
         return " ".join(words), kind
-
-    def _offer_land(self) -> None:
-        """A route without land takes what the shelf has for it, once."""
-        document = self._document
-        project, passage = document.project, document.passage
-        route = (project.route, project.route_text)
-        is_new = passage is not None and not project.land and route != self._offered
-        if passage is None or not is_new or document.is_demo or not self.store.shelf.files:
-            return
-        if document.standing.read_only:
-            return
-        self._offered = route
-        shelf, radius_m = self.store.shelf, self._radius_m()
-
-        def done(fit: LandFit) -> None:
-            now = document.project
-            if not fit.paths or now.land or (now.route, now.route_text) != route:
-                return
-            document.edit(tr("take land from the shelf"), replace(now, land=fit.paths))
-            count = len(fit.paths)
-            document.notices.post(
-                NoticeKind.CHECK,
-                tr_n(
-                    "Land looked at before serves this passage: {count} file is taken. "
-                    "{what_it_covers} Ctrl+Shift+K shows and changes them.",
-                    "Land looked at before serves this passage: {count} files are taken. "
-                    "{what_it_covers} Ctrl+Shift+K shows and changes them.",
-                    count,
-                    what_it_covers=fit_words(fit),
-                ),
-            )
-
-        self._job.run(
-            tr("Looking for land on the shelf"),
-            lambda _progress: self._jobs.land_fit(shelf, passage, radius_m),
-            done,
-        )
-
-    def _radius_m(self) -> float:
-        return self._document.project.options.radius_m or Environment().radius_m
 
     # Files dropped on the window
 

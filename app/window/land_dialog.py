@@ -41,7 +41,8 @@ _HEADS = (
     tr("Quality"),
     tr("Covers"),
 )
-_WIDTHS = (190, 150, 170, 60, 110, 80, 90, 130, 50)
+_WIDTHS = (150, 170, 225, 55, 115, 85, 90, 115, 50)
+_MOST_FOLDER = 20
 
 
 class LandDialog(QDialog):
@@ -75,8 +76,6 @@ class LandDialog(QDialog):
         self.table = QTreeWidget(self)
         self.table.setHeaderLabels(list(_HEADS))
         self.table.setRootIsDecorated(False)
-        # Folders are told apart by their ends.
-        self.table.setTextElideMode(Qt.TextElideMode.ElideMiddle)
         self.table.setAccessibleName(tr("Land files"))
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
@@ -236,7 +235,7 @@ class LandDialog(QDialog):
     def _item(
         self, file: ShelfFile, share: float | None, ticked: tuple[Path, ...]
     ) -> QTreeWidgetItem:
-        is_usable, folder = file.kind != "unusable", str(file.path.parent)
+        is_usable, folder = file.kind != "unusable", _end_of(file.path.parent)
         covers = "" if self._passage is None else f"{percent_of(share or 0.0)} %"
         quality = f"{Grade(file.grade).shown}: {file.reason}" if file.grade else tr("not looked at")
         kind = tr("heights") if file.kind == "elevation" else tr("coast")
@@ -249,8 +248,9 @@ class LandDialog(QDialog):
         item = QTreeWidgetItem(cells)
         item.setData(0, Qt.ItemDataRole.UserRole, str(file.path))
         item.setToolTip(0, str(file.path))
-        for column, words in enumerate(cells[1:], start=1):
+        for column, words in enumerate(cells[2:], start=2):
             item.setToolTip(column, words)
+        item.setToolTip(1, str(file.path.parent))
         if is_usable:
             parents = {file.path, *file.path.parents}
             is_taken = file.path in ticked or bool(parents & self._to_tick)
@@ -274,3 +274,9 @@ class LandDialog(QDialog):
 
 
 _NOT = Qt.CheckState.Unchecked
+
+
+def _end_of(folder: Path) -> str:
+    """The end of a folder's path, by which folders are told apart."""
+    words = str(folder)
+    return words if len(words) <= _MOST_FOLDER else f"…{words[1 - _MOST_FOLDER :]}"

@@ -5,10 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtCore import QMimeData, QPointF, Qt, QTimer, QUrl
 from PySide6.QtGui import QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
@@ -19,11 +19,14 @@ from app.views.guide_bar import LINES
 from app.views.steps_bar import StepsBar
 from app.window.ask import Unsaved
 from app.window.land_dialog import LandDialog
+from app.window.land_places_dialog import LandPlacesDialog
 from app.window.main_window import MainWindow
-from core.files.land_shelf import read_shelf
+from core.files.land_shelf import Shelf, ShelfFile, file_stamp, read_shelf
 from core.files.project import Project, write_project
 from core.files.readers import read_passage
+from core.geodesy.position import Bounds
 from core.jobs.demo import demo_paths
+from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.window_jobs import StandIns
 
 
@@ -241,3 +244,124 @@ def test_the_guide_makes_room_for_a_passage_of_ones_own(
     _drop(window, demo_paths().route)
     qtbot.waitUntil(lambda: document.passage is not None)
     assert not window.guide.isVisible()
+
+
+def test_a_folder_without_land_is_told_and_not_added(
+    qtbot: QtBot, window: MainWindow, document: Document, tmp_path: Path
+) -> None:
+    empty, broken = tmp_path / "empty", tmp_path / "broken"
+    for folder in (empty, broken):
+        folder.mkdir()
+    (broken / "a.tif").write_bytes(b"not a raster")
+    window.files.intake.take_land([empty, _land_folder(), broken])
+    qtbot.waitUntil(lambda: bool(document.project.land), timeout=30_000)
+    assert document.project.land == (_land_folder(),)
+    told = " ".join(n.text for n in document.notices.waiting if n.kind is NoticeKind.TROUBLE)
+    assert "empty: the folder holds no land data" in told
+    assert "a.tif" in told
+    _drop(window, empty)
+    assert document.project.land == (_land_folder(),)
+
+
+def test_land_in_use_is_taken_out_one_by_one(
+    window: MainWindow, document: Document, tmp_path: Path
+) -> None:
+    # Of an older project: a folder without land blocks the plan until it is out.
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    land = (_land_folder(), empty, tmp_path / "gone")
+    document.open_project(Project(land=land), None)
+    rows: list[str] = []
+
+    def answer() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, LandPlacesDialog)
+        rows.extend(dialog.places.item(row).text() for row in range(dialog.places.count()))
+        dialog.places.setCurrentRow(1)
+        QTest.keyClick(dialog.places, Qt.Key.Key_Delete)
+        dialog.accept()
+
+    QTimer.singleShot(50, answer)
+    window.actions_by_id["land_places"].trigger()
+    assert document.project.land == (land[0], land[2])
+    assert document.undo_stack.count() == 1
+    assert "NO LAND DATA" in rows[1]
+    assert "NOT THERE NOW" in rows[2]
+    assert str(tmp_path) in rows[1]
+
+
+def _shelf_file(path: Path, south: float) -> ShelfFile:
+    """A coast file that covers a strip of sea off the sample's waters or in them."""
+    path.write_text("{}", encoding="utf-8")
+    size, changed_ns = file_stamp(path)
+    area = Bounds(south_deg=south, west_deg=-180.0, north_deg=south + 5.0, east_deg=180.0)
+    return ShelfFile(path=path, size=size, changed_ns=changed_ns, kind="coast", areas=(area,))
+
+
+@pytest.fixture
+def far_and_near(window: MainWindow, tmp_path: Path) -> tuple[Path, Path]:
+    """Two files known: one of elsewhere, one of the waters of the sample."""
+    far, near = tmp_path / "far.geojson", tmp_path / "near.geojson"
+    first = sample_outcome().request.passage.waypoints[0].position.lat_deg
+    files = (_shelf_file(far, -70.0), _shelf_file(near, first - 2.5))
+    window.files.intake.store.put(Shelf(files=files))
+    return far, near
+
+
+def test_land_of_elsewhere_gives_way_to_land_of_these_waters(
+    qtbot: QtBot, window: MainWindow, document: Document, far_and_near: tuple[Path, Path]
+) -> None:
+    far, near = far_and_near
+
+    def assume() -> None:
+        # As a computation does, which knows more of the passage than its route says.
+        passage = document.passage
+        if passage is not None and passage.name != "assumed":
+            document.set_passage(replace(passage, name="assumed"))
+
+    document.passage_changed.connect(assume)
+    document.open_project(Project(route=Path("a.rtz"), land=(far,)), None)
+    qtbot.waitUntil(lambda: document.project.land == (near,))
+    assert "covers nothing of this passage" in document.notices.waiting[-1].text
+    document.undo_stack.undo()
+    assert document.project.land == (far,)
+    assert not any("covers nothing" in n.text for n in document.notices.waiting)
+
+
+def test_land_of_elsewhere_is_told_where_no_other_is_known(
+    qtbot: QtBot, window: MainWindow, document: Document, far_and_near: tuple[Path, Path]
+) -> None:
+    far, _near = far_and_near
+    store = window.files.intake.store
+    store.put(store.shelf.below([far]))
+    document.open_project(Project(route=Path("a.rtz"), land=(far,)), None)
+    qtbot.waitUntil(lambda: bool(document.notices.waiting))
+    assert document.notices.waiting[-1].text.startswith("None of this land covers this passage.")
+    assert document.project.land == (far,)
+
+
+def test_rows_of_the_same_name_are_told_apart_by_folder_and_area(
+    qtbot: QtBot, window: MainWindow, stand_ins: StandIns, tmp_path: Path
+) -> None:
+    passage = sample_outcome().request.passage
+    files = []
+    for folder, south in (("north", 50.0), ("south", -70.0)):
+        (tmp_path / folder).mkdir()
+        files.append(_shelf_file(tmp_path / folder / "coast.geojson", south))
+    store = ShelfStore(tmp_path / "shelf.json")
+    store.put(Shelf(files=tuple(files)))
+    dialog = LandDialog(store, stand_ins.jobs(), (), passage, 1852.0, window.files.ask, window)
+    qtbot.addWidget(dialog)
+    cells = [[item.text(0), item.text(1)[-5:], item.text(2)] for item in dialog._items()]
+    tips = {item.toolTip(1) for item in dialog._items()}
+    assert tips == {str(tmp_path / "north"), str(tmp_path / "south")}
+    assert sorted(cells) == sorted(
+        [
+            ["coast.geojson", "north", "50° N to 55° N, 180° W to 180° E"],
+            ["coast.geojson", "south", "70° S to 65° S, 180° W to 180° E"],
+        ]
+    )
+    words = [label.text() for label in dialog.findChildren(QLabel)]
+    assert "Nothing is ticked." in words
+    assert not any("shelf" in text for text in words)
+    dialog.reject()

@@ -16,6 +16,7 @@ from app.window.main_window import CAUTION, MainWindow
 from app.window.sheets_dialog import SheetsDialog
 from core.base.errors import InputError
 from core.files.project import Options, read_project
+from core.jobs.demo import demo_paths
 from core.plan.plan_result import Override
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.window_jobs import DEMO, StandIns
@@ -296,11 +297,12 @@ def test_a_typed_route_does_not_inherit_the_demo(
 
 
 def test_land_is_added_once_and_can_be_taken_out(
-    planned: MainWindow, document: Document, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, planned: MainWindow, document: Document, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(planned.files.ask, "files", lambda *_args: [Path("x.tif"), DEMO.land[0]])
+    land = demo_paths().land[0]
+    monkeypatch.setattr(planned.files.ask, "files", lambda *_args: [land, land, DEMO.land[0]])
     planned.actions_by_id["add_land"].trigger()
-    assert document.project == replace(DEMO, land=(*DEMO.land, Path("x.tif")))
+    qtbot.waitUntil(lambda: document.project == replace(DEMO, land=(*DEMO.land, land)))
     planned.actions_by_id["clear_land"].trigger()
     assert document.project.land == ()
     assert document.undo_stack.count() == 2

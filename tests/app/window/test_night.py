@@ -32,6 +32,7 @@ from app.window.copy_dialog import CopyDialog
 from app.window.drawn_dialog import DrawnDialog
 from app.window.help_dialog import HelpDialog
 from app.window.land_dialog import LandDialog
+from app.window.land_places_dialog import LandPlacesDialog
 from app.window.lighting import STEPS, Lighting
 from app.window.limit_dialog import LimitDialog
 from app.window.main_window import MainWindow
@@ -48,6 +49,7 @@ from app.window.sheets_dialog import SheetsDialog
 from app.window.ship_dialog import ShipDialog
 from app.window.waypoint_dialog import WaypointDialog
 from core.files.expected_plan import expected_of
+from core.files.land_shelf import Shelf
 from core.files.plan_json import plan_document
 from core.files.project import Options
 from core.files.ship_file import default_ship
@@ -167,6 +169,7 @@ DIALOGS: dict[str, Callable[[MainWindow], QWidget]] = {
     "drawn": lambda window: DrawnDialog((), (), ("A",), ("leg 1",), window),
     "file": lambda window: window.files.ask.dialog("Open route", "route"),
     "land": _land,
+    "places": lambda window: LandPlacesDialog((Path("a.tif"),), Shelf(), window),
     "ship": lambda window: ShipDialog(default_ship(), window),
     "anchor": lambda window: AnchorDialog(None, window),
     "offings": _offings,
