@@ -1,6 +1,6 @@
 """The findings, worst first; choosing one leads to its place."""
 
-from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtCore import QModelIndex
 from PySide6.QtWidgets import QAbstractItemView, QWidget
 
 from app.base.throttle import LatestCall
@@ -60,14 +60,12 @@ class FindingList(FittedTable):
         self.verticalHeader().hide()
         head = self.horizontalHeader()
         head.setHighlightSections(False)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.setWordWrap(True)
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.clicked.connect(self._go)
         self.activated.connect(self._go)
         self._later = LatestCall(self._refresh, 0, self)

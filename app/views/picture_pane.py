@@ -62,7 +62,7 @@ class PicturePane(QWidget):
         self.held_canvas.setAccessibleName(tr("Expected picture of the set-up held"))
         self.held_canvas.hide()
         self.rows = ControlRows(self)
-        self.echoes = WordsView(tr("Echoes"), ECHO_HEADS, self, is_wrapped=False)
+        self.echoes = WordsView(tr("Echoes"), ECHO_HEADS, self)
         self.words = QLabel(self)
         self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.words.setAccessibleName(tr("About the picture"))

@@ -6,7 +6,6 @@ from functools import partial
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QHeaderView,
     QMenu,
     QTabWidget,
     QToolButton,
@@ -36,7 +35,7 @@ _Rows = Callable[[Outcome, LegPlan], tuple[Row, ...]]
 
 
 class WordsView(FittedTable):
-    """A table of words whose last column takes the room that is left."""
+    """A table of words that can be typed at."""
 
     typed = Signal(str)
     """A letter or figure typed on a row."""
@@ -46,21 +45,14 @@ class WordsView(FittedTable):
         name: str,
         heads: tuple[str, ...],
         parent: QWidget | None = None,
-        *,
-        is_wrapped: bool = True,
     ) -> None:
-        # Long tables of short words: measuring every row would hold the window up.
-        super().__init__(WordsTable(heads), parent, has_high_rows=is_wrapped)
+        super().__init__(WordsTable(heads), parent)
         self.setAccessibleName(name)
         self.verticalHeader().hide()
-        if not is_wrapped:
-            self.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 6)
         head = self.horizontalHeader()
         head.setMinimumSectionSize(28)
         head.setHighlightSections(False)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        self.setWordWrap(is_wrapped)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setWordWrap(True)
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -100,21 +92,16 @@ class PlanTables(QTabWidget):
         self._document = document
         self.setDocumentMode(True)
         self._index = self._add(tr("Inde&x"), INDEX_HEADS)
-        # Names of marks may be long: they wrap, so that the figures keep room.
-        self._index.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Fixed)
-        self._index.setColumnWidth(1, 84)
         self._objects = self._add(tr("&Objects"), OBJECT_HEADS)
         self._turn = self._add(tr("&Turn"), plan_rows.TURN_HEADS)
         self._scales = self._add(tr("S&cales"), plan_rows.SCALE_HEADS)
         self._setup = self._add(tr("&Radar set-up"), SETUP_HEADS)
         self._fixes = self._add(tr("Fixes, chec&ks"), FIX_HEADS)
-        self._setup.horizontalHeader().setSectionResizeMode(2, QHeaderView.ResizeMode.Fixed)
-        self._setup.setColumnWidth(2, 180)
         self._sights = self._add(tr("&First paint"), paint_rows.PAINT_HEADS)
         self._must_not = self._add(tr("&Must not"), paint_rows.MUST_NOT_HEADS)
         self._what_if = self._add(tr("&What if"), paint_rows.WHAT_IF_HEADS)
         self._waters = self._add(tr("Hidde&n water"), WATERS_HEADS)
-        self._cover = self._add(tr("In si&ght"), plan_rows.COVER_HEADS, is_wrapped=False)
+        self._cover = self._add(tr("In si&ght"), plan_rows.COVER_HEADS)
         self._gaps = self._add(tr("&Data gaps"), plan_rows.GAP_HEADS)
         self._inputs = self._add(tr("Inp&uts"), INPUT_HEADS)
         self._tables: tuple[tuple[WordsView, _Rows], ...] = (
@@ -197,8 +184,8 @@ class PlanTables(QTabWidget):
         self.setCurrentIndex(number)
         self.currentWidget().setFocus()
 
-    def _add(self, title: str, heads: tuple[str, ...], *, is_wrapped: bool = True) -> WordsView:
-        view = WordsView(title.replace("&", ""), heads, self, is_wrapped=is_wrapped)
+    def _add(self, title: str, heads: tuple[str, ...]) -> WordsView:
+        view = WordsView(title.replace("&", ""), heads, self)
         self.addTab(view, title)
         return view
 

@@ -5,33 +5,37 @@ width, font or colours, hidden tables too: half a second at a change to night co
 for one table asks the model ten times a cell: 10 to 20 ms at each change of the leg.
 """
 
-from PySide6.QtCore import QEvent
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QHeaderView, QStyle, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QStyle, QTableView, QWidget
 
+from app.views.column_widths import ColumnRoom, shared_widths
 from app.views.table_model import Row, WordsTable
 from app.views.word_sizes import WordSizes
 
 _NOTE_PAD_PX = 4
+_ROW_PAD_PX = 6
+"""So that rows of several lines stand apart from each other."""
 _LEAST_PX = 40
+_SHORT = "0" * 13
+"""Cells and heads as short as these figures wrap only where nothing else is left to give way."""
+_HEAD_FLAGS = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _ANEW = (QEvent.Type.FontChange, QEvent.Type.StyleChange)
 
 
 class FittedTable(QTableView):
-    """A table of words whose last column takes the room that is left.
+    """A table of words, each of which can be read whole.
 
-    Columns in mode ``Fixed`` keep the width they were given, the others fit their words; rows are
-    as high as their words unless ``has_high_rows`` is false. Notes take the whole width.
+    Columns fit their words as long as there is room, the last takes what is left; then heads wrap,
+    else long cells; figures last, and only then can the table be scrolled sideways. Rows are as
+    high as their words. Notes take the whole width.
     """
 
-    def __init__(
-        self, table: WordsTable, parent: QWidget | None = None, *, has_high_rows: bool = True
-    ) -> None:
+    def __init__(self, table: WordsTable, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.table = table
         table.setParent(self)
         self.setModel(table)
-        self._has_high_rows = has_high_rows
         self._sizes = WordSizes(self.font())
         self._is_fitted = False
         self._fitted_width = -1
@@ -40,8 +44,12 @@ class FittedTable(QTableView):
         self._sized_font = self.font().key()
         head = self.horizontalHeader()
         head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        head.setSectionResizeMode(table.columnCount() - 1, QHeaderView.ResizeMode.Stretch)
         head.setSectionsClickable(False)
+        # Qt takes the flag of wrapping among those of alignment, but does not name it there.
+        head.setDefaultAlignment(
+            Qt.AlignmentFlag(_HEAD_FLAGS.value | Qt.TextFlag.TextWordWrap.value)
+        )
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
 
     def fit_anew(self) -> None:
@@ -77,33 +85,65 @@ class FittedTable(QTableView):
         # As Qt's styles do: words stand so far from both edges of their cell.
         margin = self.style().pixelMetric(QStyle.PixelMetric.PM_FocusFrameHMargin, None, self) + 1
         head = self.horizontalHeader()
-        for column in range(head.count()):
-            if head.sectionResizeMode(column) is QHeaderView.ResizeMode.Interactive:
-                words = max((self._width(row, column) for row in rows), default=0)
-                wanted = max(words + 2 * margin, head.sectionSizeHint(column))
-                head.resizeSection(column, max(wanted, head.minimumSectionSize()))
-        if not self._has_high_rows:
-            return
-        # The last column is widened a moment later; its words will have what is left.
-        sizes = [head.sectionSize(column) for column in range(head.count() - 1)]
-        sizes.append(max(self._fitted_width - sum(sizes), head.minimumSectionSize()))
+        columns = [self._room(rows, column, 2 * margin) for column in range(head.count())]
+        sizes = shared_widths(columns, self._fitted_width)
+        for column, size in enumerate(sizes):
+            head.resizeSection(column, size)
+        self._fit_heads(sizes)
         widths = [size - 2 * margin for size in sizes]
         side = self.verticalHeader()
-        least = side.sectionSizeHint(0)
+        side.setDefaultSectionSize(self.fontMetrics().height() + _ROW_PAD_PX)
         for number, row in enumerate(rows):
-            side.resizeSection(number, max(self._height(row, widths), least))
+            high = self._height(row, widths) + _ROW_PAD_PX
+            if high != side.sectionSize(number):
+                side.resizeSection(number, high)
 
-    def _width(self, row: Row, column: int) -> int:
-        if row.is_note or column >= len(row.cells):
-            return 0
-        return self._sizes.width(row.cells[column], is_bold=row.is_alert)
+    def _room(self, rows: tuple[Row, ...], column: int, pad: int) -> ColumnRoom:
+        head = self.horizontalHeader()
+        title = self.table.heads[column]
+        title_px = self._head_px(column)
+        title_word_px = title_px - self._sizes.width(title) + self._sizes.word_width(title)
+        bottom = max(title_word_px, head.minimumSectionSize())
+        cells = [
+            (row.cells[column], row.is_alert)
+            for row in rows
+            if not row.is_note and column < len(row.cells)
+        ]
+        words_px = pad + max((self._sizes.width(t, is_bold=bold) for t, bold in cells), default=0)
+        wanted = max(words_px, title_px, bottom)
+        short_px = pad + self._sizes.width(_SHORT)
+        word_px = pad + max(
+            (self._sizes.word_width(t, is_bold=bold) for t, bold in cells), default=0
+        )
+        least = max(word_px, bottom)
+        return ColumnRoom(
+            wanted=wanted,
+            cells=max(words_px, bottom),
+            easy=max(min(wanted, short_px), least),
+            least=least,
+        )
+
+    def _head_px(self, column: int) -> int:
+        """Room for a head in one line; Qt asks for a part of a pixel less."""
+        return self.horizontalHeader().sectionSizeHint(column) + 1
+
+    def _fit_heads(self, sizes: list[int]) -> None:
+        """Heads as high as the one that wraps most."""
+        head = self.horizontalHeader()
+        if not sizes:
+            return
+        line_px = self.fontMetrics().height()
+        words_px = max(
+            self._sizes.height(title, size - self._head_px(column) + self._sizes.width(title))
+            for column, (title, size) in enumerate(zip(self.table.heads, sizes, strict=True))
+        )
+        head.setFixedHeight(head.sizeHint().height() + words_px - line_px)
 
     def _height(self, row: Row, widths: list[int]) -> int:
         if row.is_note:
             # Written over all columns; Qt would measure it by the width of the first.
             width = max(self.viewport().width() - 2 * _NOTE_PAD_PX, _LEAST_PX)
-            words = self._sizes.height(row.cells[0], width, is_bold=row.is_alert, is_italic=True)
-            return words + _NOTE_PAD_PX
+            return self._sizes.height(row.cells[0], width, is_bold=row.is_alert, is_italic=True)
         return max(
             self._sizes.height(text, width, is_bold=row.is_alert)
             for text, width in zip(row.cells, widths, strict=False)

@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, QSignalBlocker, Qt
 from PySide6.QtGui import QFont, QStandardItem, QStandardItemModel
 
 _Role = Qt.ItemDataRole
+_ACROSS = Qt.Orientation.Horizontal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +52,9 @@ class WordsTable(QStandardItemModel):
             self.setRowCount(len(self._rows))
             self.setColumnCount(len(self._heads))
             self.setHorizontalHeaderLabels(self._heads)
+            for column in range(len(self._heads)):
+                # Heads stand as their view says, not as cells do.
+                self.setHeaderData(column, _ACROSS, None, _Role.TextAlignmentRole)
             for number, row in enumerate(self._rows):
                 self._put(number, row)
         self.endResetModel()
@@ -59,6 +63,11 @@ class WordsTable(QStandardItemModel):
     def rows(self) -> tuple[Row, ...]:
         """All rows, from the top."""
         return self._rows
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """Heads of the columns."""
+        return self._heads
 
     def row(self, number: int) -> Row | None:
         """A row by its number; None where there is none."""

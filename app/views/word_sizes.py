@@ -1,9 +1,10 @@
 """How much room words take, measured once: asking Qt takes ten calls of Python a cell."""
 
+import math
 from typing import NamedTuple
 
 from PySide6.QtCore import QRect, Qt
-from PySide6.QtGui import QFont, QFontMetrics
+from PySide6.QtGui import QFont, QFontMetrics, QTextLayout
 
 _MOST = 4000
 _FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap)
@@ -22,12 +23,14 @@ class WordSizes:
 
     def __init__(self, font: QFont) -> None:
         self._metrics: dict[tuple[bool, bool], QFontMetrics] = {}
+        self._fonts: dict[tuple[bool, bool], QFont] = {}
         for is_bold in (False, True):
             for is_italic in (False, True):
                 kin = QFont(font)
                 kin.setBold(is_bold)
                 kin.setItalic(is_italic)
                 self._metrics[is_bold, is_italic] = QFontMetrics(kin)
+                self._fonts[is_bold, is_italic] = kin
         self._widths: dict[_Key, int] = {}
         self._heights: dict[_Key, int] = {}
 
@@ -36,8 +39,20 @@ class WordSizes:
         key = _Key(text, is_bold, is_italic, 0)
         width = self._widths.get(key)
         if width is None:
-            metrics = self._metrics[is_bold, is_italic]
-            width = max(metrics.horizontalAdvance(line) for line in text.split("\n"))
+            font = self._fonts[is_bold, is_italic]
+            width = math.ceil(max(_laid_width(line, font) for line in text.split("\n")))
+            _put(self._widths, key, width)
+        return width
+
+    def word_width(self, text: str, *, is_bold: bool = False) -> int:
+        """Room for the longest word, which is the narrowest that words can be wrapped to."""
+        key = _Key(text, is_bold, False, -1)
+        width = self._widths.get(key)
+        if width is None:
+            metrics = self._metrics[is_bold, False]
+            # Metrics round and give up to a pixel less than is painted, but ten times as fast.
+            width = max((metrics.horizontalAdvance(word) + 2 for word in text.split()), default=0)
+            width = min(width, self.width(text, is_bold=is_bold))
             _put(self._widths, key, width)
         return width
 
@@ -55,6 +70,16 @@ class WordSizes:
                 height = metrics.boundingRect(QRect(0, 0, width, _TALL), _FLAGS, text).height()
             _put(self._heights, key, height)
         return height
+
+
+def _laid_width(text: str, font: QFont) -> float:
+    """Width as tables lay words out."""
+    layout = QTextLayout(text, font)
+    layout.beginLayout()
+    line = layout.createLine()
+    line.setLineWidth(_TALL)
+    layout.endLayout()
+    return line.naturalTextWidth() if line.isValid() else 0.0
 
 
 def _put(sizes: dict[_Key, int], key: _Key, size: int) -> None:
