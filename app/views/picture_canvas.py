@@ -9,6 +9,7 @@ from core.base.language import tr
 from core.sheets.page import Tone
 
 _MARK_PX = 5.0
+_PAD_PX = 2.0
 
 
 class PictureCanvas(QWidget):
@@ -24,6 +25,7 @@ class PictureCanvas(QWidget):
         self._image: QImage | None = None
         self._words = ""
         self._mark: QPointF | None = None
+        self._lines: tuple[str, ...] = ()
         self.setMinimumSize(200, 200)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -48,6 +50,17 @@ class PictureCanvas(QWidget):
         """Show an image, or words where there is none."""
         self._image, self._words = image, words
         self.update()
+
+    def show_lines(self, lines: tuple[str, ...]) -> None:
+        """Say on the picture what is set."""
+        self._lines = lines
+        self.setAccessibleDescription(". ".join(lines))
+        self.update()
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """What the picture says is set."""
+        return self._lines
 
     def set_mark(self, share: tuple[float, float] | None) -> None:
         """Mark the point that was asked about, or none."""
@@ -84,6 +97,21 @@ class PictureCanvas(QWidget):
             y = square.top() + self._mark.y() * square.height()
             box = QRectF(x - _MARK_PX, y - _MARK_PX, 2.0 * _MARK_PX, 2.0 * _MARK_PX)
             painter.drawRect(box)
+        self._draw_lines(painter)
+
+    def _draw_lines(self, painter: QPainter) -> None:
+        """In the lower left corner: astern to port an officer looks least."""
+        flags = int(Qt.AlignmentFlag.AlignLeft.value | Qt.TextFlag.TextWordWrap.value)
+        room = QRectF(self.rect()).adjusted(_PAD_PX, 0.0, -_PAD_PX, 0.0)
+        words = "\n".join(self._lines)
+        ground = painter.boundingRect(room, flags, words)
+        if not words:
+            return
+        ground.moveBottom(room.bottom())
+        padded = ground.adjusted(-_PAD_PX, 0.0, _PAD_PX, 0.0)
+        painter.fillRect(padded, self._colours.colour(Tone.PAPER))
+        painter.setPen(self._colours.colour(Tone.INK))
+        painter.drawText(ground, flags, words)
 
     def _square(self) -> QRectF:
         side = float(min(self.width(), self.height()))

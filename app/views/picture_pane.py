@@ -12,6 +12,7 @@ from app.paint.palette import Palette
 from app.state.document import Document
 from app.views.control_rows import ControlRows
 from app.views.picture_canvas import PictureCanvas
+from app.views.picture_key import PictureKey
 from app.views.picture_work import (
     ControlValues,
     MadePicture,
@@ -32,6 +33,10 @@ from core.files.text_route import typed_position
 from core.geodesy.position import Position
 
 ECHO_HEADS = (tr("Echo"), "NM", "° T", tr("Margin"))
+_ORDER = Row(
+    cells=(tr("Lost to the set-up first, then the others; in each group the least margin first."),),
+    is_note=True,
+)
 _FILE_PX = 1200
 _LINES = 3
 
@@ -80,7 +85,9 @@ class PicturePane(QWidget):
         beside = QTabWidget(self)
         beside.setDocumentMode(True)
         beside.addTab(scroll, tr("Set-up"))
-        beside.addTab(self.echoes, tr("Echoes, lost first"))
+        beside.addTab(self.echoes, tr("Echoes"))
+        self._key = PictureKey(palette, self)
+        beside.addTab(self._key, tr("Key"))
         across = QHBoxLayout()
         across.setSpacing(2)
         beside.setMinimumWidth(
@@ -129,6 +136,7 @@ class PicturePane(QWidget):
         self._colours = palette
         self.canvas.set_colours(palette)
         self.held_canvas.set_colours(palette)
+        self._key.set_colours(palette)
         self._redraw.request()
 
     def close_threads(self) -> None:
@@ -156,6 +164,7 @@ class PicturePane(QWidget):
         outcome = self._document.outcome
         if outcome is None or self._document.leg_index >= len(outcome.plan.legs):
             self._made = None
+            self.canvas.show_lines(())
             self.canvas.show_image(None, tr("The picture comes with the plan"))
             self.echoes.show_rows(())
             self.words.clear()
@@ -211,13 +220,27 @@ class PicturePane(QWidget):
             self.rows.show_controls(made.controls)
         self.rows.show_preset(preset_of(made.controls, made.well))
         self.rows.offer_pulses(made.pulses)
-        self.echoes.show_rows(tuple(_echo_row(*words) for words in made.echoes))
+        self._say_what_is_set()
+        rows = tuple(_echo_row(*words) for words in made.echoes)
+        self.echoes.show_rows((_ORDER, *rows) if rows else ())
         self.words.setToolTip("\n".join(made.caption))
         self._say()
+
+    def _say_what_is_set(self) -> None:
+        made, held = self._made, self._held_made
+        if made is None:
+            return
+        first, *others = made.set_lines
+        if held is not None:
+            held_first, *held_others = held.set_lines
+            self.held_canvas.show_lines((tr("Held: {radar}", radar=held_first), *held_others))
+            first = tr("Now: {radar}", radar=first)
+        self.canvas.show_lines((first, *others))
 
     def _failed(self, error: LegsheetError) -> None:
         """The picture before is of something else and does not stay."""
         self._made = None
+        self.canvas.show_lines(())
         self.canvas.show_image(None, tr("No picture"))
         self.echoes.show_rows(())
         self.words.setText(str(error))

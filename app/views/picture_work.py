@@ -17,6 +17,7 @@ from core.words.kept_words import shown
 if TYPE_CHECKING:  # compiled kernels stand behind these: the window opens before they are loaded
     from core.jobs.picture_leg import PassagePictures, PictureChoice
     from core.picture.controls import Controls
+    from core.picture.echo_rows import EchoRow
     from core.picture.expected_picture import Picture
     from core.picture.pick_echo import Picked
 
@@ -83,8 +84,10 @@ class MadePicture:
     image: QImage
     caption: tuple[str, ...]
     echoes: tuple[tuple[str, str, str, str, str, str], ...]
-    """Words of every predicted echo (``picture_words.row_words``), those lost first before
-    others."""
+    """Words of every predicted echo (``picture_words.row_words``): those that the set-up loses
+    first, in both groups the weakest first and those without a margin last."""
+    set_lines: tuple[str, ...]
+    """What is set, to stand on the picture."""
     controls: ControlValues
     well: ControlValues
     pulses: tuple[str, ...]
@@ -168,6 +171,7 @@ class PictureMaker:
 
     @staticmethod
     def _made(pictures: PassagePictures, ask: PictureAsk, picture: Picture) -> MadePicture:
+        from app.views.set_up_words import set_lines
         from core.words.picture_words import row_words
 
         on_route = ask.position is None
@@ -179,11 +183,17 @@ class PictureMaker:
             picture=picture,
             image=_image(picture, ask),
             caption=caption,
-            echoes=tuple(row_words(row) for row in picture.rows()),
+            echoes=tuple(row_words(row) for row in sorted(picture.rows(), key=_weakest_first)),
+            set_lines=set_lines(picture.view, picture.shown.controls, picture.well),
             controls=_values(picture.shown.controls),
             well=_values(picture.well),
             pulses=tuple(shown(pulse.name) for pulse in picture.view.budget.radar.pulses),
         )
+
+
+def _weakest_first(row: EchoRow) -> tuple[bool, bool, float]:
+    has_margin = row.patch.rows.size > 0 and not row.is_blind
+    return not row.is_lost, not has_margin, row.margin_db
 
 
 def picked_at(made: MadePicture, x_px: float, y_px: float) -> str:

@@ -8,14 +8,26 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QCheckBox, QComboBox, QDoubleSpinBox, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDoubleSpinBox,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QTabWidget,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 
 from app.paint.palette import DAY, NIGHT
 from app.state.document import Document
+from app.views.picture_key import PictureKey
 from app.views.picture_pane import ECHO_HEADS, PicturePane
 from app.views.set_up_presets import OWN, PRESETS, preset_of
 from core.files.project import Project
+from core.words.picture_words import KEY
+from tests.helpers.cut_cells import cut_cells
 from tests.helpers.sample_outcome import sample_outcome
 
 _W = TypeVar("_W", bound=QWidget)
@@ -258,9 +270,56 @@ def test_two_set_ups_stand_side_by_side_and_say_what_differs(
     _wait(qtbot, pane)
     assert pane.held.ask.along_m == pane.made.ask.along_m == 4_000.0
     assert pane.held.controls.gain_db != pane.made.controls.gain_db
+    # Each says on itself what is set.
+    assert pane.held_canvas.lines[0].startswith("Held: ")
+    assert pane.held_canvas.lines[1].endswith("; well set")
+    assert pane.canvas.lines[0].startswith("Now: ")
+    assert pane.canvas.lines[1].endswith("; gain −40 dB")
     pane.held_canvas.picked.emit(0.5, 0.4)
     assert pane.words.text().startswith("Held: ")
     hold.click()
     _wait(qtbot, pane)
     assert not pane.held_canvas.isVisible()
     assert pane.held is None
+    assert not pane.canvas.lines[0].startswith("Now: ")
+
+
+def test_echoes_stand_by_margin_and_say_so(pane: PicturePane, qtbot: QtBot) -> None:
+    _row(pane, QDoubleSpinBox, "Sea clutter").setValue(70.0)
+    _wait(qtbot, pane)
+    first, *rows = pane.echoes.table.rows
+    assert first.is_note
+    assert "least margin first" in first.cells[0]
+    is_lost = [row.is_alert for row in rows]
+    assert is_lost == sorted(is_lost, reverse=True)
+    for lost in (True, False):
+        words = [row.cells[-1].split()[0] for row in rows if row.is_alert is lost]
+        margins = [int(word.replace("\u2212", "-")) for word in words if word != "\u2013"]
+        assert margins == sorted(margins)
+        assert words[: len(margins)] == [word for word in words if word != "\u2013"]
+
+
+def test_no_echo_is_cut_beside_the_picture(pane: PicturePane, qtbot: QtBot) -> None:
+    _row(pane, QDoubleSpinBox, "Gain").setValue(-40.0)
+    _wait(qtbot, pane)
+    _show_tab(pane, "Echoes")
+    assert any(row.is_alert for row in pane.echoes.table.rows)
+    qtbot.waitUntil(lambda: cut_cells(pane.echoes) == [])
+
+
+def test_a_key_tells_the_inks(pane: PicturePane, qtbot: QtBot) -> None:
+    _show_tab(pane, "Key")
+    (key,) = pane.findChildren(PictureKey)
+    assert key.isVisible()
+    assert [w.text() for w in key.findChildren(QLabel) if w.text()] == [text for _ink, text in KEY]
+    swatches = [w.pixmap().toImage() for w in key.findChildren(QLabel) if not w.text()]
+    assert len({image.pixelColor(5, 5).rgb() for image in swatches[:2]}) == 2
+    pane.set_colours(NIGHT)
+    _wait(qtbot, pane)
+    dark = [w.pixmap().toImage() for w in key.findChildren(QLabel) if not w.text()]
+    assert all(one != other for one, other in zip(dark, swatches, strict=True))
+
+
+def _show_tab(pane: PicturePane, title: str) -> None:
+    (tabs,) = pane.findChildren(QTabWidget)
+    tabs.setCurrentIndex([tabs.tabText(n) for n in range(tabs.count())].index(title))
