@@ -53,6 +53,28 @@ def window_palette(palette: Palette) -> QPalette:
     return made
 
 
+EDGED = ("QLineEdit", "QAbstractSpinBox", "QComboBox", "QCheckBox", "QRadioButton")
+"""Classes of fields and boxes to tick."""
+_QT_DARKER = 140
+"""The style draws an edge so much darker than the window: on a dark one nobody sees it."""
+
+
+def edge_colour(palette: Palette) -> QColor:
+    """Edge of a field or a box to tick: seen at night too, and dimmer than any letter."""
+    rule = palette.colour(Tone.RULE)
+    return rule if palette.name == "day" else _mixed(rule, palette.colour(Tone.FAINT_INK), 0.5)
+
+
+def edged_palette(palette: Palette) -> QPalette:
+    """Roles for the classes of ``EDGED``, which paint nothing else by the window's."""
+    made = window_palette(palette)
+    made.setColor(_Role.Window, edge_colour(palette).lighter(_QT_DARKER))
+    # The edge of the one that is typed in is drawn by the colour of what is selected.
+    made.setColor(_Role.Highlight, palette.colour(Tone.OWN_SHIP))
+    made.setColor(_Role.HighlightedText, palette.colour(Tone.PAPER))
+    return made
+
+
 def style_sheet(palette: Palette) -> str:
     """Style for what Qt's palette does not reach: splitters, tips, bars, heads of tables."""
     ink = palette.colour(Tone.INK).name()

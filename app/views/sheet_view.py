@@ -52,6 +52,13 @@ class SheetView(QWidget):
         """The picture of the page as drawn last; None before the first."""
         return self._image
 
+    def set_colours(self, palette: Palette) -> None:
+        """Draw in another palette; what was drawn in the one before is seen no longer."""
+        self._colours = palette
+        self._image = None
+        self._request()
+        self.update()
+
     def show_pages(self, pages: Sequence[Page]) -> None:
         """Show other pages, from the first."""
         self._pages = tuple(pages)

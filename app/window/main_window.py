@@ -29,6 +29,7 @@ from app.window.action_table import ACTIONS
 from app.window.actions import build_actions, enable_actions
 from app.window.file_actions import FileActions
 from app.window.help_dialog import HelpDialog
+from app.window.light_keys import LIGHT_KEYS, LightKeys
 from app.window.lighting import Lighting
 from app.window.panes import Panes
 from app.window.passage_actions import PassageActions
@@ -82,6 +83,7 @@ class MainWindow(QMainWindow):
         self._strip_actions = StripActions(self, document, self.panes)
         self._edits = PassageActions(self, document, self.panes.area)
         self.actions_by_id = build_actions(self, self._handlers())
+        self._light_keys = LightKeys((self.actions_by_id[name] for name in LIGHT_KEYS), self)
         self._title = QLabel(self.menuBar())
         self._title.setObjectName("passage_title")
         self._title.setContentsMargins(8, 2, 10, 2)

@@ -6,7 +6,8 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.base.by_turns import ByTurns
 from app.paint.palette import Palette
-from app.views.light import style_sheet, window_palette
+from app.views.light import EDGED, edged_palette, style_sheet, window_palette
+from app.views.sheet_view import SheetView
 from app.window.panes import Panes
 
 
@@ -41,9 +42,15 @@ class PutLight:
                 hold,
                 partial(self._style, palette),
                 partial(self._panes.set_colours, palette),
+                partial(self._colour_sheets, palette),
                 *(partial(_show, (part,), is_shown=True) for part in parts),
             )
         )
+
+    def _colour_sheets(self, palette: Palette) -> None:
+        """Sheets that are being looked at, in a dialog over the window."""
+        for view in self._window.findChildren(SheetView):
+            view.set_colours(palette)
 
     def _style(self, palette: Palette) -> None:
         # Dialogs and tips take the window's; for the whole application Qt takes four times as long.
@@ -59,3 +66,6 @@ def _colour_application(palette: Palette) -> None:
     application = QApplication.instance()
     if isinstance(application, QApplication):
         application.setPalette(window_palette(palette))
+        edged = edged_palette(palette)
+        for name in EDGED:
+            application.setPalette(edged, name)  # type: ignore[arg-type]  # the stub says bytes

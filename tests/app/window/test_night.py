@@ -5,14 +5,21 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QApplication,
+    QCheckBox,
+    QComboBox,
     QDialog,
+    QDoubleSpinBox,
     QLineEdit,
     QMenu,
     QPlainTextEdit,
+    QPushButton,
     QToolTip,
+    QVBoxLayout,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
@@ -263,6 +270,55 @@ def test_every_dialog_is_dark(qtbot: QtBot, dark: MainWindow, name: str) -> None
     dialog.close()
     if isinstance(dialog, SheetsDialog):
         dialog.view.close_threads()
+    dialog.deleteLater()
+
+
+@pytest.mark.parametrize("name", DIALOGS)
+def test_light_keys_reach_every_dialog(qtbot: QtBot, dark: MainWindow, name: str) -> None:
+    dialog = DIALOGS[name](dark)
+    dialog.setWindowModality(Qt.WindowModality.ApplicationModal)
+    dialog.show()
+    dialog.activateWindow()
+    qtbot.waitUntil(dialog.isActiveWindow)
+    QTest.keyClick(QApplication.focusWidget() or dialog, Qt.Key.Key_F8)
+    qtbot.waitUntil(lambda: dark.light.name == "day")
+    if isinstance(dialog, SheetsDialog):
+        qtbot.waitUntil(lambda: dialog.view.image is not None)
+    qtbot.waitUntil(lambda: bool(_pixels(dialog).mean() > 150))
+    QTest.keyClick(QApplication.focusWidget() or dialog, Qt.Key.Key_F8)
+    QTest.keyClick(QApplication.focusWidget() or dialog, Qt.Key.Key_F8)
+    if isinstance(dialog, SheetsDialog):
+        qtbot.waitUntil(lambda: dialog.view.image is not None)
+    qtbot.waitUntil(lambda: bool(_pixels(dialog).max() <= _BRIGHTEST))
+    before = Lighting(dark._settings).percent
+    QTest.keyClick(
+        QApplication.focusWidget() or dialog, Qt.Key.Key_F8, Qt.KeyboardModifier.ShiftModifier
+    )
+    assert Lighting(dark._settings).percent < before
+    dialog.close()
+    if isinstance(dialog, SheetsDialog):
+        dialog.view.close_threads()
+    dialog.deleteLater()
+
+
+@pytest.mark.parametrize("light", ["dusk", "night"])
+def test_fields_and_boxes_to_tick_have_an_edge(
+    qtbot: QtBot, planned: MainWindow, light: str
+) -> None:
+    planned.set_light(light)
+    dialog = QDialog(planned)
+    layout = QVBoxLayout(dialog)
+    fields: list[QWidget] = [QPushButton(), QLineEdit(), QDoubleSpinBox(), QComboBox()]
+    for field in (*fields, QCheckBox()):
+        layout.addWidget(field)
+    dialog.show()
+    fields[0].setFocus()
+    paper = np.array(rgb(planned.light.colour(Tone.SHADE)))
+    for field in (*fields[1:], *dialog.findChildren(QCheckBox)):
+        row = _pixels(field)[field.height() // 2, : field.height(), ::-1].astype(int)
+        assert np.abs(row - paper).max(axis=1).max() >= 30, type(field).__name__
+        assert row.max() <= max(rgb(planned.light.colour(Tone.INK))), "dimmer than letters"
+    dialog.close()
     dialog.deleteLater()
 
 
