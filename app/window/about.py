@@ -2,18 +2,16 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QDialog,
     QDialogButtonBox,
-    QHeaderView,
     QLabel,
     QScrollArea,
-    QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from app.views.plan_tables import WordsView
+from app.views.table_model import Row
 from app.window.action_table import ACTIONS
 from core import __version__
 from core.base.language import tr
@@ -126,19 +124,8 @@ class KeysDialog(QDialog):
         rows = [(row.menu.value.replace("&", ""), row.shortcut, row.tip) for row in ACTIONS] + list(
             _PANE_KEYS
         )
-        table = QTableWidget(len(rows), 3, self)
-        table.setHorizontalHeaderLabels([tr("Where"), tr("Key"), tr("What it does")])
-        for number, cells in enumerate(rows):
-            for column, text in enumerate(cells):
-                table.setItem(number, column, QTableWidgetItem(text))
-        table.verticalHeader().hide()
-        table.setShowGrid(False)
-        table.setTabKeyNavigation(False)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        head = table.horizontalHeader()
-        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        table = WordsView(tr("Keys"), (tr("Where"), tr("Key"), tr("What it does")), self)
+        table.show_rows(tuple(Row(cells=cells) for cells in rows))
         layout = QVBoxLayout(self)
         layout.addWidget(table)
         layout.addWidget(_closing(self))

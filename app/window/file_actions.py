@@ -250,7 +250,7 @@ class FileActions:
         self._job.run(
             tr("Writing {name}", name=path.name),
             lambda progress: self._jobs.write_export(outcome, kind, path, progress),
-            lambda _none: self._written(path),
+            lambda paths: self._written(*paths),
         )
 
     def save_picture(self, make: Callable[[Callable[[bytes], None]], bool]) -> None:
@@ -287,12 +287,15 @@ class FileActions:
             lambda _none: self._written(path),
         )
 
-    def _written(self, path: Path) -> None:
-        words = tr("Written: {path}.", path=path)
+    def _written(self, path: Path, *others: Path) -> None:
+        named = str(path)
+        for other in others:
+            named = tr("{paths} and {name}", paths=named, name=other.name)
+        words = tr("Written: {path}.", path=named)
         if self._document.is_stale:
             words = tr(
                 "Written: {path}. It is of the plan before the last changes of the inputs.",
-                path=path,
+                path=named,
             )
         self._document.notices.post(NoticeKind.DONE, words)
 

@@ -49,6 +49,7 @@ CAUTION = tr(
 )
 _TOLD_MS = 4000
 _MOST_NAME = 32
+_APART_PX = 24
 
 
 class MainWindow(QMainWindow):
@@ -198,6 +199,9 @@ class MainWindow(QMainWindow):
         document.passage_changed.connect(self._close_guide)
         self.panes.area.place_shown.connect(self.say)
         self.panes.strip.said.connect(self.say)
+        # What the pointer was on is of the leg before.
+        document.leg_changed.connect(lambda: self.statusBar().clearMessage())
+        self.statusBar().messageChanged.connect(self._shorten)
 
     def _restore(self) -> None:
         geometry = self._settings.get(GEOMETRY)
@@ -271,12 +275,19 @@ class MainWindow(QMainWindow):
         self._strip_actions.choose_object()
 
     def say(self, words: str) -> None:
-        """Words in the status line, as far as there is room; all of them as its tip."""
+        """Words in the status line."""
+        self.statusBar().showMessage(words)
+
+    def _shorten(self, words: str) -> None:
+        """As much of a message as stands free of the caution; all of it as the line's tip."""
         bar = self.statusBar()
-        room = max(bar.width() - self._caution.width() - 24, 60)
+        room = max(self._caution.x() - _APART_PX, 60)
         short = bar.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, room)
-        bar.setToolTip("" if short == words else words)
-        bar.showMessage(short)
+        if short != words:
+            bar.showMessage(short)
+            bar.setToolTip(words)
+        elif not words.endswith("…"):
+            bar.setToolTip("")
 
     def _close_guide(self) -> None:
         """Whoever opens a passage of her own needs the room more than the guide."""

@@ -102,7 +102,7 @@ def _demo() -> Project:
     return demo_project()
 
 
-def _write_export(outcome: Outcome, kind: str, path: Path, progress: Progress) -> None:
+def _write_export(outcome: Outcome, kind: str, path: Path, progress: Progress) -> tuple[Path, ...]:
     from app.paint.outputs import OutputPaths, write_outputs
 
     places = {
@@ -112,6 +112,7 @@ def _write_export(outcome: Outcome, kind: str, path: Path, progress: Progress) -
         "csv": OutputPaths(csv=path),
     }
     write_outputs(outcome, places[kind], progress)
+    return places[kind].named()
 
 
 def _write_route(passage: Passage, path: Path) -> None:

@@ -39,8 +39,9 @@ class CoreJobs:
     make_request: Callable[[Project], Request]
     plan: PlanFunction
     demo: Callable[[], Project]
-    write_export: Callable[[Outcome, str, Path, Progress], None]
-    """Writes the plan in one format (``pdf``, ``json``, ``geojson``, ``csv``) to a path."""
+    write_export: Callable[[Outcome, str, Path, Progress], tuple[Path, ...]]
+    """Writes the plan in one format (``pdf``, ``json``, ``geojson``, ``csv``) to a path; every
+    file that was written."""
     compare_offings: Callable[[Request, int, tuple[float, ...], Progress], OffingTable]
     """Plans one leg (from 1) at other offings, m, starboard positive."""
     compare_seen: Callable[[Outcome, Path], ObservedReport]

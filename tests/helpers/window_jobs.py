@@ -88,9 +88,12 @@ class StandIns:
         self.planned += 1
         return outcome
 
-    def write_export(self, outcome: Outcome, kind: str, path: Path, progress: Progress) -> None:
+    def write_export(
+        self, outcome: Outcome, kind: str, path: Path, progress: Progress
+    ) -> tuple[Path, ...]:
         self.thread_names.add(threading.current_thread().name)
         self.exports.append((kind, path))
+        return (path, path.with_name(f"{path.stem}-wheelover.csv")) if kind == "csv" else (path,)
 
     def write_route(self, passage: Passage, path: Path) -> None:
         self.routes.append(path)

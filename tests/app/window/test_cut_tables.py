@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from app.views.table_fit import FittedTable
+from app.window.about import KeysDialog
 from app.window.main_window import MainWindow
 from core.files.project import Project
 from core.plan.outcome import Outcome
@@ -47,3 +48,14 @@ def test_no_table_cuts_a_cell(
     qtbot.wait(100)
     assert document.leg_count == len(outcome.plan.legs)
     assert _cut_anywhere(window, document) == []
+
+
+def test_the_list_of_keys_cuts_nothing(qtbot: QtBot, window: MainWindow) -> None:
+    dialog = KeysDialog(window)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    (table,) = dialog.findChildren(FittedTable)
+    assert table.table.rowCount() > 60
+    assert cut_cells(table) == []
+    dialog.close()
+    dialog.deleteLater()

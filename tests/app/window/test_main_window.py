@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QStatusTipEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLabel, QProgressBar, QPushButton
 from pytestqt.qtbot import QtBot
@@ -13,8 +13,10 @@ from app.state.settings import PALETTE, Settings
 from app.window.ask import Unsaved
 from app.window.choice_dialog import ChoiceDialog
 from app.window.main_window import CAUTION, MainWindow
+from app.window.plugged_jobs import real_jobs
 from app.window.sheets_dialog import SheetsDialog
 from core.base.errors import InputError
+from core.base.progress import Quiet
 from core.files.project import Options, read_project
 from core.jobs.demo import demo_paths
 from core.plan.plan_result import Override
@@ -275,6 +277,44 @@ def test_an_export_is_written_by_the_worker_and_told(
     qtbot.waitUntil(lambda: bool(document.notices.waiting))
     assert stand_ins.exports == [("json", tmp_path / "x.json")]
     assert document.notices.waiting[0].text.startswith("Written: ")
+
+
+def test_both_files_of_the_tables_are_told(
+    qtbot: QtBot,
+    planned: MainWindow,
+    document: Document,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(planned.files.ask, "target", lambda *_args: tmp_path / "x.csv")
+    planned.actions_by_id["export_csv"].trigger()
+    qtbot.waitUntil(lambda: bool(document.notices.waiting))
+    assert document.notices.waiting[0].text == (
+        f"Written: {tmp_path / 'x.csv'} and x-wheelover.csv."
+    )
+    written = real_jobs().write_export(sample_outcome(), "csv", tmp_path / "y.csv", Quiet())
+    assert sorted(tmp_path.glob("y*")) == sorted(written)
+    assert len(written) == 2
+
+
+def test_the_status_line_keeps_clear_of_the_caution_and_of_the_leg_before(
+    planned: MainWindow, document: Document
+) -> None:
+    bar, caution = planned.statusBar(), planned._caution
+    tip = "What this is and where it stands, in many words. " * 5
+    for say in (planned.say, lambda words: QApplication.sendEvent(planned, QStatusTipEvent(words))):
+        say(tip)
+        shown = bar.currentMessage()
+        assert shown.endswith("…")
+        assert bar.fontMetrics().horizontalAdvance(shown) < caution.x() - 10
+        assert bar.toolTip() == tip
+        say("Few words")
+        assert bar.currentMessage() == "Few words"
+        assert bar.toolTip() == ""
+    planned.panes.area.place_shown.emit("Here the pointer was")
+    assert bar.currentMessage() == "Here the pointer was"
+    document.set_leg(1)
+    assert "pointer" not in bar.currentMessage()
 
 
 def test_a_typed_route_does_not_inherit_the_demo(
