@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt, Signal
 from PySide6.QtGui import QImage, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.base.throttle import LatestCall
 from app.paint.page_image import page_image
@@ -13,6 +13,8 @@ from app.work.runner import JobProgress, Runner
 from core.base.errors import LegsheetError
 from core.base.language import tr
 from core.sheets.page import Page, Tone
+
+_ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
 
 class SheetView(QWidget):
@@ -29,13 +31,9 @@ class SheetView(QWidget):
         self._runner = Runner("legsheet-sheet", self)
         self._redraw = LatestCall(self._request, 30, self)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(320, 420)
+        self.has_arrows = True
+        """Whether arrows turn pages; where the sheet is larger than its room they scroll."""
         self.setAccessibleName(tr("Sheet"))
-
-    def sizeHint(self) -> QSize:
-        """Upright, as the page."""
-        return QSize(620, 860)
 
     @property
     def pages(self) -> tuple[Page, ...]:
@@ -51,6 +49,20 @@ class SheetView(QWidget):
     def image(self) -> QImage | None:
         """The picture of the page as drawn last; None before the first."""
         return self._image
+
+    @property
+    def page_mm(self) -> tuple[float, float] | None:
+        """Width and height of the page shown; None without."""
+        if not self._pages:
+            return None
+        page = self._pages[self._number]
+        return page.width_mm, page.height_mm
+
+    @property
+    def px_per_mm(self) -> float:
+        """How large the page is shown."""
+        wide_mm, high_mm = self.page_mm or (1.0, 1.0)
+        return min(self.width() / wide_mm, self.height() / high_mm)
 
     def set_colours(self, palette: Palette) -> None:
         """Draw in another palette; what was drawn in the one before is seen no longer."""
@@ -84,7 +96,7 @@ class SheetView(QWidget):
         if not self._pages or self.width() < 50:
             return
         page, colours, ratio = self._pages[self._number], self._colours, self.devicePixelRatioF()
-        px_per_mm = min(self.width() / page.width_mm, self.height() / page.height_mm)
+        px_per_mm = self.px_per_mm
 
         def work(progress: JobProgress) -> QImage:
             progress.report(0.0)
@@ -116,20 +128,28 @@ class SheetView(QWidget):
         """Blit the page into the middle."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), self._colours.colour(Tone.SHADE))
-        if self._image is not None:
-            size = self._image.deviceIndependentSize()
+        if self._image is not None and self.page_mm is not None:
+            # One of another size stands in until that of this size is drawn.
+            wide_mm, high_mm = self.page_mm
+            size = QSizeF(wide_mm * self.px_per_mm, high_mm * self.px_per_mm)
             corner = QPointF(
                 (self.width() - size.width()) / 2.0, (self.height() - size.height()) / 2.0
             )
-            painter.drawImage(corner, self._image)
+            drawn = self._image.deviceIndependentSize()
+            if abs(drawn.width() - size.width()) <= 1.0:
+                painter.drawImage(corner, self._image)
+            else:
+                painter.drawImage(QRectF(corner, size), self._image)
             painter.setPen(self._colours.colour(Tone.RULE))
-            painter.drawRect(QRectF(corner, size))
+            painter.drawRect(QRectF(corner, size).adjusted(0.0, 0.0, -1.0, -1.0))
         painter.end()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Page keys and arrows turn pages."""
         key = Qt.Key(event.key())
-        if key in (Qt.Key.Key_PageDown, Qt.Key.Key_Right, Qt.Key.Key_Down):
+        if key in _ARROWS and not self.has_arrows:
+            super().keyPressEvent(event)
+        elif key in (Qt.Key.Key_PageDown, Qt.Key.Key_Right, Qt.Key.Key_Down):
             self.turn_to(self._number + 1)
         elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_Left, Qt.Key.Key_Up):
             self.turn_to(self._number - 1)

@@ -1,6 +1,7 @@
 """Looking at the sheets before they are printed."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction
@@ -9,13 +10,14 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QMenu,
     QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from app.paint.palette import Palette
+from app.views.open_menu import OpenMenu
+from app.views.sheet_area import SheetArea
 from app.views.sheet_view import SheetView
 from app.window.page_choice import typed_pages
 from core.base.errors import InputError
@@ -49,11 +51,15 @@ class SheetsDialog(QDialog):
         self.setWindowTitle(tr("Sheets"))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.view = SheetView(palette, self)
+        self.area = SheetArea(self.view, self)
         self._where = QLabel(self)
         self._back = QPushButton(tr("Page &before"), self)
         self._next = QPushButton(tr("&Next page"), self)
-        self._parts = QMenu(self)
+        self._parts = OpenMenu(self)
+        self._part_actions: list[QAction] = []
+        self._is_choosing = False
         self._all_pages: tuple[Page, ...] = ()
+        self._numbers_shown: tuple[int, ...] = ()
         chooses = QPushButton(tr("P&arts"), self)
         chooses.setMenu(self._parts)
         chooses.setToolTip(tr("Which parts of the book to look at, print and write"))
@@ -61,7 +67,7 @@ class SheetsDialog(QDialog):
         self._typed.setPlaceholderText(tr("all pages"))
         self._typed.setToolTip(tr("Pages of the whole book to look at, print and write, as 1-3, 7"))
         self._typed.setAccessibleName(tr("Pages"))
-        self._typed.setMaximumWidth(_TYPED_LETTERS * self.fontMetrics().averageCharWidth())
+        self._typed.setFixedWidth(_TYPED_LETTERS * self.fontMetrics().averageCharWidth())
         typed_label = QLabel(tr("Pa&ges"), self)
         typed_label.setBuddy(self._typed)
         self._trouble = QLabel(self)
@@ -72,7 +78,7 @@ class SheetsDialog(QDialog):
         exports = QPushButton("PD&F…", self)
         closes = QPushButton(tr("&Close"), self)
         row = QHBoxLayout()
-        row.addWidget(self._where, 1)
+        row.addStretch(1)
         for button in (self._back, self._next, chooses, prints, exports, closes):
             button.setAutoDefault(False)
             row.addWidget(button)
@@ -92,7 +98,8 @@ class SheetsDialog(QDialog):
             )
             warning.setObjectName("trouble")
             layout.addWidget(warning)
-        layout.addWidget(self.view, 1)
+        layout.addLayout(self._sizes())
+        layout.addWidget(self.area, 1)
         layout.addWidget(self._trouble)
         layout.addLayout(row)
         self.view.page_changed.connect(self._refresh)
@@ -100,26 +107,69 @@ class SheetsDialog(QDialog):
         self.view.setFocus()
         self._refresh()
 
+    def _sizes(self) -> QHBoxLayout:
+        """Which page it is, and buttons for its size."""
+        row = QHBoxLayout()
+        row.addWidget(self._where, 1)
+        self._percent = QLabel(self)
+        row.addWidget(self._percent)
+        for text, tip, act in (
+            (tr("Wh&ole page"), tr("All of the page; key 0"), self.area.show_page),
+            (tr("Page &width"), tr("As wide as there is room; key W"), self.area.show_width),
+            ("&100 %", tr("As it will print; key 1"), lambda: self.area.show_factor(1.0)),
+            ("&+", tr("Larger; key +, or Ctrl with the wheel"), lambda: self.area.step(1)),
+            ("&\u2212", tr("Smaller; key -, or Ctrl with the wheel"), lambda: self.area.step(-1)),
+        ):
+            button = QPushButton(text, self)
+            button.setAutoDefault(False)
+            button.setToolTip(tip)
+            button.clicked.connect(act)
+            if len(text) == len("&+"):
+                button.setMaximumWidth(2 * button.sizeHint().height())
+            row.addWidget(button)
+        self.area.size_changed.connect(self._refresh_size)
+        return row
+
     def show_pages(self, pages: Sequence[Page]) -> None:
         """Show the sheets of a plan, with every part chosen."""
         self._all_pages = tuple(pages)
         self._parts.clear()
-        for title in part_titles(pages):
-            action = QAction(title, self._parts, checkable=True, checked=True)
+        for text, is_chosen in ((tr("&All parts"), True), (tr("&No part"), False)):
+            self._parts.addAction(text).triggered.connect(partial(self._choose_all, is_chosen))
+        self._parts.addSeparator()
+        self._part_actions = [
+            QAction(title, self._parts, checkable=True, checked=True)
+            for title in part_titles(pages)
+        ]
+        for action in self._part_actions:
             action.toggled.connect(self._show_chosen)
             self._parts.addAction(action)
+        self._numbers_shown = self.numbers
         self.view.show_pages(pages)
+
+    @property
+    def where(self) -> str:
+        """Which page is looked at, in words."""
+        return self._where.text()
 
     @property
     def parts(self) -> tuple[str, ...]:
         """Titles of the parts chosen, in their order."""
-        return tuple(action.text() for action in self._parts.actions() if action.isChecked())
+        return tuple(action.text() for action in self._part_actions if action.isChecked())
 
     def choose_part(self, title: str, *, is_chosen: bool) -> None:
         """Take a part in or leave it out."""
-        for action in self._parts.actions():
+        for action in self._part_actions:
             if action.text() == title:
                 action.setChecked(is_chosen)
+
+    def _choose_all(self, is_chosen: bool, _checked: bool = False) -> None:
+        """All parts, or none to begin choosing from."""
+        self._is_choosing = True
+        for action in self._part_actions:
+            action.setChecked(is_chosen)
+        self._is_choosing = False
+        self._show_chosen()
 
     def type_pages(self, text: str) -> None:
         """Choose pages by their numbers in the book, as typed."""
@@ -136,15 +186,15 @@ class SheetsDialog(QDialog):
         return tuple(n for n in typed if self._all_pages[n - 1].part in self.parts)
 
     def _show_chosen(self) -> None:
-        """The last part cannot be left out: there is always something to look at."""
-        if not self.parts:
-            self._parts.actions()[0].setChecked(True)
+        """Where nothing is chosen, why is told, and what was looked at stays."""
+        if self._is_choosing:
             return
         numbers = self.numbers
         self._trouble.setVisible(not numbers)
         if not numbers:
             self._trouble.setText(self._why_none())
             return
+        self._numbers_shown = numbers
         self.view.show_pages([self._all_pages[number - 1] for number in numbers])
         self._refresh()
 
@@ -153,6 +203,8 @@ class SheetsDialog(QDialog):
             typed_pages(self._typed.text(), len(self._all_pages))
         except InputError as error:
             return str(error)
+        if not self.parts:
+            return tr("No part is chosen: choose one under Parts")
         return tr("None of these pages is in the parts chosen: choose other parts or pages")
 
     def _hand_to(self, take: Callable[[tuple[int, ...]], None]) -> None:
@@ -162,11 +214,22 @@ class SheetsDialog(QDialog):
 
     def _refresh(self) -> None:
         count, number = len(self.view.pages), self.view.number
-        name = self.view.pages[number].name if count else ""
-        self._where.setText(
-            tr("Page {number} of {count}  {name}", number=number + 1, count=count, name=name)
-            if count
-            else ""
-        )
+        whole, numbers = len(self._all_pages), self._numbers_shown
+        words = ""
+        if count and count == whole:
+            words = tr("Page {number} of {count}", number=number + 1, count=whole)
+        elif count:
+            words = tr(
+                "Page {number} of {count}, {place} of {chosen_count} chosen",
+                number=numbers[number],
+                count=whole,
+                place=number + 1,
+                chosen_count=count,
+            )
+        self._where.setText(f"{words}  {self.view.pages[number].name}" if count else "")
+        self._refresh_size()
         self._back.setEnabled(number > 0)
         self._next.setEnabled(number + 1 < count)
+
+    def _refresh_size(self) -> None:
+        self._percent.setText(f"{self.area.percent} %" if self.view.pages else "")
