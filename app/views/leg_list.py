@@ -101,6 +101,11 @@ class LegDelegate(QStyledItemDelegate):
             self._take_font(font)
         return self._sizes.height(text, max(width, _LEAST_PX), is_bold=is_bold)
 
+    def least_width(self) -> int:
+        """Room for the words of the alert that matters most, each unbroken."""
+        alert = tr("INCOMPLETE: data gap in reach")
+        return self._sizes.word_width(alert, is_bold=True) + 2 * _PAD + 4
+
     def size(self, row: LegRow, width: int) -> QSize:
         """Room for all lines of a leg, wrapped to the width of the list."""
         width -= 2 * _PAD + 2
@@ -145,6 +150,9 @@ class LegList(QListView):
         self.setItemDelegate(self._legs_drawn)
         self.setAccessibleName(tr("Legs"))
         self.setUniformItemSizes(False)
+        # The words of an alert are not broken, however narrow the window.
+        bar_px = self.verticalScrollBar().sizeHint().width() + 2 * self.frameWidth()
+        self.setMinimumWidth(self._legs_drawn.least_width() + bar_px)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)

@@ -82,7 +82,7 @@ class StripView(QWidget):
         self._redraw = LatestCall(self._request, 30, self)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(430, 380)
+        self.setMinimumSize(400, 380)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setAccessibleName(tr("Leg strip"))

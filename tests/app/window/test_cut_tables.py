@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from app.state.document import Document
 from app.views.table_fit import FittedTable
+from app.views.word_sizes import WordSizes
 from app.window.about import KeysDialog
 from app.window.main_window import MainWindow
 from core.files.project import Project
@@ -59,3 +60,18 @@ def test_the_list_of_keys_cuts_nothing(qtbot: QtBot, window: MainWindow) -> None
     assert cut_cells(table) == []
     dialog.close()
     dialog.deleteLater()
+
+
+def test_alerts_of_the_leg_list_keep_their_words_in_the_smallest_window(
+    qtbot: QtBot, window: MainWindow, document: Document
+) -> None:
+    window.resize(window.minimumSize())
+    document.open_project(Project(), None)
+    document.set_outcome(sample_outcome(), Project())
+    window.panes.setSizes([1, 900, 900])
+    QApplication.processEvents()
+    assert window.width() == window.minimumWidth()
+    legs = window.panes.legs
+    longest = WordSizes(legs.font()).word_width("INCOMPLETE:", is_bold=True)
+    bar_px = legs.verticalScrollBar().sizeHint().width()
+    assert longest + 14 <= legs.width() - bar_px - 4
