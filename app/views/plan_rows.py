@@ -12,6 +12,7 @@ from core.words.line_words import corridor_words
 from core.words.messages import Say
 from core.words.reasons import sentence
 from core.words.scale_words import full_words
+from core.words.turn_words import radius_words
 
 TURN_HEADS = (tr("Steering and turn"), "")
 SCALE_HEADS = (tr("Radar"), tr("NM to go"), tr("Scale"), tr("Centre"), tr("Why"))
@@ -117,8 +118,8 @@ def turn_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
         (
             tr("Turn"),
             tr(
-                "radius {distance}, {rate_of_turn}",
-                distance=quantities.distance(turn.turn_radius_m, 2),
+                "{radius}; {rate_of_turn}",
+                radius=radius_words(turn),
                 rate_of_turn=quantities.rate_of_turn(turn.rate_of_turn_deg_per_min),
             ),
         ),

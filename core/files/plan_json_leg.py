@@ -189,6 +189,8 @@ def wheel_over_document(turn: WheelOver, leg_index: int, timetable: Timetable) -
         "new_course_deg": deg(turn.new_course_deg),
         "alteration_deg": round(turn.alteration_deg, 4),
         "turn_radius_nm": nm(turn.turn_radius_m),
+        "turn_radius_of": "route" if turn.is_radius_of_route else "ship",
+        "ship_turn_radius_nm": nm(turn.own_radius_m),
         "rate_of_turn_deg_per_min": round(turn.rate_of_turn_deg_per_min, 2),
         "corner_cut_nm": nm(turn.corner_cut_m),
         **nullable(

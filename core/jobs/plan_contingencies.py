@@ -45,7 +45,7 @@ def abort_routes(
             abort_route(
                 passage,
                 given,
-                radius_m=ship.turn_radius_at_m(timetable.leg_speed_mps[index]),
+                radius_m=ship.turn_radius_at_m(timetable.motion_of(index).water_speed_mps),
                 response_m=ship.response_distance_m,
             )
         )

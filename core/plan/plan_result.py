@@ -212,6 +212,11 @@ class WheelOver:
     alteration_deg: float
     """Starboard positive."""
     turn_radius_m: float
+    is_radius_of_route: bool
+    """Stated at the waypoint and not the ship's own."""
+    own_radius_m: float
+    """Of the ship's normal turn at that speed."""
+    water_speed_mps: float
     rate_of_turn_deg_per_min: float
     corner_cut_m: float
     """Greatest distance inside the corner that the turn passes the waypoint."""

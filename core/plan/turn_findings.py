@@ -1,10 +1,10 @@
-"""What is wrong with a turn: no room on the leg, no room in the corner, too large for one."""
+"""What is wrong with a turn: too tight, no room on the leg or in the corner, too large for one."""
 
 from core.base.findings import Finding, Severity, Where
 from core.base.language import tr
-from core.base.units import nm_from_m
+from core.base.units import kn_from_mps, nm_from_m
 from core.plan.rules import PlanRules
-from core.plan.turn_plan import TurnPlan
+from core.plan.turn_plan import TurnPlan, is_tighter
 
 
 def turn_findings(
@@ -53,6 +53,8 @@ def turn_findings(
         return ()
     turn = plan.turn
     found: list[Finding] = []
+    if is_tighter(turn.radius_m, plan.own_radius_m):
+        found.append(_too_tight(where, plan, turn.radius_m))
     needed = turn.wheel_over_before_waypoint_m
     if tangent_before_m + needed > leg_m:
         found.append(_too_short(where, leg_m, tangent_before_m, needed))
@@ -86,6 +88,25 @@ def turn_findings(
             )
         )
     return tuple(found)
+
+
+def _too_tight(where: Where, plan: TurnPlan, radius_m: float) -> Finding:
+    return Finding(
+        severity=Severity.CHECK,
+        code="turn-tighter-than-ship",
+        what=tr(
+            "the route plans this turn with a radius of {radius_nm:.2f} NM, the ship's own at "
+            "{speed_kn:.1f} kn is {own_nm:.2f} NM",
+            radius_nm=nm_from_m(radius_m),
+            speed_kn=kn_from_mps(plan.speed_mps),
+            own_nm=nm_from_m(plan.own_radius_m),
+        ),
+        where=where,
+        todo=tr(
+            "Plan the ship's own radius or slow down before the turn; with her own radius the "
+            "wheel goes over earlier than planned here"
+        ),
+    )
 
 
 def _too_short(where: Where, leg_m: float, before_m: float, needed_m: float) -> Finding:

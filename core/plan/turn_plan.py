@@ -12,6 +12,15 @@ from core.passage.turn import Turn
 from core.plan.rules import PlanRules
 from core.ship.ship import Ship
 
+_TIGHT_RATIO = 0.95
+"""A planned radius below this share of the ship's own is tighter than she turns normally; within
+it, trials and rounding in the route tell no more (a judgement of ours)."""
+
+
+def is_tighter(radius_m: float, own_radius_m: float) -> bool:
+    """Whether a planned radius is tighter than the ship's normal turn at that speed."""
+    return radius_m < _TIGHT_RATIO * own_radius_m
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TurnPlan:
@@ -23,6 +32,11 @@ class TurnPlan:
     is_cut: bool
     """True where the leg is shorter than tangent and response."""
     is_assumed_radius: bool
+    """The ship's own radius stands in, since the route states none."""
+    own_radius_m: float
+    """Of the ship's normal turn at the speed she comes with."""
+    speed_mps: float
+    """Through the water."""
     no_turn_reason: str
     """Why no wheel-over is planned, empty when one is."""
     is_turn_back: bool = False
@@ -35,6 +49,7 @@ def turn_plan(
     """The turn from one leg to the next, with the radius of the waypoint or else the ship's."""
     line = passage.line(leg_index)
     length = line.length_m
+    own_radius_m = ship.turn_radius_at_m(speed_mps)
 
     def none(reason: str, *, is_turn_back: bool = False) -> TurnPlan:
         return TurnPlan(
@@ -43,6 +58,8 @@ def turn_plan(
             end_m=length,
             is_cut=False,
             is_assumed_radius=False,
+            own_radius_m=own_radius_m,
+            speed_mps=speed_mps,
             no_turn_reason=reason,
         )
 
@@ -52,7 +69,7 @@ def turn_plan(
     turn = Turn(
         old_course_deg=final_course_deg(line),
         new_course_deg=passage.line(leg_index + 1).course_deg,
-        radius_m=waypoint.turn_radius_m or ship.turn_radius_at_m(speed_mps),
+        radius_m=waypoint.turn_radius_m or own_radius_m,
         response_distance_m=ship.response_distance_m,
     )
     if abs(turn.alteration_deg) < rules.least_alteration_deg:
@@ -71,6 +88,8 @@ def turn_plan(
         end_m=max(along, 0.0),
         is_cut=along < 0.0,
         is_assumed_radius=waypoint.turn_radius_m is None,
+        own_radius_m=own_radius_m,
+        speed_mps=speed_mps,
         no_turn_reason="",
     )
 

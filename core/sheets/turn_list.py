@@ -1,6 +1,7 @@
 """Turns leg by leg as rows of a list: ring readings, and what shows along the arc."""
 
 from core.plan.outcome import Outcome
+from core.plan.plan_result import WheelOver
 from core.plan.turn_card_result import ARC_SHARES, ArcSeen, TurnCard
 from core.sheets.list_pages import Group
 from core.sheets.tables import Cell, Column, Row
@@ -11,6 +12,7 @@ from core.words.turn_words import (
     arc_words,
     half_words,
     land_words,
+    radius_words,
     rate_words,
     ring_words,
     share_words,
@@ -34,12 +36,13 @@ def turn_groups(outcome: Outcome) -> list[Group]:
         if card is not None:
             at = Say.TURN_AT.format(waypoint=names[leg.leg_index + 1])
             title = f"{Say.LEG} {leg.leg_index + 1}, {at}"
-            groups.append(Group(title=title, rows=_rows(card), is_kept_whole=True))
+            groups.append(Group(title=title, rows=_rows(card, leg.wheel_over), is_kept_whole=True))
     return groups
 
 
-def _rows(card: TurnCard) -> tuple[Row, ...]:
-    rows = [
+def _rows(card: TurnCard, turn: WheelOver | None) -> tuple[Row, ...]:
+    rows = [] if turn is None else [Row(cells=(), note=f"{_capital(radius_words(turn))}.")]
+    rows += [
         Row(cells=(), note=f"{_capital(arc_words(card))}; {land_words(card)}."),
         Row(cells=(), note=f"{_capital(Say.RATE_OF_TURN)} {rate_words(card)}."),
     ]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from core.base.language import tr
 from core.passage.timetable import Timetable
 from core.plan.plan_result import LegPlan, WheelOver
 from core.plan.turn_card_result import TurnCard
@@ -9,7 +10,7 @@ from core.sheets.page import Anchor, Item, Measure, Rectangle, Stroke, Text, Ton
 from core.sheets.wrapping import BODY_PT, line_mm, wrap
 from core.words import quantities, times
 from core.words.messages import Say
-from core.words.turn_words import brief_half_words, ring_words
+from core.words.turn_words import brief_half_words, brief_radius_words, ring_words
 
 _BAND_MM = 34.0
 _NUMBER_PT = 12.0
@@ -233,8 +234,8 @@ def _turn_details(plan: LegPlan, turn: WheelOver, timetable: Timetable) -> str:
         times.when_early(timetable, plan.leg_index, along_m) for along_m in turn.pre_alert_along_m
     )
     parts = [
-        f"{Say.TURN_RADIUS} {quantities.distance(turn.turn_radius_m, 2)}",
-        f"{Say.RATE_OF_TURN} {quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)}",
+        brief_radius_words(turn),
+        tr("turning {rate}", rate=quantities.rate_of_turn(turn.rate_of_turn_deg_per_min)),
         f"{Say.CORNER_CUT} {quantities.distance(turn.corner_cut_m, 2)}",
     ]
     card = plan.turn_card

@@ -83,7 +83,6 @@ class Say(Texts):
     ACTUAL = "actual"
     NEW_COURSE = "New course"
     BEFORE_WAYPOINT = "before"
-    TURN_RADIUS = "radius"
     RATE_OF_TURN = "rate of turn"
     PRE_ALERTS = "pre-alerts"
     CORNER_CUT = "cuts the corner by"

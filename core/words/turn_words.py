@@ -1,7 +1,9 @@
 """A turn in words: its arc, its ring, its half turn, and what shows along it."""
 
 from core.base.language import tr
+from core.plan.plan_result import WheelOver
 from core.plan.turn_card_result import ARC_SHARES, ArcSeen, HalfTurn, Ring, RingReading, TurnCard
+from core.plan.turn_plan import is_tighter
 from core.words import quantities
 
 RELATIVE = tr("rel")
@@ -33,6 +35,33 @@ def rate_words(card: TurnCard) -> str:
         slow_rate_of_turn=quantities.rate_of_turn(card.slow_rate_deg_per_min),
         slow_speed=quantities.speed(card.slow_speed_mps),
     )
+
+
+def radius_words(turn: WheelOver) -> str:
+    """The radius and whose it is: ``radius 0.30 NM by the route``."""
+    radius = quantities.distance(turn.turn_radius_m, 2)
+    speed = quantities.speed(turn.water_speed_mps)
+    if not turn.is_radius_of_route:
+        return tr("radius {radius}, the ship's own at {speed}", radius=radius, speed=speed)
+    if is_tighter(turn.turn_radius_m, turn.own_radius_m):
+        return tr(
+            "radius {radius} by the route, TIGHTER than the ship's own {own} at {speed}",
+            radius=radius,
+            own=quantities.distance(turn.own_radius_m, 2),
+            speed=speed,
+        )
+    return tr("radius {radius} by the route", radius=radius)
+
+
+def brief_radius_words(turn: WheelOver) -> str:
+    """The same for a line of the sheet: ``radius 0.30 NM (route)``."""
+    radius = quantities.distance(turn.turn_radius_m, 2)
+    if not turn.is_radius_of_route:
+        return tr("radius {radius} (ship)", radius=radius)
+    if is_tighter(turn.turn_radius_m, turn.own_radius_m):
+        own = quantities.distance(turn.own_radius_m, 2)
+        return tr("radius {radius} (route; ship's own {own})", radius=radius, own=own)
+    return tr("radius {radius} (route)", radius=radius)
 
 
 def ring_words(card: TurnCard, ring: Ring) -> str:

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from core.base.units import m_from_nm
+from core.base.units import m_from_nm, mps_from_kn
 from core.coverage.coverage_result import (
     FirstSight,
     Moment,
@@ -135,6 +135,9 @@ def wheel_over_of(
         new_course_deg=after.course_deg,
         alteration_deg=turn_deg,
         turn_radius_m=m_from_nm(0.8),
+        is_radius_of_route=True,
+        own_radius_m=m_from_nm(0.8),
+        water_speed_mps=mps_from_kn(12.0),
         rate_of_turn_deg_per_min=12.0 / 60.0 / 0.8 * 180.0 / math.pi,
         corner_cut_m=m_from_nm(0.8 * (1.0 / math.cos(half) - 1.0)),
         pre_alert_along_m=(along_m - m_from_nm(0.6), along_m - m_from_nm(0.2)),

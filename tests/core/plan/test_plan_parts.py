@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from core.base.findings import Severity, Where
 from core.base.units import mps_from_kn
 from core.coverage.coverage_result import Cause, Effect, FirstSight, Gap, Moment
 from core.geodesy.position import Position
@@ -271,6 +272,34 @@ def test_radius_and_rate_of_turn_go_with_the_speed_of_the_leg() -> None:
     assert plan.turn is not None
     assert plan.turn.radius_m / NM == pytest.approx(0.8)
     assert plan.turn.rate_of_turn_deg_per_min(KNOTS_12) == pytest.approx(14.3, abs=0.05)
+
+
+@pytest.mark.parametrize(("route_nm", "is_told"), [(0.30, True), (0.48, False), (None, False)])
+def test_a_turn_tighter_than_the_ship_makes_it_is_found(
+    route_nm: float | None, is_told: bool
+) -> None:
+    # By hand: 900 m at 12 kn is 0.486 NM; a hundredth below it is rounding in the route.
+    passage = track((0.0, 0.0), (0.0, 6.0 * NM), (4.0 * NM, 8.0 * NM))
+    radius_m = None if route_nm is None else route_nm * NM
+    corner = replace(passage.waypoints[1], turn_radius_m=radius_m)
+    passage = replace(passage, waypoints=(passage.waypoints[0], corner, passage.waypoints[2]))
+    ship = replace(SHIP, turns=(TurnAtSpeed(speed_mps=KNOTS_12, radius_m=900.0),))
+    found = turn_findings(
+        turn_plan(passage, 0, ship, speed_mps=KNOTS_12, rules=DEFAULT_RULES),
+        leg_number=1,
+        waypoint="WP2",
+        leg_m=6.0 * NM,
+        tangent_before_m=0.0,
+        inner_corridor_m=2000.0,
+        rules=DEFAULT_RULES,
+    )
+    told = [one for one in found if one.code == "turn-tighter-than-ship"]
+    assert bool(told) is is_told
+    for one in told:
+        assert one.severity is Severity.CHECK
+        assert one.where == Where(leg_number=1, waypoint="WP2")
+        assert all(figure in one.what for figure in ("0.30 NM", "12.0 kn", "0.49 NM"))
+        assert "slow down" in one.todo
 
 
 def test_a_straight_on_waypoint_needs_no_wheel_over() -> None:

@@ -6,8 +6,15 @@ from core.base.units import m_from_nm
 from core.passage.passage import Side
 from core.plan.index_object import Edge, IndexObject, ObjectKind
 from core.plan.turn_card_result import ArcSeen, HalfTurn, RingReading
-from core.words.turn_words import brief_half_words, half_words, reading_words, seen_words
-from tests.helpers.islands import place
+from core.words.turn_words import (
+    brief_half_words,
+    half_words,
+    radius_words,
+    reading_words,
+    seen_words,
+)
+from tests.helpers.islands import NM, place, track
+from tests.helpers.sample_lines import wheel_over_of
 
 THING = IndexObject(
     id="J",
@@ -51,3 +58,14 @@ def test_where_an_object_shows_is_never_called_certain() -> None:
 def test_relative_bearings_say_so() -> None:
     reading = RingReading(range_m=m_from_nm(2.095), relative_deg=45.7)
     assert reading_words(reading) == "2.10 NM, 046° rel"
+
+
+def test_a_radius_says_whose_it_is_and_when_it_is_tighter_than_the_ship_turns() -> None:
+    passage = track((0.0, 0.0), (0.0, 6.0 * NM), (4.0 * NM, 8.0 * NM))
+    turn = replace(wheel_over_of(passage, 0, None, None), own_radius_m=m_from_nm(0.8))
+    assert radius_words(turn) == "radius 0.80 NM by the route"
+    own = replace(turn, is_radius_of_route=False)
+    assert radius_words(own) == "radius 0.80 NM, the ship's own at 12.0 kn"
+    assert radius_words(replace(turn, turn_radius_m=m_from_nm(0.3))) == (
+        "radius 0.30 NM by the route, TIGHTER than the ship's own 0.80 NM at 12.0 kn"
+    )
