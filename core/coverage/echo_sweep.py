@@ -105,7 +105,7 @@ def _sweep(
                 trail.unknown_m[code] = math.inf
             lit = walk(
                 ground, ray, last, antenna_m, 0.0, bend, metric, kinds, sums, trail, 0.0,
-                stop_cell, math.inf,
+                stop_cell, math.inf, math.inf,
             )  # fmt: skip
             if not wants_polar:
                 continue

@@ -213,10 +213,12 @@ def walk(
     from_m: float,
     stop_cell: int,
     enough: float,
+    own_m: float,
 ) -> Lit:
     """Follow one ray through samples 1 to ``last`` and add what it lights to the sums.
 
-    Ground nearer than ``from_m``, or from range cell ``stop_cell`` on, is not added. The ray ends
+    Ground nearer than ``from_m``, from range cell ``stop_cell`` on, or higher than ``own_m`` is not
+    added, but hides as all does. The ray ends
     where its land horizon comes over the slope ``enough``: what lies beyond is taken as hidden.
 
     Heights, the antenna's too, are over the zero of the lattice; the water stands at ``water_m``,
@@ -325,7 +327,7 @@ def walk(
                         before_m = max(r - step_m, 0.5 * step_m)
                         base = max(top, water_slope(before_m, clear_m, bend))
                     if slope > base:
-                        if r >= from_m:
+                        if r >= from_m and z <= own_m:
                             if known != k - 1:
                                 z_before = 0.0
                                 if is_inside(codes, y - dy, x - dx):

@@ -51,6 +51,7 @@ def _light(
     cells: IntArray,
     first_cell: IntArray,
     offset: IntArray,
+    own_m: FloatArray,
     has_mirror: ByteArray,
     is_unsure: ByteArray,
     face: Float32Array,
@@ -83,6 +84,12 @@ def _light(
         half_rad = 0.5 * (bins[t] + 1) * bin_rad
         near_m = begin * cell_m
         far_end_m = far_m[t] + 2.0 * cell_m
+        # What has neighbours of its own is looked at no wider than it is, by one ray at least.
+        half_own_rad = math.inf
+        if own_m[t] < math.inf:
+            half_own_rad = max(
+                (far_m[t] - range_m[t]) / max(range_m[t], 1.0), 0.501 * bin_rad / rays
+            )
         east, north = math.sin(bearing_rad[t]), math.cos(bearing_rad[t])
         ray = aim(grid, east, north, radius_m, _STEP_CELLS, row, col)
         enough = hiding_slope(
@@ -112,6 +119,8 @@ def _light(
                 sums.water[mirror_cell[t]] = 0
             for p in range(rays):
                 off = b - bins[t] // 2 + (p + 0.5) / rays - 0.5
+                if abs(off) * bin_rad > half_own_rad:
+                    continue
                 bearing = bearing_rad[t] + off * bin_rad
                 east, north = math.sin(bearing), math.cos(bearing)
                 ray = aim(grid, east, north, radius_m, _STEP_CELLS, row, col)
@@ -133,6 +142,7 @@ def _light(
                     near_m,
                     most,
                     enough,
+                    own_m[t],
                 )
             if b == bins[t] // 2 and mirror_cell[t] < upto:
                 has_mirror[t] = sums.water[mirror_cell[t]]
@@ -237,6 +247,7 @@ def light_pieces(
             cells,
             first,
             offset,
+            np.full(range_m.shape, np.inf) if pieces.own_m is None else pieces.own_m[chosen],
             has_mirror,
             is_unsure,
             face_m,

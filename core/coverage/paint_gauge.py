@@ -5,6 +5,7 @@ ground the elevation does not hold: they echo when their tops are in sight, like
 the open sea.
 """
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -39,6 +40,8 @@ class PaintTarget:
     sight: SightTarget
     reach_m: float
     """Ground within this of its position is part of it."""
+    own_m: float = math.inf
+    """Ground higher than this is other land within its reach, and beside it none is its own."""
     mark: TypicalTarget | None = None
     """What a mark is like; None for land."""
     floats: bool = False
@@ -90,7 +93,10 @@ class Gauge:
             lon_deg=scene.lon_deg,
             reach_m=np.maximum(reach_m, scene.margin_m / 2.0),
             height_m=scene.height_m,
+            own_m=np.array([t.own_m for t in targets]),
         )
+        # Whether anything is hidden asks for all ground there: data may have its own elsewhere.
+        self._whole = replace(self._pieces, own_m=None)
 
     def anew(self, kept: Eye | None = None) -> "Gauge":
         """The same without a memory, for a thread of its own.
@@ -130,13 +136,13 @@ class Gauge:
 
         What may be in sight over ground of unknown height, or stands on such, is not known.
         """
-        margins, is_unsure = self._margins(look, place, objects)
+        margins, is_unsure = self._margins(look, place, objects, of=self._whole)
         return np.asarray(np.isneginf(margins) & ~is_unsure)
 
     def _margins(
-        self, look: Look, place: Position, objects: IntArray
+        self, look: Look, place: Position, objects: IntArray, of: Pieces | None = None
     ) -> tuple[FloatArray, BoolArray]:
-        """Margins of chosen objects, and whether unknown heights may make them more."""
+        """Margins of chosen objects, or of all ground about them, and whether unknown heights may make them more."""
         margins = np.full(objects.size, -np.inf)
         is_unsure = np.zeros(objects.size, dtype=np.bool_)
         range_m = self._around(place)[0][objects]
@@ -153,7 +159,8 @@ class Gauge:
             farthest_m = range_m[here] + self._pieces.reach_m[objects[here]]
             if here.size == 0 or grid is None:
                 continue
-            light = self._light(look, grid, place, objects[here], float(farthest_m.max()))
+            farthest = float(farthest_m.max())
+            light = self._light(look, grid, place, objects[here], farthest, of or self._pieces)
             margins[here] = piece_margins_db(light, budget, gamma_shift_db=look.gamma_shift_db)
             is_unsure[here] = light.is_unsure
         points = np.flatnonzero(near & self._is_point[objects])
@@ -174,14 +181,21 @@ class Gauge:
         return known
 
     def _light(
-        self, look: Look, grid: Grid, place: Position, objects: IntArray, farthest_m: float
+        self,
+        look: Look,
+        grid: Grid,
+        place: Position,
+        objects: IntArray,
+        farthest_m: float,
+        pieces: Pieces,
     ) -> Light:
         """What is lit of objects, from memory where all of them are known there."""
         pulse_m = look.budget.pulse.depth_m
         cell_m = min(max(pulse_m / 2.0, _LEAST_CELL_M), _MOST_CELL_M)
         bin_rad = bin_rad_of(look.budget)
         key = (place, grid is self._scene.fine, cell_m, bin_rad)
-        known = self._lights.get(key) if look.eye == self._kept else None
+        is_kept = look.eye == self._kept and pieces is self._pieces
+        known = self._lights.get(key) if is_kept else None
         if known is not None:
             at = np.searchsorted(known.piece, objects)
             if at[-1] < known.piece.size and np.array_equal(known.piece[at], objects):
@@ -191,14 +205,14 @@ class Gauge:
         light = light_pieces(
             grid.terrain,
             place,
-            self._pieces,
+            pieces,
             objects,
             look.eye,
             cell_m=cell_m,
             bin_rad=bin_rad,
             around=Around(range_m=range_m, bearing_deg=bearing_deg, here=here),
         )
-        if look.eye == self._kept:
+        if is_kept:
             self._lights[key] = light
         return light
 

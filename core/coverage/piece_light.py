@@ -16,12 +16,15 @@ class Pieces(HoldsArrays):
 
     reach_m : how far from its place a piece reaches; ground farther off is not part of it
     height_m : its height above the water now, for where the sea mirrors it
+    own_m : higher ground is other land, that is near to it: an islet's own height; such a piece is
+        looked at no wider than it is. Infinite, as it is when left out, where all ground counts
     """
 
     lat_deg: FloatArray
     lon_deg: FloatArray
     reach_m: FloatArray
     height_m: FloatArray
+    own_m: FloatArray | None = None
 
     def around(self, place: Position) -> tuple[FloatArray, FloatArray]:
         """Ranges, m, and bearings, deg, of all pieces from a place, each (t,)."""

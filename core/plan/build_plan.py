@@ -41,6 +41,7 @@ from core.plan.paint_looks import paint_looks, paint_targets
 from core.plan.peaks import peaks_of
 from core.plan.plan_result import LegPlan, Plan
 from core.plan.range_scales import settings_of
+from core.plan.ranking import is_doubtful
 from core.plan.request import Request
 from core.plan.rules import DEFAULT_RULES, PlanRules, Weather
 from core.plan.shore import cell_size_m, is_known_low
@@ -160,6 +161,9 @@ def build_plan(
         *emergence_findings(waters),
     ]
     fixed = {t.id: (t.name, t.position) for t in book.objects if t.is_fixed}
+    doubtful = frozenset(
+        t.id for t in book.objects if is_doubtful(t.kind, t.height_above_water_m, rules)
+    )
     # From the last leg back, so that each knows the first object of the next.
     for i, field in reversed(tuple(enumerate(fields))):
         progress.report(
@@ -190,7 +194,7 @@ def build_plan(
                 tangent_before_m=0.0 if before is None else before.tangent_m,
                 to_waypoint=passage.waypoints[i + 1].name,
                 rules=by_leg[i],
-                ladder_echoes=ladder_echoes(afar[i].paints, field, fixed),
+                ladder_echoes=ladder_echoes(afar[i].paints, field, fixed, doubtful),
                 paint_pulse=None if coverage.budget is None else coverage.budget.pulse,
                 waters=waters[i],
                 weather=Weather(

@@ -12,7 +12,10 @@ from core.plan.tune_result import LadderEcho
 
 
 def ladder_echoes(
-    paints: LegPaints | None, field: LegField, places: dict[str, tuple[str, Position]]
+    paints: LegPaints | None,
+    field: LegField,
+    places: dict[str, tuple[str, Position]],
+    doubtful: frozenset[str] = frozenset(),
 ) -> tuple[LadderEcho, ...] | None:
     """Every object at every place along the track from which it echoes or must not.
 
@@ -24,6 +27,8 @@ def ladder_echoes(
         The leg, with the main radar's blind sectors.
     places : dict
         Name and position by id of the objects that count: one that floats may be off station.
+    doubtful : frozenset of str
+        Those of them that may lie under water.
     """
     if paints is None:
         return None
@@ -63,6 +68,7 @@ def ladder_echoes(
                         cross_m=math.sin(math.radians(bearing_deg - float(course_deg[p]))),
                         sectors=field.sectors,
                     ),
+                    is_doubtful=object_id in doubtful,
                 )
             )
     return tuple(found)

@@ -37,7 +37,7 @@ from core.plan.scale_stretches import scale_stretches
 from core.plan.tide_edges import tide_edges
 from core.plan.turn_findings import turn_findings
 from core.plan.usable_window import EdgePoint
-from core.plan.weak_lines import weak_line_findings
+from core.plan.weak_lines import doubtful_turn_findings, weak_line_findings
 
 
 def plan_leg(
@@ -105,6 +105,7 @@ def plan_leg(
     findings += corridor_findings(field, watch, laid)
     looks = object_looks(field, candidates, context, echo_m=echo_of(field, spans, rules))
     findings += weak_line_findings(laid, looks, number)
+    findings += doubtful_turn_findings(wheel_over, number, rules)
     findings += turn_findings(
         field.turn_plan,
         leg_number=number,

@@ -5,6 +5,7 @@ from dataclasses import replace
 from core.coverage.coverage_result import LegCoverage
 from core.plan.request import Environment
 from core.plan.rules import PlanRules
+from core.plan.tide_levels import low_and_high_m
 
 
 def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
@@ -22,9 +23,10 @@ def rules_for(environment: Environment, rules: PlanRules) -> PlanRules:
     rules = replace(rules, low_water_m=low_m, high_water_m=high_m)
     if range_m is None and low_m is not None and high_m is not None:
         range_m = high_m - low_m
-    if range_m is None:
-        return rules
-    return replace(rules, tidal_range_m=range_m, is_tidal_range_assumed=False)
+    if range_m is not None:
+        rules = replace(rules, tidal_range_m=range_m, is_tidal_range_assumed=False)
+    rise_m = max(low_and_high_m(rules)[1] - environment.water_level_m, 0.0)
+    return replace(rules, doubtful_height_m=environment.height_error_m + rise_m)
 
 
 def rules_of_leg(environment: Environment, rules: PlanRules, leg: LegCoverage) -> PlanRules:

@@ -11,6 +11,7 @@ from core.plan.candidates import Candidate, LegField
 from core.plan.leg_context import LegContext
 from core.plan.object_result import Confidence, Grade, ObjectLook
 from core.plan.plan_result import Edge
+from core.plan.ranking import is_doubtful
 from core.plan.reason import Reason
 from core.plan.shore import UNKNOWN, cell_size_m, cells_around
 from core.plan.usable_window import EdgePoint, FeatureTrack
@@ -116,6 +117,8 @@ def _confidence(
             note(2, reason_codes.HEIGHTS_ASSUMED)
         elif feature.height_m <= land.height_error_m:
             note(2, reason_codes.HEIGHT_WITHIN_ERROR, ("height_error_m", land.height_error_m))
+        elif is_doubtful(feature.kind, feature.height_m, rules):
+            note(2, reason_codes.HEIGHT_WITHIN_TIDE, ("height_m", rules.doubtful_height_m))
         elif could_hide:
             note(1, reason_codes.HEIGHT_COULD_HIDE, ("height_error_m", land.height_error_m))
         around = cells_around(

@@ -1,5 +1,6 @@
 """With which radars, weather and water first paints are worked out, and of which objects."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -133,6 +134,7 @@ def paint_targets(
     for thing in book.objects:
         feature = features.get(thing.id)
         reach_m = _REACH_M.get(thing.kind, rules.height_reach_m)
+        own_m = math.inf
         if feature is not None and thing.kind in (ObjectKind.ISLET, ObjectKind.ROCK):
             east, north = metres_from(
                 feature.lat_deg,
@@ -141,11 +143,13 @@ def paint_targets(
                 from_lon_deg=thing.position.lon_deg,
             )
             reach_m = min(reach_m, max(float(np.hypot(east, north).max()), 1.0))
+            own_m = feature.height_m
         mark = feature.mark if feature is not None else None
         targets.append(
             PaintTarget(
                 sight=_sight(thing, reach_m, rules),
                 reach_m=reach_m,
+                own_m=own_m,
                 mark=None if mark is None else like_of(mark),
                 floats=mark is not None and not mark.is_fixed,
             )

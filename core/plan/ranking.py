@@ -207,6 +207,11 @@ def is_awash(feature: Feature) -> bool:
     return feature.mark is None and feature.height_m < _AWASH_M
 
 
+def is_doubtful(kind: ObjectKind, height_m: float, rules: PlanRules) -> bool:
+    """Whether a small piece of land may lie under water, for all that heights and tide say."""
+    return kind in (ObjectKind.ISLET, ObjectKind.ROCK) and height_m <= rules.doubtful_height_m
+
+
 def is_mobile(feature: Feature, *, limit_m: float, rules: PlanRules) -> bool:
     """Whether the tide moves an object's edge too far for it to come first.
 

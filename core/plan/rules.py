@@ -174,6 +174,9 @@ class PlanRules:
     """Islets and heads lower than this in the elevation data are not known to stand above water
     at all (the data has lost them), so nothing is laid on them unless the officer gives them as a
     mark."""
+    doubtful_height_m: float = 7.0
+    """Islets and rocks no higher than this may lie under high water: height error and high water
+    above now, together (5 m and half of ``tidal_range_m`` here)."""
     shore_range_ratio: float = 12.0
     """A shore of a visible height h (m) must be seen from sqrt(12 h) NM by the least radar allowed:
     60 m from 20, 6 m from 8, 3 m from 6 NM (IMO MSC.192(79) table, by job.md 4.1.5). Islets and

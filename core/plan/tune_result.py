@@ -27,6 +27,8 @@ class LadderEcho:
     masked_by: str
     """What hides it, in words, such as ``land 84 m high, 2.1 NM off``."""
     in_blind_sector: bool
+    is_doubtful: bool = False
+    """An islet that may lie under water, by height error and tide."""
 
 
 class Rung(Worded):

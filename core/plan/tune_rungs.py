@@ -63,13 +63,18 @@ def ladders(
 
 
 def by_rung(echoes: tuple[LadderEcho, ...], rules: TuneRules) -> dict[Rung, list[LadderEcho]]:
-    """Echoes of each step, the best first: strongest, most in the middle, weakest, nearest."""
+    """Echoes of each step, the best first: strongest, most in the middle, weakest, nearest.
+
+    What may lie under water stands on a step only where nothing else does.
+    """
     found: dict[Rung, list[LadderEcho]] = {rung: [] for rung in Rung}
     for echo in echoes:
         rung = rung_of(echo, rules)
         if rung is not None:
             found[rung].append(echo)
     for rung, fitting in found.items():
+        if not all(echo.is_doubtful for echo in fitting):
+            fitting[:] = [echo for echo in fitting if not echo.is_doubtful]
         fitting.sort(key=lambda echo: (_demerit(echo, rung, rules), echo.object_id))
     return found
 

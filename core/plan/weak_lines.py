@@ -1,9 +1,11 @@
-"""A note where nothing steady can carry a leg's primary line."""
+"""Findings where nothing better can carry a primary line or a wheel-over than a weak object."""
 
 from core.base.findings import Finding, Severity, Where
 from core.base.language import tr
 from core.plan.object_result import ObjectLook
-from core.plan.plan_result import IndexLine
+from core.plan.plan_result import IndexLine, WheelOver
+from core.plan.ranking import is_doubtful
+from core.plan.rules import PlanRules
 
 _WORDS = {
     "slides_m": tr("its tangent slides as you pass"),
@@ -47,5 +49,32 @@ def weak_line_findings(
             ),
             where=Where(leg_number=leg_number),
             todo=tr("Check the position more often by another aid there"),
+        ),
+    )
+
+
+def doubtful_turn_findings(
+    turn: WheelOver | None, leg_number: int, rules: PlanRules
+) -> tuple[Finding, ...]:
+    """A check where a wheel-over leans on an islet that may lie under water."""
+    if turn is None:
+        return ()
+    used = [] if turn.line is None else [turn.line.object]
+    used += [] if turn.second_mark is None else [turn.second_mark.object]
+    doubtful = {t.id: t for t in used if is_doubtful(t.kind, t.height_above_water_m, rules)}
+    if not doubtful:
+        return ()
+    return (
+        Finding(
+            severity=Severity.CHECK,
+            code="wheel-over-on-doubtful-islet",
+            what=tr(
+                "the wheel-over is read off {objects}, no higher than height error and high "
+                "water together, {height_m:.0f} m: there may be nothing to see",
+                objects=", ".join(doubtful),
+                height_m=rules.doubtful_height_m,
+            ),
+            where=Where(leg_number=leg_number),
+            todo=tr("Look on the chart whether it stands above water, else turn by other means"),
         ),
     )

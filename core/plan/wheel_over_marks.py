@@ -11,7 +11,7 @@ from core.geodesy.position import Position
 from core.plan.blind_sectors import is_blind
 from core.plan.intervals import Interval
 from core.plan.plan_result import Edge
-from core.plan.ranking import is_awash, is_mobile, tide_error_m
+from core.plan.ranking import is_awash, is_doubtful, is_mobile, tide_error_m
 from core.plan.usable_window import EdgePoint, FeatureTrack, echo_reach_m, edge_kind
 from core.plan.wheel_over_site import WheelOverSite, line_through
 
@@ -20,6 +20,8 @@ _NARROW_PENALTY_M = 1_852.0
 """For a line nearer to own ship than ``rules.least_turn_cross_m``."""
 _UNSTEADY_PENALTY_M = 1_852.0
 """For an edge that the tide moves too far, and for what may be awash."""
+_DOUBTFUL_PENALTY_M = 50_000.0
+"""For an islet that may lie under water: all else on the screen goes before it."""
 _SAME_OBJECT_PENALTY_M = 100_000.0
 
 
@@ -176,9 +178,11 @@ def _is_readable(
 
 
 def _unsteady_penalty_m(site: WheelOverSite, track: FeatureTrack) -> float:
-    """For edges that ranking would never put first (job.md 2.4.2)."""
+    """For edges that ranking would never put first (job.md 2.4.2), and for doubtful islets."""
     limit_m = site.setting.budget.limit_m
     feature = track.feature
+    if is_doubtful(feature.kind, feature.height_m, site.rules):
+        return _DOUBTFUL_PENALTY_M
     is_poor = is_mobile(feature, limit_m=limit_m, rules=site.rules) or is_awash(feature)
     return _UNSTEADY_PENALTY_M if is_poor else 0.0
 

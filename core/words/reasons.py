@@ -85,6 +85,9 @@ TEMPLATES: dict[str, str] = {
     codes.HEIGHT_WITHIN_ERROR: tr(
         "no higher than heights err ({height_error}), it may not stand out"
     ),
+    codes.HEIGHT_WITHIN_TIDE: tr(
+        "no higher than height error and high water together ({height}), it may lie under water"
+    ),
     codes.HEIGHT_COULD_HIDE: tr("{height_error} lower it would be hidden in its window"),
     codes.HEIGHTS_MISSING: tr("heights beside it are missing"),
     codes.FEW_CELLS: tr("less than three cells of {cell_side} across"),

@@ -283,6 +283,28 @@ def test_an_islet_that_the_elevation_does_not_hold_is_a_point() -> None:
     assert _moment(paint.normally_by).range_m < _moment(paint.normally_from).range_m
 
 
+def test_an_islet_does_not_paint_by_the_hill_beside_it() -> None:
+    # An invented islet 2 m high, 200 m across, with a hill of 60 m close by to the west:
+    # heights and paint of the islet are those of one piece of land.
+    sea = flat_sea(half_width_m=14.0 * NM, cell_m=50.0).land(islet(0.0, 0.0, width_m=200.0), 2.0)
+    beside = sea.land(islet(-560.0, 0.0, width_m=800.0), 60.0)
+    here, at = place(0.0, -10.0 * NM), np.array([0])
+    alone, own, whole = (
+        Gauge(_scene(track((0.0, -12.0 * NM), (0.0, -3.0 * NM)), land, (one,), 25.0), (one,))
+        for land, one in (
+            (sea.model(), replace(_target(place(0.0, 0.0), 2.0, reach_m=142.0), own_m=2.0)),
+            (beside.model(), replace(_target(place(0.0, 0.0), 2.0, reach_m=142.0), own_m=2.0)),
+            (beside.model(), _target(place(0.0, 0.0), 2.0, reach_m=142.0)),
+        )
+    )
+    look = Look(budget=_budget())
+    (alone_db,), (own_db,), (whole_db,) = (g.seen_from(look, here, at) for g in (alone, own, whole))
+    assert whole_db > alone_db + 10.0
+    assert own_db == pytest.approx(alone_db, abs=0.5)
+    # What must not paint still asks for all ground there: coast and heights may lie apart.
+    assert not own.hidden_from(look, here, at)[0]
+
+
 def test_land_that_hides_it_before_arrival_is_named_and_it_comes_again() -> None:
     sea = flat_sea(half_width_m=16.0 * NM, cell_m=60.0)
     sea = sea.land(shapely.box(-0.6 * NM, 2.0 * NM, 0.6 * NM, 2.3 * NM), 70.0)

@@ -112,6 +112,7 @@ def test_nothing_of_a_piece_is_lost_with_a_ray_given_up_before_it(antenna_m: flo
                 from_m,
                 sums.face.size,
                 slope,
+                math.inf,
             ).rises
             parts = (sums.face, sums.height, sums.square, sums.steep, sums.unknown)
             found.append(([part[first:upto] for part in parts], sums.water[:first], rises))

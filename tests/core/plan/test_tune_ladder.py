@@ -17,7 +17,7 @@ from core.plan.reason import Reason
 from core.plan.rules import DEFAULT_RULES
 from core.plan.tune_ladder import CheckStretch, choose_tune_check
 from core.plan.tune_result import LadderEcho, Rung, TuneCheck, TuneReading
-from core.plan.tune_rungs import rung_of
+from core.plan.tune_rungs import by_rung, rung_of
 from core.radar.radar_set import RadarPulse
 from tests.helpers.sample_outcome import sample_outcome
 
@@ -312,3 +312,9 @@ def test_readings_speak_only_of_echoes_that_were_found() -> None:
 def test_the_order_of_the_echoes_does_not_matter() -> None:
     echoes = (*four(3.0), *four(4.0), echo("V", 8.0, bearing_deg=250.0))
     assert chosen(echoes) == chosen(tuple(reversed(echoes)))
+
+
+def test_an_islet_that_may_lie_under_water_stands_on_a_step_only_where_nothing_else_does() -> None:
+    sure, stronger = echo("S", 25.0), replace(echo("D", 50.0), is_doubtful=True)
+    assert by_rung((sure, stronger), DEFAULT_RULES.tune)[Rung.STRONG] == [sure]
+    assert by_rung((stronger,), DEFAULT_RULES.tune)[Rung.STRONG] == [stronger]
