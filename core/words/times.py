@@ -1,4 +1,8 @@
-"""Times into printed words: four figures, the zone in every column head, minutes without a date."""
+"""Times into printed words: four figures, the zone in every column head, minutes without a date.
+
+Every moment is rounded down to the minute, so that one event has one time wherever it stands and
+none comes as a surprise; only limits by which something is due are rounded up (``when_late``).
+"""
 
 import math
 from datetime import datetime, timedelta
@@ -7,23 +11,22 @@ from core.base.language import tr
 from core.passage.timetable import Timetable
 from core.words.quantities import DASH
 
+_SLACK_MIN = 1e-6
+_SLACK = timedelta(minutes=_SLACK_MIN)
+"""A whole minute that was worked out is no less for its last bits."""
+
 ZONE = "UTC"
 """The only zone printed; never mixed with another on one page."""
 
 
 def clock(utc: datetime) -> str:
-    """Four figures, nearest minute: ``0642``."""
-    return _nearest_minute(utc).strftime("%H%M")
-
-
-def clock_early(utc: datetime) -> str:
-    """Four figures, rounded down: for alerts and first moments, so that they warn early."""
-    return utc.strftime("%H%M")
+    """Four figures: ``0642``."""
+    return (utc + _SLACK).strftime("%H%M")
 
 
 def day_clock(utc: datetime) -> str:
     """Day of the month and four figures: ``25 0642``."""
-    return _nearest_minute(utc).strftime("%d %H%M")
+    return (utc + _SLACK).strftime("%d %H%M")
 
 
 def date(utc: datetime) -> str:
@@ -57,12 +60,12 @@ def duration(minutes: float) -> str:
 
 def minutes_early(minutes: float) -> str:
     """Minutes still to run before an alert or turn, rounded down, so early: ``3 min``."""
-    return f"{math.floor(minutes + 1e-6)} min"
+    return f"{math.floor(minutes + _SLACK_MIN)} min"
 
 
 def from_start(seconds: float) -> str:
-    """Hours and minutes from the start of the passage, nearest minute: ``+1:05``."""
-    whole = math.floor(seconds / 60.0 + 0.5)
+    """Hours and minutes from the start of the passage: ``+1:05``."""
+    whole = math.floor(seconds / 60.0 + _SLACK_MIN)
     sign = "-" if whole < 0 else "+"
     return f"{sign}{abs(whole) // 60}:{abs(whole) % 60:02d}"
 
@@ -76,11 +79,8 @@ def when(timetable: Timetable, leg_index: int, along_m: float) -> str:
 
 
 def when_early(timetable: Timetable, leg_index: int, along_m: float) -> str:
-    """The same rounded down to the minute, for moments that must not come as a surprise."""
-    utc = timetable.utc_at(leg_index, along_m)
-    if utc is None:
-        return from_start(math.floor(timetable.seconds_at(leg_index, along_m) / 60.0) * 60.0)
-    return clock_early(utc)
+    """The same, where it matters that it is early: wheel-over, alerts, first moments."""
+    return when(timetable, leg_index, along_m)
 
 
 def when_late(timetable: Timetable, leg_index: int, along_m: float) -> str:
@@ -88,9 +88,9 @@ def when_late(timetable: Timetable, leg_index: int, along_m: float) -> str:
     utc = timetable.utc_at(leg_index, along_m)
     if utc is None:
         seconds = timetable.seconds_at(leg_index, along_m)
-        return from_start(math.ceil(seconds / 60.0 - 1e-6) * 60.0)
-    whole = utc.replace(second=0, microsecond=0)
-    return clock(whole if whole == utc else whole + timedelta(minutes=1))
+        return from_start(math.ceil(seconds / 60.0 - _SLACK_MIN) * 60.0)
+    whole = (utc - _SLACK).replace(second=0, microsecond=0) + timedelta(minutes=1)
+    return clock(whole)
 
 
 def span(timetable: Timetable, leg_index: int, from_along_m: float, to_along_m: float) -> str:
@@ -107,7 +107,3 @@ def zone_words(timetable: Timetable) -> str:
 def zone_short(timetable: Timetable) -> str:
     """The same where there is little room: ``UTC`` or ``+h:mm``."""
     return ZONE if timetable.start_utc is not None else "+h:mm"
-
-
-def _nearest_minute(utc: datetime) -> datetime:
-    return (utc + timedelta(seconds=30)).replace(second=0, microsecond=0)

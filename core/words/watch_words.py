@@ -111,7 +111,7 @@ def _deed(event: WatchEvent, timetable: Timetable) -> tuple[str, str]:
         more = f"{till}; {Say.FALLBACK.format(object=matter.fallback)}" if matter.fallback else till
         return Say.HAND_OVER_FROM_TO.format(start=matter.from_object, stop=matter.to_object), more
     if isinstance(matter, IndexGap):
-        till = times.when_late(timetable, index, matter.to_along_m)
+        till = times.when(timetable, index, matter.to_along_m)
         lead = Bridge.TILL.format(when=till)
         return lead, Say.GAP_SUBSTITUTE.format(substitute=matter.substitute)
     if isinstance(matter, ScaleStretch):

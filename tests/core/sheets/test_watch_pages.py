@@ -6,6 +6,7 @@ from dataclasses import replace
 from core.plan.landfall import landfalls_of
 from core.plan.master_calls import master_calls
 from core.plan.outcome import Outcome
+from core.plan.plan_result import HandOver, IndexGap
 from core.plan.watch_events import WatchEvent, WatchKind, watch_events
 from core.sheets.book import make_book
 from core.sheets.master_card import master_rows
@@ -154,3 +155,26 @@ def test_times_from_the_start_of_a_long_passage_do_not_run_into_words() -> None:
     for page in _pages(outcome, Bridge.NEXT_HOURS):
         assert overlaps(page.items, FixedMeasure()) == []
     assert "+11:" in words_of(*_pages(outcome, Bridge.NEXT_HOURS))
+
+
+def test_a_stretch_has_the_same_times_here_as_on_the_leg_sheet() -> None:
+    # A speed that puts hardly any end on a whole minute.
+    outcome = sample_outcome()
+    timetable = replace(
+        outcome.plan.timetable,
+        start_utc=None,
+        leg_speed_mps=tuple(0.83 * one for one in outcome.plan.timetable.leg_speed_mps),
+    )
+    plan = replace(outcome.plan, timetable=timetable)
+    told = 0
+    for event in watch_events(plan):
+        stretch = event.matter
+        if not isinstance(stretch, HandOver | IndexGap):
+            continue
+        said = watch_words(event, timetable)
+        span = times.span(timetable, event.leg_index, stretch.from_along_m, stretch.to_along_m)
+        start, stop = span.split(quantities.DASH)
+        assert said.time == start
+        assert f"till {stop}" in f"{said.lead} {said.more}"
+        told += 1
+    assert told > 1
