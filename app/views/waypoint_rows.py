@@ -18,11 +18,11 @@ HEADS = (
     tr("Waypoint"),
     tr("Position"),
     tr("Turn radius, NM"),
-    tr("Leg to it"),
-    tr("Port, NM"),
-    tr("Starboard, NM"),
-    tr("Speed, kn"),
-    tr("Note on the leg"),
+    tr("Leg to here"),
+    tr("Port to here, NM"),
+    tr("Starboard to here, NM"),
+    tr("Speed to here, kn"),
+    tr("Note on the leg to here"),
 )
 NAME, POSITION, RADIUS, KIND, PORT, STARBOARD, SPEED, NOTE = range(len(HEADS))
 _LEG_CELLS = (KIND, PORT, STARBOARD, SPEED, NOTE)

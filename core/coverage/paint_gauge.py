@@ -142,7 +142,10 @@ class Gauge:
     def _margins(
         self, look: Look, place: Position, objects: IntArray, of: Pieces | None = None
     ) -> tuple[FloatArray, BoolArray]:
-        """Margins of chosen objects, or of all ground about them, and whether unknown heights may make them more."""
+        """Margins of chosen objects, and whether unknown heights may make them more.
+
+        ``of`` are the pieces that are looked at in place of the objects' own.
+        """
         margins = np.full(objects.size, -np.inf)
         is_unsure = np.zeros(objects.size, dtype=np.bool_)
         range_m = self._around(place)[0][objects]

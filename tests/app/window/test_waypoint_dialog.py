@@ -94,10 +94,10 @@ def test_typed_cells_become_their_values(passage: Passage) -> None:
         (POSITION, "somewhere", "Row 2, position: "),
         (RADIUS, "wide", "Row 2, turn radius: «wide» is not a number."),
         (RADIUS, "11", "Row 2, turn radius: 11 is not above 0 and at most 10 NM."),
-        (KIND, "zigzag", "Row 2, leg to it: «zigzag» is neither rhumb line nor great circle."),
-        (PORT, "0", "Row 2, port: 0 is not above 0 and at most 50 NM."),
-        (SPEED, "nan", "Row 2, speed: nan is not above 0 and at most 100 kn."),
-        (NOTE, "x" * 5000, "Row 2, note on the leg: the note is longer than"),
+        (KIND, "zigzag", "Row 2, leg to here: «zigzag» is neither rhumb line nor great circle."),
+        (PORT, "0", "Row 2, port to here: 0 is not above 0 and at most 50 NM."),
+        (SPEED, "nan", "Row 2, speed to here: nan is not above 0 and at most 100 kn."),
+        (NOTE, "x" * 5000, "Row 2, note on the leg to here: the note is longer than"),
     ],
 )
 def test_what_cannot_be_used_is_told_in_a_sentence(
