@@ -7,7 +7,7 @@ from core.plan.outcome import Outcome
 from core.plan.plan_result import HandOver, IndexGap, IndexLine, LegPlan, Override, Role
 from core.words import quantities, times
 from core.words.line_words import agreement_words, fallback_words
-from core.words.reasons import sentence
+from core.words.reasons import beside_choice, sentence
 
 INDEX_HEADS = (
     tr("Use"),
@@ -39,6 +39,7 @@ def _line_rows(
     why = sentence(line.reason)
     if line.override is not None:
         remark = f": {line.override.remark}" if line.override.remark else ""
+        why = beside_choice(line.reason)
         why = tr("officer's choice{remark}; {why}", remark=remark, why=why)
     if line.role in (Role.PRIMARY, Role.CHECK):
         why += tr("; if not seen: {fallback}", fallback=fallback_words(leg, line))

@@ -1,6 +1,7 @@
 """Reason codes of the plan into sentences; the codes and their values stand in reason_codes."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from core.base.language import tr
 from core.plan import reason_codes as codes
@@ -320,6 +321,19 @@ def _made_of_several(values: _Values) -> dict[str, str]:
     if "cross_index_range_m" in values:
         words |= _lay_line(values)
     return words
+
+
+def beside_name(reason: Reason, name: str) -> str:
+    """A reason beside the name of its object: what kind of thing it is stands there already."""
+    words = sentence(reason)
+    kind, _colon, terms = words.partition(": ")
+    return terms if terms and name.startswith(kind) else words
+
+
+def beside_choice(reason: Reason) -> str:
+    """A reason where it is said beside it that the officer chose the object."""
+    values = tuple(value for value in reason.values if value[0] != "chosen")
+    return sentence(replace(reason, values=values))
 
 
 def sentence(reason: Reason) -> str:

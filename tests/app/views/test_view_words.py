@@ -14,7 +14,8 @@ from app.views.readout_words import readout, scales_in_force
 from app.views.setup_rows import setup_rows
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
-from core.plan.plan_result import Override
+from core.plan import reason_codes as codes
+from core.plan.plan_result import Override, Reason
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.sample_paints import with_paints
 from tests.helpers.window_jobs import no_leg_covered
@@ -127,6 +128,12 @@ def test_a_choice_the_plan_holds_is_told_as_the_officers() -> None:
     leg = replace(leg, lines=lines)
     held = index_rows(outcome, leg, (override,))[1]
     assert held.cells[0].startswith("officer's choice: seen well")
+    values = (("kind", "islet"), ("chosen", 1.0), ("sharp", 1.0))
+    chosen = Reason(code=codes.INDEX_OBJECT, values=values)
+    leg = replace(leg, lines=(replace(lines[0], reason=chosen), *lines[1:]))
+    said = index_rows(outcome, leg, (override,))[1].cells[0]
+    assert said.startswith("officer's choice: seen well; islet: sharp edge")
+    assert "chosen" not in said
     assert not held.is_alert
     taken_back = index_rows(outcome, leg, ())[1]
     assert taken_back.cells[0].startswith("choice taken back, compute again")

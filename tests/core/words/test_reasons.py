@@ -3,7 +3,7 @@
 from core.base.units import m_from_nm
 from core.plan import reason_codes as codes
 from core.plan.plan_result import Reason
-from core.words.reasons import TEMPLATES, sentence
+from core.words.reasons import TEMPLATES, beside_choice, beside_name, sentence
 
 
 def test_every_code_of_the_plan_has_words_of_its_own() -> None:
@@ -35,3 +35,16 @@ def test_a_low_shore_says_what_the_data_can_tell_and_that_the_range_is_assumed()
     )
     steep = (("kind", "islet"), ("slope", 0.8), ("steep_to", 1.0))
     assert sentence(Reason(code=codes.INDEX_OBJECT, values=steep)) == "islet: steep-to"
+
+
+def test_beside_a_name_the_kind_is_not_said_again() -> None:
+    reason = Reason(code=codes.INDEX_OBJECT, values=(("kind", "islet"), ("steep_to", 1.0)))
+    assert beside_name(reason, "islet 38 m high, 2.9 NM NE of WP2") == "steep-to"
+    assert beside_name(reason, "Ostrin") == "islet: steep-to"
+
+
+def test_that_the_officer_chose_it_is_not_said_beside_his_choice() -> None:
+    values = (("kind", "islet"), ("chosen", 1.0), ("steep_to", 1.0))
+    reason = Reason(code=codes.INDEX_OBJECT, values=values)
+    assert sentence(reason) == "islet: chosen by the officer, steep-to"
+    assert beside_choice(reason) == "islet: steep-to"
