@@ -33,6 +33,9 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
             if part
         )
         what = f"{place}: {finding.what}" if place else finding.what
+        # The name of a file stays as it is.
+        if not finding.where.file:
+            what = what[:1].upper() + what[1:]
         rows.append(
             Row(
                 cells=(
@@ -40,7 +43,7 @@ def finding_rows(findings: tuple[Finding, ...]) -> tuple[Row, ...]:
                     if finding.severity is Severity.MUST_FIX
                     else finding.severity.shown,
                     tr("all") if number is None else str(number),
-                    what[:1].upper() + what[1:].rstrip(".") + "." + todo,
+                    what.rstrip(".") + "." + todo,
                 ),
                 tip=str(finding),
                 is_alert=finding.severity is Severity.MUST_FIX,

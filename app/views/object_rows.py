@@ -11,7 +11,7 @@ from core.plan.plan_result import LegPlan
 from core.words import quantities
 from core.words.messages import Say
 from core.words.object_words import confidence_words, conspicuous_words, look_words
-from core.words.reasons import sentence
+from core.words.reasons import beside_name, sentence
 
 OBJECT_HEADS = (
     tr("Place"),
@@ -43,7 +43,7 @@ def _look_rows(leg: LegPlan, look: ObjectLook) -> tuple[Row, Row]:
     confirm = str(Say.CONFIRM_ON_CHART) if thing.confirm_on_chart else ""
     words = (
         thing.name,
-        sentence(look.reason),
+        beside_name(look.reason, thing.name),
         *look_words(look),
         confidence_words(look),
         conspicuous_words(look),

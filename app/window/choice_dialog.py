@@ -22,16 +22,22 @@ from app.views.soft_caret import SoftCaret
 from core.base.language import tr
 from core.plan.choices import part_of, with_own_lines
 from core.plan.object_result import ObjectLook
-from core.plan.plan_result import IndexLine, LegPlan, Override
+from core.plan.plan_result import IndexLine, IndexObject, LegPlan, Override
 from core.words.kept_words import shown
 from core.words.quantities import distance, height, side
-from core.words.reasons import sentence
+from core.words.reasons import beside_name
 
 _ROLES = ("primary", "check")
 
 
 def _at(look: ObjectLook) -> str:
     return f"{side(look.side)} {distance(look.cross_index_range_m, 2)}   "
+
+
+def _named(thing: IndexObject) -> str:
+    """Its name, and its height where the name does not say it."""
+    high = height(thing.height_above_water_m)
+    return thing.name if f" {high}" in thing.name else f"{thing.name}, {high}"
 
 
 class ChoiceDialog(QDialog):
@@ -75,8 +81,8 @@ class ChoiceDialog(QDialog):
         for candidate, reason in leg.candidates:
             confirm = tr("; confirm on the chart") if candidate.confirm_on_chart else ""
             item = QListWidgetItem(
-                f"{candidate.id}   {at.get(candidate.id, '')}{candidate.name}, "
-                f"{height(candidate.height_above_water_m)}: {sentence(reason)}{confirm}"
+                f"{candidate.id}   {at.get(candidate.id, '')}{_named(candidate)}: "
+                f"{beside_name(reason, candidate.name)}{confirm}"
             )
             item.setData(Qt.ItemDataRole.UserRole, candidate.id)
             self._objects.addItem(item)

@@ -102,10 +102,17 @@ def gap_findings(marked: tuple[tuple[Gap, str], ...], leg_number: int) -> tuple[
                 code="gap-hides-first-sight",
                 what=(
                     tr(
-                        "heights are unknown {sectors}, on the bearing on which {names} "
-                        "first comes in sight",
+                        "heights are unknown {sectors}, on the bearings on which {names} first "
+                        "come in sight",
                         sectors=_sectors([gap for gap, _name in sights]),
                         names=_names(sights),
+                    )
+                    if len({name for _gap, name in sights}) > 1
+                    else tr(
+                        "heights are unknown {sectors}, on the bearing on which {name} first comes "
+                        "in sight",
+                        sectors=_sectors([gap for gap, _name in sights]),
+                        name=_names(sights),
                     )
                 ),
                 where=where,
@@ -153,27 +160,39 @@ def _names(hidden: list[tuple[Gap, str]]) -> str:
 
 
 def _sectors(gaps: list[Gap]) -> str:
-    """Sectors of gaps in words; of many gaps the widest two."""
+    """Sectors of gaps in words, those that meet as one; of many the widest two."""
     causes = tr(" and ").join(dict.fromkeys(_CAUSES[gap.cause] for gap in gaps))
-    widest = sorted(
-        gaps,
-        key=lambda g: (-((g.bearing_to_deg - g.bearing_from_deg) % 360.0), g.from_along_m),
-    )
-    sectors = list(
-        dict.fromkeys(
-            tr(
-                "{from_bearing:03d}° to {to_bearing:03d}°",
-                from_bearing=round(gap.bearing_from_deg) % 360,
-                to_bearing=round(gap.bearing_to_deg) % 360,
-            )
-            for gap in widest
-        )
-    )
+    merged = _merged(gaps)
+    if merged is None:
+        return tr("all round ({causes})", causes=causes)
+    sectors = [
+        tr("between {start:03d}° and {stop:03d}°", start=start, stop=stop) for start, stop in merged
+    ]
     if len(sectors) <= 3:
-        return tr("between {sectors} ({causes})", sectors=tr_listed(sectors), causes=causes)
+        return tr("{sectors} ({causes})", sectors=tr_listed(sectors), causes=causes)
     return tr(
-        "between {sectors} and in {more_count} other sectors ({causes})",
+        "{sectors} and in {more_count} other sectors ({causes})",
         sectors=tr_listed(sectors[:2]),
         more_count=len(sectors) - 2,
         causes=causes,
     )
+
+
+def _merged(gaps: list[Gap]) -> list[tuple[int, int]] | None:
+    """Sectors of gaps in whole degrees, none meeting another, widest first; None is all round."""
+    dark = np.zeros(360, dtype=np.bool_)
+    for gap in gaps:
+        start, width = gap.bearing_from_deg, (gap.bearing_to_deg - gap.bearing_from_deg) % 360.0
+        if width == 0.0:
+            return None
+        stop = max(round(start + width), round(start) + 1)
+        dark[np.arange(round(start), stop) % 360] = True
+    if dark.all():
+        return None
+    starts = np.flatnonzero(dark & ~np.roll(dark, 1))
+    stops = np.flatnonzero(~dark & np.roll(dark, 1))
+    # The sector through north begins behind the last end.
+    ends = [int(stops[stops > start].min(initial=360 + stops[0])) for start in starts]
+    found = [(int(start), end) for start, end in zip(starts, ends, strict=True)]
+    found.sort(key=lambda one: (one[0] - one[1], one[0]))
+    return [(start, end % 360) for start, end in found]

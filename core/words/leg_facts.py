@@ -25,7 +25,7 @@ from core.words.line_words import agreement_words, fallback_words
 from core.words.messages import Say
 from core.words.motion_words import given_words
 from core.words.object_words import grain_words
-from core.words.paint_words import sightings
+from core.words.paint_words import Stand, sightings
 from core.words.reasons import sentence
 from core.words.setup_words import control_words
 from core.words.turn_words import ring_words
@@ -229,12 +229,16 @@ def _paints(leg: LegPlan, timetable: Timetable) -> list[tuple[str, str]]:
     for sight in sightings(leg):
         if not sight.is_listed:
             continue
-        by = "–" if sight.moment is None else _moment(timetable, index, sight.moment)
+        by = None if sight.moment is None else _moment(timetable, index, sight.moment)
+        if sight.stand is Stand.FROM_START:
+            by = str(Say.AT_START)
         overdue = _late(timetable, index, None if sight.paint is None else sight.paint.overdue)
         items.append(
             (
                 tr("first paint {object}", object=sight.object_id or sight.name),
-                tr("by {normally_by}, {overdue}", normally_by=by, overdue=overdue),
+                overdue
+                if by is None
+                else tr("by {normally_by}, {overdue}", normally_by=by, overdue=overdue),
             )
         )
     items += [

@@ -34,3 +34,8 @@ def test_a_finding_leads_to_its_waypoint_or_its_leg(qtbot: QtBot, document: Docu
         places.append((document.leg_index, round(document.cursor_along_m)))
     length_m = round(sample_outcome().plan.passage.line(1).length_m)
     assert places == [(1, length_m), (0, 0), (1, 0), (2, 0), (2, 0)]
+
+
+def test_the_name_of_a_file_stays_as_it_is() -> None:
+    rows = finding_rows((_finding(Where(file="coast_osm.geojson")), _finding(Where())))
+    assert [row.cells[2] for row in rows] == ["coast_osm.geojson: look here.", "Look here."]

@@ -2,7 +2,7 @@
 
 from app.views.object_rows import OBJECT_HEADS, object_rows
 from core.plan.plan_result import Role
-from core.words.reasons import sentence
+from core.words.reasons import beside_name
 from tests.helpers.sample_outcome import sample_outcome
 
 
@@ -14,7 +14,7 @@ def test_every_object_has_figures_and_then_everything_that_is_known_of_it() -> N
         for look, figures, note in zip(leg.looks, rows[::2], rows[1::2], strict=True):
             assert len(figures.cells) == len(OBJECT_HEADS)
             assert figures.cells[:2] == (str(look.place), look.object.id)
-            assert sentence(look.reason) in note.cells[0]
+            assert beside_name(look.reason, look.object.name) in note.cells[0]
             assert f"confidence {look.confidence.grade.value}" in note.cells[0]
             assert ("confirm on chart" in note.cells[0]) == look.object.confirm_on_chart
             roles = [x.role for x in leg.lines if x.object.id == look.object.id]

@@ -155,6 +155,13 @@ def test_the_object_of_the_line_is_offered_first(choice: ChoiceDialog) -> None:
     )
 
 
+def test_an_object_is_named_once_with_its_height(choice: ChoiceDialog) -> None:
+    texts = [choice._objects.item(row).text() for row in range(choice._objects.count())]
+    assert texts
+    for text, (thing, _reason) in zip(texts, sample_outcome().plan.legs[0].candidates, strict=True):
+        assert text.split(": ")[0].count(f"{thing.height_above_water_m:.0f} m") == 1
+
+
 def test_an_earlier_choice_is_shown_as_it_was_made(qapp: object) -> None:
     leg = sample_outcome().plan.legs[0]
     held = Override(leg_number=1, role="primary", object_id="B", is_locked=False, remark="seen")

@@ -219,12 +219,28 @@ def test_one_finding_a_leg_for_all_that_gaps_can_hide() -> None:
         (gap((80.0, 85.0), 1.0), ""),
     ]
     assert [str(f) for f in gap_findings(tuple(hidden), 3)] == [
-        "leg 3: heights are unknown between 030° to 050°, 010° to 020° and 060° to 065° (a void in "
-        "the elevation), where A, a headland 2.3 NM to port and 1 more could be indexed. Get the "
-        "missing elevation, or do not count on that land.",
-        "leg 3: heights are unknown between 070° to 075° (a void in the elevation), on the bearing "
-        "on which peak first comes in sight. Expect that land earlier or later than planned.",
+        "leg 3: heights are unknown between 030° and 050°, between 010° and 020° and between 060° "
+        "and 065° (a void in the elevation), where A, a headland 2.3 NM to port and 1 more could "
+        "be indexed. Get the missing elevation, or do not count on that land.",
+        "leg 3: heights are unknown between 070° and 075° (a void in the elevation), on the "
+        "bearing on which peak first comes in sight. Expect that land earlier or later than planned.",
     ]
+
+
+def test_sectors_that_meet_are_one_and_two_names_come_in_sight() -> None:
+    hidden = [
+        (gap((274.0, 4.0), 1.0, Effect.FIRST_SIGHT), "A"),
+        (gap((0.0, 4.0), 1.0, Effect.FIRST_SIGHT), "B"),
+        (gap((4.0, 9.0), 1.0, Effect.FIRST_SIGHT), "B"),
+    ]
+    (found,) = gap_findings(tuple(hidden), 1)
+    assert found.what == (
+        "heights are unknown between 274° and 009° (a void in the elevation), on the bearings on "
+        "which A and B first come in sight"
+    )
+    hidden.append((gap((9.0, 274.0), 1.0, Effect.FIRST_SIGHT), "B"))
+    (found,) = gap_findings(tuple(hidden), 1)
+    assert found.what.startswith("heights are unknown all round (a void in the elevation), on")
 
 
 def test_gaps_that_hide_nothing_make_one_note_for_the_passage() -> None:

@@ -17,6 +17,7 @@ from core.coverage.first_paint_result import (
 )
 from core.geodesy.position import Position
 from core.radar.echo_budget import Conditions
+from core.words.leg_facts import leg_facts
 from core.words.paint_words import (
     Stand,
     band_words,
@@ -71,6 +72,16 @@ def test_first_moments_are_rounded_down_and_what_is_due_up() -> None:
     assert int(late) - int(early) == 1
     assert limit_when(timetable, 0, _START) == "start"
     assert limit_when(timetable, 0, _NEVER) == "–"
+
+
+def test_a_revision_says_start_where_the_sheets_do() -> None:
+    outcome = sample_outcome()
+    legs = outcome.plan.legs
+    leg = replace(legs[0], first_paints=(_paint(normally_by=_START), _paint(object_id="B")))
+    outcome = replace(outcome, plan=replace(outcome.plan, legs=(leg, *legs[1:])))
+    said = dict(leg_facts(outcome, 0).items)
+    assert said["first paint A"].startswith("by start, overdue ")
+    assert said["first paint B"].startswith("by 0516 19.0 NM, overdue ")
 
 
 def test_overdue_stands_last_and_nothing_is_said_of_limits_that_are_not_there() -> None:
