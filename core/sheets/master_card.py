@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from core.coverage.first_paint_result import FirstPaint
+from core.plan.look_on import look_on
 from core.plan.outcome import Outcome
 from core.plan.watch_events import WatchEvent
 from core.sheets.list_pages import Group, ListLayout, lay_out_list
@@ -12,6 +13,7 @@ from core.sheets.short_names import described
 from core.sheets.tables import Cell, Column, Row
 from core.words import quantities, times
 from core.words.bridge_words import Bridge
+from core.words.look_words import look_cell
 from core.words.messages import Say
 from core.words.paint_words import limit_when
 
@@ -36,13 +38,14 @@ def lay_out_master_card(
 def _columns(outcome: Outcome) -> tuple[Column, ...]:
     zone = times.zone_short(outcome.plan.timetable)
     return (
-        Column(head=f"{Bridge.COLUMN_OVERDUE} {zone}", width_mm=26.0),
-        Column(head=Say.COLUMN_LEG, width_mm=9.0, anchor=Anchor.END),
-        Column(head=Bridge.COLUMN_WHAT, width_mm=83.5),
-        Column(head="NM", width_mm=15.0, anchor=Anchor.END),
-        Column(head="° T", width_mm=12.0, anchor=Anchor.END),
-        Column(head=f"{Say.BY} {zone}", width_mm=20.5, anchor=Anchor.END),
-        Column(head=f"{Say.SEEN_AT} {zone}", width_mm=22.0),
+        Column(head=f"{Bridge.COLUMN_OVERDUE} {zone}", width_mm=27.0),
+        Column(head=Say.COLUMN_LEG, width_mm=8.0, anchor=Anchor.END),
+        Column(head=Bridge.COLUMN_WHAT, width_mm=68.0),
+        Column(head="NM", width_mm=13.0, anchor=Anchor.END),
+        Column(head="° T", width_mm=11.0, anchor=Anchor.END),
+        Column(head=Bridge.COLUMN_LOOK_ON, width_mm=19.0, anchor=Anchor.END),
+        Column(head=f"{Say.BY} {zone}", width_mm=17.5, anchor=Anchor.END),
+        Column(head=f"{Say.SEEN_AT} {zone}", width_mm=24.5),
     )
 
 
@@ -62,6 +65,9 @@ def _row(outcome: Outcome, event: WatchEvent) -> Row:
     if not isinstance(paint, FirstPaint) or paint.overdue.moment is None:
         raise TypeError(f"{event.kind} is no overdue limit")
     moment, timetable = paint.overdue.moment, outcome.plan.timetable
+    leg, request = outcome.plan.legs[event.leg_index], outcome.request
+    look = look_on(leg, outcome.plan.passage.line(leg.leg_index), request.ship, paint)
+    screen, how = look_cell(look, request.ship)
     what = "" if paint.name == paint.object_id else described(paint.name, None)
     return Row(
         cells=(
@@ -78,6 +84,7 @@ def _row(outcome: Outcome, event: WatchEvent) -> Row:
                 text=quantities.radar_range(moment.range_m).removesuffix(" NM"), size_pt=_NIGHT_PT
             ),
             Cell(text=quantities.whole_degrees(moment.bearing_deg), size_pt=_NIGHT_PT),
+            Cell(text=screen, second=how, is_second_bold=True),
             Cell(text=limit_when(timetable, event.leg_index, paint.normally_by, is_late=True)),
             Cell(is_blank_box=True),
         ),

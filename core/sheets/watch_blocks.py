@@ -8,6 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from core.coverage.first_paint_result import FirstPaint
+from core.plan.look_on import look_on
 from core.plan.outcome import Outcome
 from core.plan.watch_events import WatchEvent, WatchKind
 from core.sheets.page import Anchor, Item, Measure, Stroke, Text, Tone
@@ -15,6 +17,7 @@ from core.sheets.sheet_frame import CONTENT_MM
 from core.sheets.short_names import shortened, used_objects
 from core.sheets.wrapping import BODY_PT, line_mm, set_in, wrap
 from core.words.bridge_words import Bridge
+from core.words.look_words import look_words
 from core.words.messages import Say
 from core.words.watch_words import WatchWords, watch_words
 
@@ -53,10 +56,10 @@ def watch_blocks(
     First paints between two entries that matter more stand in one paragraph, but for those of
     objects a leg uses and of the officer's marks.
     """
-    legs, timetable = outcome.plan.legs, outcome.plan.timetable
+    legs = outcome.plan.legs
     marks = {mark.name for mark in outcome.request.marks}
     used = [{thing.id for thing in used_objects(leg)} | marks for leg in legs]
-    said = [(event, watch_words(event, timetable)) for event in events]
+    said = [(event, _said(outcome, event)) for event in events]
     shorts = shortened(words.object_id for _event, words in said if words.object_id)
 
     def together(one: tuple[WatchEvent, WatchWords]) -> tuple[int, bool]:
@@ -81,6 +84,17 @@ def watch_blocks(
             part = own[start : start + _MOST_TOGETHER]
             found.append(_paragraph(part, measure))
     return tuple(found)
+
+
+def _said(outcome: Outcome, event: WatchEvent) -> WatchWords:
+    """The words of an event; of what is overdue with the screen to look on."""
+    words, paint = watch_words(event, outcome.plan.timetable), event.matter
+    if event.kind is not WatchKind.OVERDUE or not isinstance(paint, FirstPaint):
+        return words
+    leg, ship = outcome.plan.legs[event.leg_index], outcome.request.ship
+    line = outcome.plan.passage.line(leg.leg_index)
+    look = look_words(look_on(leg, line, ship, paint), ship)
+    return replace(words, more="; ".join(part for part in (look, words.more) if part))
 
 
 def _heading(outcome: Outcome, leg_index: int, measure: Measure) -> Block:

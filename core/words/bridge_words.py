@@ -73,8 +73,10 @@ class Bridge(Texts):
     MASTER_MEANS = (
         "Overdue and not seen: call the master, check radar and position. What the plan leans on, "
         "each once, rounded up to the minute; every other overdue time stands in «First paint, all "
-        "objects». by: expected with the radar fitted."
+        "objects». by: expected with the radar fitted. look on: the scale planned then that shows "
+        "it, a planned scan, or SET IT: no scale planned then shows it, so set this one to look."
     )
+    COLUMN_LOOK_ON = "look on"
     COLUMN_OVERDUE = "overdue"
     COLUMN_WHAT = "object, what it is"
     NO_OVERDUE_ON = "None of these on leg {legs}: see «First paint, all objects»."

@@ -223,7 +223,8 @@ def test_one_finding_a_leg_for_all_that_gaps_can_hide() -> None:
         "and 065° (a void in the elevation), where A, a headland 2.3 NM to port and 1 more could "
         "be indexed. Get the missing elevation, or do not count on that land.",
         "leg 3: heights are unknown between 070° and 075° (a void in the elevation), on the "
-        "bearing on which peak first comes in sight. Expect that land earlier or later than planned.",
+        "bearing on which peak first comes in sight. Expect that land earlier or later than "
+        "planned.",
     ]
 
 

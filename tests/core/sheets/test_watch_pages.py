@@ -126,7 +126,7 @@ def test_the_master_card_prints_overdue_limits_of_the_legs_that_the_plan_leans_o
         found = [tuple(cell.text.removesuffix(" *") for cell in row.cells[:5]) for row in rows]
         assert sorted(found) == sorted(wanted)
         assert [row[0] for row in found] == sorted(row[0] for row in wanted)
-        assert all(row.cells[6].is_blank_box for row in rows)
+        assert all(row.cells[7].is_blank_box for row in rows)
         notes = " ".join(row.note for row in master_rows(outcome, _calls(outcome)))
         without = [n for n in range(1, len(plan.legs) + 1) if str(n) not in {r[1] for r in wanted}]
         assert without
