@@ -78,7 +78,8 @@ class LandDialog(QDialog):
         self.table.setRootIsDecorated(False)
         self.table.setAccessibleName(tr("Land files"))
         for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+            head = self.table.header().sectionSizeHint(column)
+            self.table.setColumnWidth(column, max(width, head))
         self._words = QLabel(self)
         self._words.setWordWrap(True)
         self._trouble = QLabel(self)

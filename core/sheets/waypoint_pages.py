@@ -84,12 +84,11 @@ def _rows(outcome: Outcome) -> tuple[Row, ...]:
     run = 0.0
     rows = [Row(cells=(), note=str(Bridge.WAYPOINTS_MEAN))]
     for number in range(len(legs) + 1):
-        # As in routes and in the window: a leg belongs to the waypoint that it leads to.
-        leg = legs[number - 1] if number else None
-        turn = None if leg is None else leg.wheel_over
-        waypoint = waypoints[legs[0].leg_index if leg is None else leg.leg_index + 1]
-        at = (number, 0.0) if number < len(legs) else (number - 1, legs[-1].distance_m)
-        run += 0.0 if leg is None else leg.distance_m
+        # The trade's list gives the course to the next waypoint; the heads say so.
+        leg = legs[number] if number < len(legs) else None
+        turn = legs[number - 1].wheel_over if number else None
+        waypoint = waypoints[legs[-1].leg_index + 1 if leg is None else leg.leg_index]
+        at = (number, 0.0) if leg is not None else (number - 1, legs[-1].distance_m)
         utc = timetable.utc_at(*at)
         when = times.when(timetable, *at) if utc is None else times.day_clock(utc)
         own = (dash,) * 4
@@ -125,6 +124,7 @@ def _rows(outcome: Outcome) -> tuple[Row, ...]:
                 reference=f"waypoint:{number}",
             )
         )
+        run += leg.distance_m if leg is not None else 0.0
     return tuple(rows)
 
 

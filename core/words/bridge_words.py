@@ -44,15 +44,15 @@ class Bridge(Texts):
     COLUMN_NUMBER = "no."
     COLUMN_WAYPOINT = "waypoint"
     COLUMN_POSITION = "position"
-    COLUMN_COURSE = "to here ° T"
+    COLUMN_COURSE = "to next ° T"
     COLUMN_TOTAL = "total NM"
     COLUMN_TO_GO = "to go NM"
     COLUMN_ETA = "ETA"
     COLUMN_RADIUS = "turn NM"
     COLUMN_CORRIDOR = "corr. P/S, c"
     WAYPOINTS_MEAN = (
-        "Course, NM, kn and corridor are those of the leg to here, from the waypoint above; turn "
-        "is the planned radius here; to go is to the last waypoint."
+        "Course, NM, kn and corridor are those of the leg to the next waypoint, below; turn is the "
+        "planned radius here; to go is to the last waypoint."
     )
     CHARTS = "Charts and publications"
     COLUMN_CHART = "chart or publication, no."

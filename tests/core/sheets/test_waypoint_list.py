@@ -8,7 +8,8 @@ from tests.helpers.sample_outcome import sample_outcome
 _NAME, _COURSE, _MILES, _SPEED, _CORRIDOR = 1, 3, 4, 7, 10
 
 
-def test_a_leg_stands_at_the_waypoint_it_leads_to_as_in_routes_and_in_the_window() -> None:
+def test_a_leg_stands_at_the_waypoint_it_leads_from() -> None:
+    # Common practice, no source: course to next.
     outcome = sample_outcome()
     plan = outcome.plan
     rows = [
@@ -19,8 +20,8 @@ def test_a_leg_stands_at_the_waypoint_it_leads_to_as_in_routes_and_in_the_window
     ]
     assert [row[_NAME] for row in rows] == [one.name for one in plan.passage.waypoints]
     for column in (_COURSE, _MILES, _SPEED, _CORRIDOR):
-        assert rows[0][column] == quantities.DASH
-    for row, leg in zip(rows[1:], plan.legs, strict=True):
+        assert rows[-1][column] == quantities.DASH
+    for row, leg in zip(rows[:-1], plan.legs, strict=True):
         assert f"{row[_COURSE]}° T" == quantities.track(leg.course_deg)
         assert f"{row[_MILES]} NM" == quantities.distance(leg.distance_m, 2)
         assert f"{row[_SPEED]} kn" == quantities.speed(leg.speed_mps)
