@@ -1,8 +1,8 @@
 """First paint, other weather and radars, and what must not paint, as rows for the tables."""
 
-from app.views.plan_rows import sight_rows
 from app.views.table_model import Row
 from core.base.language import tr
+from core.coverage.coverage_result import FirstSight
 from core.coverage.first_paint_result import WhatIfKind
 from core.plan.outcome import Outcome
 from core.plan.plan_result import LegPlan
@@ -33,10 +33,32 @@ MUST_NOT_HEADS = (tr("Object"), tr("Time"), tr("Range"), tr("Bearing"), tr("Hidd
 def paint_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
     """The limits of every object; sight alone where no radar was worked out."""
     if not leg.first_paints:
-        return sight_rows(outcome, leg)
+        return tuple(_sight_row(outcome, leg, sight) for sight in leg.first_sights)
     order = list(Stand)
     ranked = sorted(sightings(leg), key=lambda one: (order.index(one.stand), one.first_along_m))
     return tuple(_paint_row(outcome, leg, one) for one in ranked)
+
+
+def _sight_row(outcome: Outcome, leg: LegPlan, sight: FirstSight) -> Row:
+    """Where land or a mark comes in sight by geometry alone: nothing is said of its echo."""
+    timetable, dash = outcome.plan.timetable, quantities.DASH
+    moment, lost = sight.in_sight_from, sight.lost
+    came, bears = dash, sight.in_sight_from_reason
+    if moment is not None:
+        came = times.when(timetable, leg.leg_index, moment.along_m)
+        bears = f"{quantities.radar_range(moment.range_m)} {quantities.course(moment.bearing_deg)}"
+    gone = dash if lost is None else times.when(timetable, leg.leg_index, lost.along_m)
+    return Row(
+        cells=(sight.object_id, dash, came, dash, bears, dash, gone),
+        tip=tr(
+            "{object_id}: {name}, {height}. In radar line of sight by geometry alone; whether it "
+            "gives an echo is not calculated.",
+            object_id=sight.object_id,
+            name=sight.name,
+            height=quantities.height(sight.height_above_water_m),
+        ),
+        subject=sight,
+    )
 
 
 def _paint_row(outcome: Outcome, leg: LegPlan, one: Sighting) -> Row:

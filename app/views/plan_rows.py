@@ -16,14 +16,6 @@ from core.words.turn_words import radius_words
 
 TURN_HEADS = (tr("Steering and turn"), "")
 SCALE_HEADS = (tr("Radar"), tr("NM to go"), tr("Scale"), tr("Centre"), tr("Why"))
-SIGHT_HEADS = (
-    tr("Object"),
-    tr("Height"),
-    tr("In sight from"),
-    tr("NM to go"),
-    tr("Time"),
-    tr("Out of sight"),
-)
 COVER_HEADS = (
     tr("NM to go"),
     tr("Time"),
@@ -204,45 +196,6 @@ def scale_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
                         stretch.to_along_m,
                     ),
                 ),
-            )
-        )
-    return tuple(rows)
-
-
-def sight_rows(outcome: Outcome, leg: LegPlan) -> tuple[Row, ...]:
-    """Where land and marks come in sight; geometry only."""
-    rows = []
-    for sight in leg.first_sights:
-        moment = sight.in_sight_from
-        lost = sight.lost
-        if moment is None:
-            cells = (quantities.DASH, quantities.DASH, sight.in_sight_from_reason)
-        else:
-            cells = (
-                f"{quantities.radar_range(moment.range_m)} {quantities.course(moment.bearing_deg)}",
-                quantities.miles(leg.distance_m - moment.along_m),
-                times.when_early(outcome.plan.timetable, leg.leg_index, moment.along_m),
-            )
-        rows.append(
-            Row(
-                cells=(
-                    sight.object_id,
-                    quantities.height(sight.height_above_water_m),
-                    *cells,
-                    quantities.DASH
-                    if lost is None
-                    else tr(
-                        "{distance} to go",
-                        distance=quantities.distance(leg.distance_m - lost.along_m),
-                    ),
-                ),
-                tip=tr(
-                    "{object_id}: {name}. In radar line of sight by geometry alone; "
-                    "whether it gives an echo is not calculated.",
-                    object_id=sight.object_id,
-                    name=sight.name,
-                ),
-                subject=sight,
             )
         )
     return tuple(rows)

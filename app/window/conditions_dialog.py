@@ -85,7 +85,7 @@ _FIELDS = (
     _Field(
         "drift_mps",
         tr("Stream: &drift, kn"),
-        tr("none; with one, speed counts through the water"),
+        tr("none"),
         0.0,
         20.0,
         mps_from_kn,
@@ -183,6 +183,9 @@ def parse_time(text: str) -> datetime | None:
     return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
 
 
+_TIPS = {"drift_mps": tr("With a stream the speeds of the passage count through the water.")}
+
+
 class ConditionsDialog(CarefulDialog):
     """Tide, refraction, times and heights; checked before it closes."""
 
@@ -195,7 +198,7 @@ class ConditionsDialog(CarefulDialog):
             "" if options.start_utc is None else options.start_utc.astimezone(UTC).strftime(_TIME),
             self,
         )
-        self._start.setPlaceholderText(tr("not given: times count from the start"))
+        self._start.setPlaceholderText(tr("times from the start"))
         forms[0].addRow(tr("St&art, UTC (year-month-day hour:minute)"), self._start)
         self._edits: dict[str, QLineEdit] = {}
         for number, field in enumerate(_FIELDS):
@@ -204,6 +207,7 @@ class ConditionsDialog(CarefulDialog):
             edit.setObjectName(field.name)
             edit.setPlaceholderText(field.hint)
             edit.setMinimumWidth(_EDIT_PX)
+            edit.setToolTip(_TIPS.get(field.name, ""))
             # In two columns, or the form is higher than a small screen.
             forms[number >= len(_FIELDS) // 2].addRow(field.label, edit)
             self._edits[field.name] = edit

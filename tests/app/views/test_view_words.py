@@ -9,13 +9,15 @@ from app.views.finding_list import finding_rows
 from app.views.index_rows import index_rows
 from app.views.input_rows import input_rows
 from app.views.leg_words import leg_rows
-from app.views.plan_rows import cover_rows, gap_rows, scale_rows, sight_rows, turn_rows
+from app.views.paint_rows import PAINT_HEADS, paint_rows
+from app.views.plan_rows import cover_rows, gap_rows, scale_rows, turn_rows
 from app.views.readout_words import readout, scales_in_force
 from app.views.setup_rows import setup_rows
 from core.base.units import m_from_nm
 from core.files.project import Options, Project
 from core.plan import reason_codes as codes
 from core.plan.plan_result import Override, Reason
+from core.words import quantities, times
 from tests.helpers.sample_outcome import sample_outcome
 from tests.helpers.sample_paints import with_paints
 from tests.helpers.window_jobs import no_leg_covered
@@ -157,7 +159,22 @@ def test_every_viewpoint_on_the_track_has_its_row() -> None:
     assert len(rows) == len(outcome.coverage.legs[0].on_track())
     assert rows[0].cells[0] == "8.00"
     assert scale_rows(outcome, leg)
-    assert all("not calculated" in row.tip for row in sight_rows(outcome, leg))
+
+
+def test_what_is_known_by_geometry_alone_stands_under_the_heads_of_first_paint() -> None:
+    outcome = sample_outcome()
+    leg = replace(outcome.plan.legs[0], first_paints=())
+    rows = paint_rows(outcome, leg)
+    assert rows
+    for row, sight in zip(rows, leg.first_sights, strict=True):
+        told = dict(zip(PAINT_HEADS, row.cells, strict=True))
+        assert told["Possible"] == told["By"] == told["OVERDUE"] == quantities.DASH
+        assert "whether it gives an echo is not calculated" in row.tip
+        if sight.in_sight_from is not None:
+            assert told["From"] == times.when(
+                outcome.plan.timetable, 0, sight.in_sight_from.along_m
+            )
+            assert told["Range"].startswith(quantities.radar_range(sight.in_sight_from.range_m))
 
 
 def test_a_gap_that_matters_stands_out() -> None:
@@ -200,7 +217,7 @@ def test_no_word_promises_an_echo_or_safety(planned: Document) -> None:
         for rows in (
             index_rows(outcome, leg, ()),
             turn_rows(outcome, leg),
-            sight_rows(outcome, leg),
+            paint_rows(outcome, leg),
             cover_rows(outcome, leg),
             gap_rows(leg),
         ):
