@@ -15,7 +15,7 @@ from app.state.document import Document
 from app.state.notices import NoticeKind
 from app.state.settings import Settings
 from app.window.main_window import MainWindow
-from app.window.plugged_jobs import real_jobs
+from app.window.plugged_jobs import load_parts, real_jobs
 from app.work.keeping import Keeping
 from core.base.errors import InputError
 from core.base.language import tr
@@ -78,6 +78,8 @@ def run_window(file: Path | None) -> int:
     keeping = Keeping(document, _folder(QStandardPaths.StandardLocation.StateLocation))
     window = MainWindow(document, real_jobs(), settings, keeping)
     window.show()
+    window.repaint()
+    load_parts()
     all_stays()
     QTimer.singleShot(0, lambda: window.files.begin(file))
     with garbage_on_this_thread():

@@ -1,11 +1,12 @@
 """Core's real jobs, plugged in here and nowhere else.
 
-Each is imported where it first runs, in the worker thread: kernels and raster libraries take
-seconds to load, and the window is to stand before that.
+Each is imported where it first runs or by ``load_parts``, never with this file: kernels and raster
+libraries take their time to load, and the window is to stand before that.
 """
 
 from collections.abc import Callable
 from functools import partial
+from importlib import import_module
 from pathlib import Path
 
 from app.work.core_jobs import CoreJobs
@@ -23,6 +24,16 @@ from core.plan.observed_result import ObservedReport
 from core.plan.offing_result import OffingTable
 from core.plan.outcome import Outcome
 from core.plan.request import Request
+
+
+def load_parts() -> None:
+    """Load what reading land and planning need, a third of a second: it lets nothing else run.
+
+    Called while the window stands but nobody can have asked it for anything yet; later, the
+    window would be deaf for it.
+    """
+    for name in ("core.jobs.land_fit", "core.jobs.plan_passage"):
+        import_module(name)
 
 
 def _read_route(project: Project) -> Passage:
