@@ -169,8 +169,8 @@ class Runner(QObject):
             self._thread = None
 
     def _loop(self) -> None:
-        if self._makes_much:
-            give_way()
+        # All alike: one that holds the interpreter must not wait for a core behind another.
+        give_way()
         while (job := self._queue.get()) is not None:
             with much_is_made() if self._makes_much else nullcontext():
                 end = self._run(job)
