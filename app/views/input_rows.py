@@ -20,6 +20,17 @@ def _file(path: Path | None, absent: str) -> str:
     return absent if path is None else path.name
 
 
+def _part_words(part_m: tuple[float, float] | None) -> str:
+    """For which part of its leg a choice is: it is not seen from the object."""
+    if part_m is None:
+        return ""
+    return tr(
+        "; {start} to {stop} along the leg",
+        start=quantities.distance(part_m[0], 2),
+        stop=quantities.distance(part_m[1], 2),
+    )
+
+
 def _or_edited(path: Path | None, text: str) -> str:
     """What was edited stands in the place of the file."""
     return tr("edited in this project") if text else _file(path, _NONE)
@@ -172,6 +183,7 @@ def input_rows(document: Document) -> tuple[Row, ...]:
                 if o.is_locked
                 else tr("{object_id} as {role}", object_id=o.object_id, role=shown(o.role))
             )
+            + _part_words(o.part_m)
             + (f": {o.remark}" if o.remark else ""),
         )
         for o in project.overrides

@@ -1,12 +1,16 @@
 """A choice for a part of a leg in table and strip: told for the line it is for, and no other."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from app.paint.measure import QtMeasure
+from app.state.document import Document
 from app.views.index_rows import index_rows
+from app.views.input_rows import input_rows
 from app.views.strip_drag import LineDrag
+from core.files.project import Project
 from core.plan.plan_result import LegPlan, Override, Role
 from core.sheets.page import Rectangle
 from core.sheets.strip_block import make_strip
@@ -62,3 +66,10 @@ def test_a_line_goes_only_to_an_object_that_serves_some_of_its_part(
     assert (drag.target is not None) is is_taken
     if is_taken:
         assert ("% of this line's part" in drag.words[1]) is (share < 0.95)
+
+
+def test_the_inputs_tell_for_which_part_of_its_leg_a_choice_is(document: Document) -> None:
+    choice = Override(leg_number=1, role="primary", object_id="B", part_m=(1852.0, 4630.0))
+    document.open_project(Project(route=Path("a.rtz"), overrides=(choice,)), None)
+    words = {row.cells[0]: row.cells[1] for row in input_rows(document)}
+    assert words["Choice leg 1"] == "B as primary, locked; 1.00 NM to 2.50 NM along the leg"
